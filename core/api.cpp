@@ -1,0 +1,140 @@
+// core/api.cpp -- verbs to functions, and the last stop of every exception that a library throws.
+#include "core/api.hpp"
+
+#include <algorithm>
+#include <exception>
+#include <vector>
+
+#include "core/base/fraction.hpp"
+#include "core/base/units.hpp"
+#include "core/document/answer.hpp"
+#include "core/document/example.hpp"
+#include "core/document/read.hpp"
+#include "core/document/task.hpp"
+#include "core/document/typed.hpp"
+#include "core/document/write.hpp"
+
+namespace canewright {
+
+namespace {
+
+bool starts_with(const std::string& text, const std::string& start) {
+    return text.compare(0, start.size(), start) == 0;
+}
+
+std::string answered(Json answer) {
+    Json json = Json::object();
+    json["answer"] = std::move(answer);
+    return json_text(json);
+}
+
+std::string refused(const std::vector<Violation>& violations) {
+    Json json = Json::object();
+    json["violations"] = violations_json(violations);
+    return json_text(json);
+}
+
+std::string failed(const std::string& what) {
+    Json json = Json::object();
+    json["fault"] = what;
+    return json_text(json);
+}
+
+// What the command needs is wanted only where nothing wrong was given in its place.
+std::vector<Violation> with_needs(Verb verb, const ReadDocument& read) {
+    std::vector<Violation> all = read.violations;
+    for (const Violation& need : missing_for(verb, read.document)) {
+        const bool said = std::any_of(
+            read.violations.begin(), read.violations.end(), [&](const Violation& each) {
+                return starts_with(each.path, need.path) || each.path.empty();
+            });
+        if (!said) all.push_back(need);
+    }
+    return all;
+}
+
+// Default fingerings depend on the song alone, and are asked for while its own are being changed.
+std::vector<Violation> of_the_song(const std::vector<Violation>& all) {
+    std::vector<Violation> some;
+    for (const Violation& each : all) {
+        const bool song = starts_with(each.path, "song") &&
+                          !starts_with(each.path, "song.fingerings");
+        if (song || each.path.empty()) some.push_back(each);
+    }
+    return some;
+}
+
+std::string run_on(Verb verb, const std::string& text) {
+    const ReadDocument read = read_document(text);
+    std::vector<Violation> wrong = with_needs(verb, read);
+    if (verb == Verb::fingerings) wrong = of_the_song(wrong);
+    if (!wrong.empty()) return refused(wrong);
+    switch (verb) {
+        case Verb::sound: return answered(sound_answer(read.document));
+        case Verb::layout: return answered(layout_answer(read.document));
+        case Verb::fingerings: {
+            Answer answer = fingerings_answer(read.document);
+            if (!answer.violations.empty()) return refused(answer.violations);
+            return answered(std::move(answer.json));
+        }
+    }
+    return failed("no such verb");
+}
+
+std::string run_verb(const std::string& verb, const std::string& text) {
+    if (verb == "sound") return run_on(Verb::sound, text);
+    if (verb == "layout") return run_on(Verb::layout, text);
+    if (verb == "fingerings") return run_on(Verb::fingerings, text);
+    if (verb == "example") return answered(document_json(example()));
+    if (verb == "choices") return answered(choices_answer());
+    return failed("no such verb");
+}
+
+// Our own code throws nothing; what the libraries throw (no memory, a root not bracketed) is a
+// fault of ours and must not tear down the page.
+template <class Work>
+std::string guarded(Work work) {
+    try {
+        return work();
+    } catch (const std::exception& error) {
+        return failed(error.what());
+    } catch (...) {
+        return failed("unknown");
+    }
+}
+
+}  // namespace
+
+std::string run(const std::string& verb, const std::string& text) {
+    return guarded([&] { return run_verb(verb, text); });
+}
+
+std::string read_length_json(const std::string& text, const std::string& unit) {
+    return guarded([&] {
+        if (unit != "mm" && unit != "inch") {
+            return refused({violation_of_text(Code::unknown_name, "unit", shortened(unit))});
+        }
+        const ParsedLength parsed =
+            read_length(text, unit == "inch" ? LengthUnit::inch : LengthUnit::mm);
+        if (!parsed.ok) {
+            return refused({violation_of_text(parsed.error, "length", shortened(text))});
+        }
+        Json json = Json::object();
+        json["mm"] = typed_mm(parsed.value_m);
+        json["unit"] = parsed.unit == LengthUnit::inch ? "inch" : "mm";
+        return json_text(json);
+    });
+}
+
+std::string write_length_text(double value_mm, const std::string& unit, int fraction) {
+    const double value_m = m_from_mm(value_mm);
+    if (unit == "inch") return write_inch(value_m, fraction);
+    if (unit != "mm") return {};
+    // The page shows the unit once, at the head of a column.
+    std::string text = write_mm(value_m);
+    const auto end = text.find(" mm");
+    if (end != std::string::npos) text.erase(end);
+    return text;
+}
+
+}  // namespace canewright

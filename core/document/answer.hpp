@@ -1,0 +1,46 @@
+// core/document/answer.hpp -- what the commands answer, as JSON.
+#pragma once
+
+#include <vector>
+
+#include "core/air/air.hpp"
+#include "core/base/violation.hpp"
+#include "core/document/document.hpp"
+#include "core/document/json_text.hpp"
+#include "core/layout/plan.hpp"
+
+namespace canewright {
+
+struct Answer {
+    Json json;
+    std::vector<Violation> violations;  // not empty: there is no answer
+};
+
+// Each of these takes a document without violations for which missing_for() finds nothing.
+//
+// {"at_c":21,"notes":[{"open","name","target_hz"?,"hz","second_hz","cents"?,"converged","why"?}]}.
+// `hz` is null where the note does not speak, and `why` says why: "hole_not_cut" (the log has not
+// cut it), "no_resonance", "not_converged".
+Json sound_answer(const Document& document);
+
+// The whole document with the plan in it; the keys of document.md, and `at_c`, `worst_cents`,
+// `cane`. With a log it says `"sounds_as":"planned"`: fed to `sound`, it is the plan that sounds.
+Json layout_answer(const Document& document);
+
+// What the tube is, whatever is played on it; `plan` is the layout found.
+Json cane_json(const Document& document, const LayoutTask& task, const LayoutResult& plan,
+               const Air& air);
+
+// {"fingerings":[{"cents","open","name"}]}: the default ones, whatever the document says.
+Answer fingerings_answer(const Document& document);
+
+// Scales, units and words to choose from, and what an absent key means.
+Json choices_answer();
+
+// [{"code","path","value","limit"}]; value is the text given where it is no number, else null.
+Json violations_json(const std::vector<Violation>& violations);
+
+// The name of the note nearest to a frequency, or null.
+Json name_json(double frequency_Hz, double a4_Hz);
+
+}  // namespace canewright

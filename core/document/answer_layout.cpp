@@ -1,0 +1,118 @@
+// core/document/answer_layout.cpp -- the verb `layout`: the document with the plan in it.
+#include <algorithm>
+
+#include "core/base/units.hpp"
+#include "core/document/answer.hpp"
+#include "core/document/replay.hpp"
+#include "core/document/task.hpp"
+#include "core/document/typed.hpp"
+#include "core/document/write.hpp"
+#include "core/flute/resonance.hpp"
+#include "core/layout/place_holes.hpp"
+
+namespace canewright {
+
+namespace {
+
+Json holes_json(const Document& document, const Flute& flute) {
+    // What the maker fixed, not what the log has fixed: that is in the log.
+    const std::vector<HoleEntry> given =
+        document.finger_holes.value_or(std::vector<HoleEntry>());
+    const bool same_holes = given.size() == flute.holes.size();
+    Json json = Json::array();
+    for (std::size_t i = 0; i < flute.holes.size(); ++i) {
+        const FingerHole& hole = flute.holes[i];
+        Json entry = Json::object();
+        entry["at_mm"] = typed_mm(hole.at_m);
+        entry["diameter_mm"] = typed_mm(hole.diameter_m);
+        entry["inner_diameter_mm"] = typed_mm(hole.inner_diameter_m);
+        entry["wall_mm"] = typed_mm(hole.wall_m);
+        Json fixed = Json::array();
+        if (same_holes && given[i].at_fixed) fixed.push_back("at");
+        if (same_holes && given[i].diameter_fixed) fixed.push_back("diameter");
+        if (!fixed.empty()) entry["fixed"] = std::move(fixed);
+        json.push_back(std::move(entry));
+    }
+    return json;
+}
+
+Json note_json(const NoteTarget& target, const NoteResult& note, const Flute& flute,
+               const Air& air, double a4_Hz) {
+    const Resonance second = resonance(flute, air, note.open, 2);
+    Json json = Json::object();
+    json["open"] = note.open;
+    json["target_hz"] = note.target_Hz;
+    json["hz"] = note.sounding_Hz;
+    json["second_hz"] = second.converged ? Json(second.frequency_Hz) : Json(nullptr);
+    json["cents"] = cents_between(note.sounding_Hz, note.target_Hz);
+    json["name"] = name_json(note.target_Hz, a4_Hz);
+    json["interval_cents"] = target.interval_cents;
+    // NaN, where the note has no hole of its own, is written as null.
+    json["cents_per_mm"] = note.cents_per_m * m_from_mm(1.0);
+    json["cents_per_tenth_mm"] = note.cents_per_diameter_m * m_from_mm(0.1);
+    json["cents_per_mm_foot"] = note.cents_per_foot_m * m_from_mm(1.0);
+    json["converged"] = note.converged;
+    return json;
+}
+
+// Which field of the document a limit presses on.
+std::string path_of(const Binding& binding) {
+    if (binding.limit == Limit::bits && binding.hole < 0) return "shop.bits";
+    if (binding.hole < 0) return "foot_mm";
+    const std::string hole = "finger_holes[" + std::to_string(binding.hole) + "]";
+    switch (binding.limit) {
+        case Limit::diameter_min:
+        case Limit::diameter_max:
+        case Limit::bits: return hole + ".diameter_mm";
+        case Limit::fixed: return hole + ".fixed";
+        case Limit::spacing_min:
+        case Limit::spacing_max:
+        case Limit::edge:
+        case Limit::sound_hole:
+        case Limit::foot_clearance:
+        case Limit::tube_end: return hole + ".at_mm";
+    }
+    return hole;
+}
+
+Json binding_json(const std::vector<Binding>& bindings) {
+    Json json = Json::array();
+    for (const Binding& binding : bindings) {
+        Json entry = Json::object();
+        entry["constraint"] = name(binding.limit);
+        entry["path"] = path_of(binding);
+        entry["costs_cents"] = binding.costs_cents;
+        json.push_back(std::move(entry));
+    }
+    return json;
+}
+
+}  // namespace
+
+Json layout_answer(const Document& document) {
+    const LayoutTask task = layout_task(document);
+    const Air air = bore_air(document);
+    const LayoutResult plan = place_holes(task, air);
+    const double a4_Hz = document.song->a4_Hz.value_or(kDefaultA4_Hz);
+
+    Document planned = document;  // the keys that the plan fills, at their places in the order
+    planned.foot_m = plan.flute.foot_m;
+    planned.finger_holes = std::vector<HoleEntry>();
+    planned.notes = std::vector<NoteEntry>();
+    if (has_log(document)) planned.sounds_as = SoundsAs::planned;
+    Json json = document_json(planned);
+    json["finger_holes"] = holes_json(document, plan.flute);
+    const std::size_t count = std::min(plan.notes.size(), task.notes.size());
+    for (std::size_t i = 0; i < count; ++i) {
+        json["notes"].push_back(
+            note_json(task.notes[i], plan.notes[i], plan.flute, air, a4_Hz));
+    }
+    json["binding"] = binding_json(plan.binding);
+    json["converged"] = plan.converged;
+    json["worst_cents"] = plan.worst_cents;
+    if (const auto room = room_C(document)) json["at_c"] = *room;
+    json["cane"] = cane_json(document, task, plan, air);
+    return json;
+}
+
+}  // namespace canewright

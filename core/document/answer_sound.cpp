@@ -1,0 +1,72 @@
+// core/document/answer_sound.cpp -- the verb `sound`: what each fingering sounds.
+#include <cmath>
+
+#include "core/base/units.hpp"
+#include "core/document/answer.hpp"
+#include "core/document/task.hpp"
+#include "core/flute/resonance.hpp"
+#include "core/music/pitch_name.hpp"
+
+namespace canewright {
+
+namespace {
+
+// Null where there is no such resonance.
+Json hz_json(const Resonance& resonance) {
+    if (!resonance.found || !resonance.converged) return nullptr;
+    return resonance.frequency_Hz;
+}
+
+const char* why_not(const Resonance& resonance) {
+    return resonance.found ? "not_converged" : resonance.why;
+}
+
+Json note_json(const SoundTask& task, std::size_t i, const Air& air, double a4_Hz) {
+    const NoteEntry& note = task.notes[i];
+    Json json = Json::object();
+    json["open"] = note.open;
+    if (note.target_Hz) json["target_hz"] = *note.target_Hz;
+    if (!task.playable[i]) {
+        json["hz"] = nullptr;
+        json["second_hz"] = nullptr;
+        json["converged"] = true;  // nothing was solved that could have failed
+        json["why"] = "hole_not_cut";
+        return json;
+    }
+    const Resonance first = resonance(task.flute, air, task.fingering[i], 1);
+    const Resonance second = resonance(task.flute, air, task.fingering[i], 2);
+    json["hz"] = hz_json(first);
+    json["second_hz"] = hz_json(second);
+    if (json["hz"].is_null()) {
+        json["why"] = why_not(first);
+    } else {
+        json["name"] = name_json(first.frequency_Hz, a4_Hz);
+        if (note.target_Hz) json["cents"] = cents_between(first.frequency_Hz, *note.target_Hz);
+    }
+    json["converged"] = first.converged;
+    return json;
+}
+
+}  // namespace
+
+Json name_json(double frequency_Hz, double a4_Hz) {
+    const NearestNote nearest = nearest_note(frequency_Hz, a4_Hz);
+    if (!nearest.ok) return nullptr;
+    return nearest.name;
+}
+
+Json sound_answer(const Document& document) {
+    const SoundTask task = sound_task(document);
+    const Air air = bore_air(document);
+    const double a4_Hz = document.song ? document.song->a4_Hz.value_or(kDefaultA4_Hz)
+                                       : kDefaultA4_Hz;
+    Json json = Json::object();
+    if (const auto room = room_C(document)) json["at_c"] = *room;
+    json["notes"] = Json::array();
+    for (std::size_t i = 0; i < task.notes.size(); ++i) {
+        json["notes"].push_back(note_json(task, i, air, a4_Hz));
+    }
+    return json;
+}
+
+}  // namespace canewright

@@ -1,0 +1,119 @@
+// core/document/check_log.cpp -- violations in the log: what cannot have happened in this order.
+#include <map>
+
+#include "core/document/check_parts.hpp"
+#include "core/document/replay.hpp"
+
+namespace canewright {
+
+namespace {
+
+class LogCheck {
+public:
+    LogCheck(const Document& document, Faults& faults)
+        : document_(document),
+          faults_(faults),
+          planned_(planned_holes(document).value_or(static_cast<int>(limit::kHoles))) {}
+
+    void check(const LogEntry& entry, const std::string& path) {
+        switch (entry.what) {
+            case Happened::read: return check_read(entry, path + ".read.open");
+            case Happened::foot: return check_foot(entry, path + ".foot.at_mm");
+            case Happened::hole: return check_hole(entry, path + ".hole");
+            case Happened::undercut: return check_cut(entry, path + ".undercut.number");
+            case Happened::narrow: return check_narrow(entry, path + ".narrow");
+            case Happened::sound_hole: return check_sound_hole(entry, path + ".sound_hole");
+            case Happened::foot_plug: return check_foot_plug(entry, path + ".foot_plug");
+            case Happened::block_moved: return;
+            case Happened::bore_sealed: return;
+        }
+    }
+
+private:
+    // Only what is cut can be open, undercut or narrowed. The limit is how many are planned.
+    void check_number(int number, const std::string& path) {
+        if (cut_at_m_.count(number) > 0) return;
+        faults_.add(violation(Code::bad_hole_number, path, number, planned_));
+    }
+    void check_cut(const LogEntry& entry, const std::string& path) {
+        check_number(entry.number, path);
+    }
+    void check_read(const LogEntry& entry, const std::string& path) {
+        for (std::size_t i = 0; i < entry.open.size(); ++i) {
+            check_number(entry.open[i], path + "[" + std::to_string(i) + "]");
+        }
+    }
+    void check_narrow(const LogEntry& entry, const std::string& path) {
+        check_number(entry.number, path + ".number");
+        const auto cut = cut_at_m_.find(entry.number);
+        if (cut != cut_at_m_.end()) check_diameter(entry, path, cut->second);
+    }
+    void check_diameter(const LogEntry& entry, const std::string& path, double at_m) {
+        const double widest_m = widest_hole_m(document_, at_m);
+        if (entry.diameter_m.value_or(0.0) > widest_m) {
+            add_mm(faults_, Code::too_large, path + ".diameter_mm", *entry.diameter_m, widest_m);
+        }
+    }
+    void check_hole(const LogEntry& entry, const std::string& path) {
+        check_diameter(entry, path, entry.at_m);
+        if (entry.number < 1 || entry.number > planned_) {
+            faults_.add(
+                violation(Code::bad_hole_number, path + ".number", entry.number, planned_));
+            return;
+        }
+        // Numbers count from the sound hole, so that positions must rise with them.
+        for (const auto& [number, at_m] : cut_at_m_) {
+            const bool wrong = number < entry.number   ? entry.at_m <= at_m
+                               : number > entry.number ? entry.at_m >= at_m
+                                                       : false;
+            if (wrong) {
+                add_mm(faults_, Code::out_of_order, path + ".at_mm", entry.at_m, at_m);
+                break;
+            }
+        }
+        const auto end_m = document_.tube ? document_.tube->end_m : std::nullopt;
+        if (end_m && entry.at_m >= *end_m) {
+            add_mm(faults_, Code::too_large, path + ".at_mm", entry.at_m, *end_m);
+        }
+        cut_at_m_[entry.number] = entry.at_m;
+    }
+    void check_foot(const LogEntry& entry, const std::string& path) {
+        for (const auto& [number, at_m] : cut_at_m_) {
+            if (entry.at_m <= at_m) {
+                add_mm(faults_, Code::too_small, path, entry.at_m, at_m);
+                break;
+            }
+        }
+    }
+    void check_sound_hole(const LogEntry& entry, const std::string& path) {
+        const double bore_m = widest_bore_m(document_, 0.5 * entry.length_m);
+        if (entry.width_m > bore_m) {
+            add_mm(faults_, Code::too_large, path + ".width_mm", entry.width_m, bore_m);
+        }
+    }
+    void check_foot_plug(const LogEntry& entry, const std::string& path) {
+        const auto end_m = document_.tube ? document_.tube->end_m : std::nullopt;
+        const double bore_m = widest_bore_m(document_, end_m.value_or(0.0));
+        if (entry.foot_plug.opening_m > bore_m) {
+            add_mm(faults_, Code::too_large, path + ".opening_mm", entry.foot_plug.opening_m,
+                   bore_m);
+        }
+    }
+
+    const Document& document_;
+    Faults& faults_;
+    int planned_;
+    std::map<int, double> cut_at_m_;
+};
+
+}  // namespace
+
+void check_log(const Document& document, Faults& faults) {
+    if (!document.log) return;
+    LogCheck log(document, faults);
+    for (std::size_t i = 0; i < document.log->size(); ++i) {
+        log.check((*document.log)[i], "log[" + std::to_string(i) + "]");
+    }
+}
+
+}  // namespace canewright

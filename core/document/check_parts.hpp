@@ -1,0 +1,29 @@
+// core/document/check_parts.hpp -- the parts of check.cpp. Only its own files include this.
+#pragma once
+
+#include <string>
+
+#include "core/document/document.hpp"
+#include "core/document/fields.hpp"
+
+namespace canewright {
+
+void check_finger_holes(const Document& document, Faults& faults);
+void check_notes(const Document& document, Faults& faults);
+void check_song(const Document& document, Faults& faults);
+void check_shop(const Document& document, Faults& faults);
+void check_log(const Document& document, Faults& faults);
+
+// A violation with both numbers in mm.
+void add_mm(Faults& faults, Code code, const std::string& path, double value_m, double limit_m);
+
+// The widest inner diameter at a place [m], straight between stations; infinite without a bore.
+double widest_bore_m(const Document& document, double at_m);
+
+// The widest finger hole that a place allows [m].
+double widest_hole_m(const Document& document, double at_m);
+
+// Each number must name a planned hole.
+void check_open(const Fingering& open, const std::string& path, int holes, Faults& faults);
+
+}  // namespace canewright

@@ -1,0 +1,188 @@
+// core/document/document.hpp -- everything the one document format can say, as plain structs.
+//
+// SI inside. An optional is a key that was absent: defaults are applied where a task is made of the
+// document (task.hpp), not here, so that writing gives back what was read. Knows no JSON.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/flute/geometry.hpp"
+
+namespace canewright {
+
+inline constexpr const char* kFormat = "canewright/1";
+
+struct ShowEntry {
+    std::optional<std::string> unit;   // "mm" or "inch"
+    std::optional<int> fraction;       // denominator of the finest mark of an inch rule
+    std::optional<std::string> datum;  // "centre", "upstream edge" or "splitting edge"
+};
+
+// Either the room, or all three of the lossless form.
+struct AirEntry {
+    std::optional<double> room_C;
+    std::optional<double> humidity_fraction;
+    std::optional<double> pressure_Pa;
+    std::optional<double> sound_speed_m_s;
+    std::optional<double> density_kg_m3;
+    std::optional<bool> lossless;
+};
+
+struct BoreEntry {
+    double at_m = 0.0;
+    double diameter_m = 0.0;
+    std::optional<double> across_m;
+};
+
+struct TubeEntry {
+    std::vector<BoreEntry> bore;
+    std::optional<double> wall_m;
+    std::optional<double> outer_m;
+    std::optional<double> end_m;
+    std::optional<double> above_m;
+    std::optional<std::string> material;
+    std::optional<Ridge> ridge;
+};
+
+struct PlugEntry {
+    std::optional<double> offset_m;
+    std::optional<double> thickness_m;
+};
+
+struct SoundHoleEntry {
+    double length_m = 0.0;
+    double width_m = 0.0;
+    std::optional<double> wall_m;
+};
+
+struct TrackEntry {
+    std::optional<double> depth_m;
+    std::optional<double> width_m;
+    std::optional<double> length_m;
+    std::optional<double> block_gap_m;
+};
+
+struct ChamberEntry {
+    std::optional<double> length_m;
+    std::optional<double> air_hole_m;
+};
+
+struct HoleEntry {
+    double at_m = 0.0;
+    double diameter_m = 0.0;
+    std::optional<double> inner_diameter_m;
+    std::optional<double> wall_m;
+    bool at_fixed = false;
+    bool diameter_fixed = false;
+};
+
+struct NoteEntry {
+    Fingering open;
+    std::optional<double> target_Hz;
+};
+
+// Exactly one of the three.
+struct LowestEntry {
+    std::optional<std::string> note;  // as typed: "G4", "Bb4"
+    std::optional<double> frequency_Hz;
+    bool is_free = false;
+};
+
+// Exactly one of the two; the list is not empty then.
+struct ScaleEntry {
+    std::optional<std::string> name;
+    std::vector<double> step_cents;
+};
+
+struct SongEntry {
+    std::optional<LowestEntry> lowest;
+    std::optional<ScaleEntry> scale;
+    std::optional<int> holes;
+    std::optional<double> a4_Hz;
+    std::optional<double> tolerance_cents;
+    std::optional<double> play_C;
+    std::optional<std::vector<Fingering>> fingerings;
+};
+
+struct BitEntry {
+    double diameter_m = 0.0;
+    std::optional<std::string> label;
+};
+
+struct SpanEntry {
+    std::optional<double> min_m;
+    std::optional<double> max_m;
+};
+
+// The last five are how far the maker's measurements may be off.
+struct ShopEntry {
+    std::optional<std::vector<BitEntry>> bits;
+    std::optional<SpanEntry> diameter;
+    std::optional<SpanEntry> spacing;
+    std::optional<std::vector<int>> hands;
+    std::optional<double> ruler_error_m;
+    std::optional<double> bit_error_m;
+    std::optional<double> bore_error_m;
+    std::optional<double> wall_error_m;
+    std::optional<double> temperature_error_C;
+};
+
+// The opening's thickness is optional because the log does not give it.
+struct FootPlugEntry {
+    double opening_m = 0.0;
+    std::optional<double> thickness_m;
+};
+
+enum class Happened {
+    read, foot, hole, undercut, narrow, sound_hole, foot_plug, block_moved, bore_sealed
+};
+
+// One thing that happened. Which of the values count follows from `what`.
+struct LogEntry {
+    Happened what = Happened::read;
+    Fingering open;                     // read
+    double frequency_Hz = 0.0;          // read
+    std::optional<double> sigma_cents;  // read
+    double at_m = 0.0;                  // foot, hole
+    int number = 0;                     // hole, undercut, narrow; 1 is nearest the sound hole
+    std::optional<double> diameter_m;   // hole, narrow
+    double length_m = 0.0;              // sound_hole
+    double width_m = 0.0;               // sound_hole
+    FootPlugEntry foot_plug;            // foot_plug
+    // With any of them:
+    std::optional<double> room_C;
+    std::optional<std::string> time;    // as given
+    std::optional<double> time_number;  // where the time was given as a number
+    std::optional<double> error_m;
+    std::optional<std::string> note;
+};
+
+// Which flute a document with a log is about: the one in the hand (only holes that are cut, the
+// foot where it was last sawn), or the one that is planned. Without a log both are the same.
+enum class SoundsAs { standing, planned };
+
+struct Document {
+    std::optional<std::string> name;
+    std::optional<ShowEntry> show;
+    std::optional<AirEntry> air;
+    std::optional<TubeEntry> tube;
+    std::optional<PlugEntry> plug;
+    std::optional<SoundHoleEntry> sound_hole;
+    std::optional<TrackEntry> track;
+    std::optional<ChamberEntry> chamber;
+    std::optional<double> foot_m;
+    std::optional<FootPlugEntry> foot_plug;
+    std::optional<Fingers> fingers;
+    std::optional<std::vector<HoleEntry>> finger_holes;
+    std::optional<std::vector<NoteEntry>> notes;
+    std::optional<SongEntry> song;
+    std::optional<ShopEntry> shop;
+    std::optional<std::vector<LogEntry>> log;
+    std::optional<SoundsAs> sounds_as;
+    std::string pattern;  // JSON text of an object, kept as it came; empty when absent
+    std::string x;        // JSON text, any value, kept as it came; empty when absent
+};
+
+}  // namespace canewright

@@ -1,0 +1,33 @@
+// core/document/json_text.hpp -- text to a JSON tree that is safe to walk, or what is wrong with it.
+#pragma once
+
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "core/base/violation.hpp"
+
+namespace canewright {
+
+// Keys keep the order in which they were written.
+using Json = nlohmann::ordered_json;
+
+struct ParsedJson {
+    Json tree;
+    std::vector<Violation> violations;  // empty: the tree is good
+};
+
+// Reads any text. Refused, each with its path where it has one: what is no JSON or no UTF-8
+// (`not_json`, value = the byte at which it ends to be), more than limit::kDocument_bytes
+// (`too_long`), numbers beyond the range of a double (`not_finite`), nesting beyond limit::kDepth
+// and objects with more than kMostMembers keys (`too_large`), a key twice in one object
+// (`overlap`: one of the two would be lost without a word).
+ParsedJson parse_json(const std::string& text);
+
+// The tree's objects are searched key by key, so that their size has to be bounded.
+inline constexpr std::size_t kMostMembers = 1000;
+
+// A text that came from outside, for use in an answer: cut at a character boundary.
+std::string shortened(const std::string& text);
+
+}  // namespace canewright

@@ -1,0 +1,37 @@
+// core/document/replay.hpp -- what the log's cuts have made of the tube.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "core/document/document.hpp"
+
+namespace canewright {
+
+// The document as the log's last entry leaves it.
+struct Standing {
+    // tube.end_m: where the foot was last sawn, if that is nearer. sound_hole: as last opened.
+    // foot_plug: as last put in. finger_holes: those cut stand where and as wide as they were last
+    // cut; the others as planned.
+    Document document;
+    std::vector<bool> is_cut;            // one entry a planned hole
+    std::vector<double> cut_diameter_m;  // 0: not cut, or its diameter is not known
+};
+
+// Readings, undercuts, a moved block and a sealed bore change nothing here: what they tell is for a
+// calibration, and no size can be read off them. A hole cut without a diameter keeps the planned
+// one; one that was narrowed without a diameter has the planned one again.
+// Requires  a document without violations.
+Standing replay(const Document& document);
+
+// Whether anything happened: an empty log is none.
+bool has_log(const Document& document);
+
+// How many finger holes the document plans: those it lists, else those the song asks for.
+std::optional<int> planned_holes(const Document& document);
+
+// A disc cut from the same kind of tube or cork; only for plugs the log gives no thickness of. Our
+// choice, no source: 2 mm more or less move a lowest note by a few cents.
+inline constexpr double kFootPlugThickness_m = 0.005;
+
+}  // namespace canewright

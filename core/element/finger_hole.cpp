@@ -1,0 +1,109 @@
+// core/element/finger_hole.cpp: the T network of a finger hole.
+#include "core/element/finger_hole.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/base/units.hpp"
+#include "core/element/line.hpp"
+#include "core/element/radiation.hpp"
+
+namespace canewright {
+namespace {
+
+double area_m2(double radius_m) { return kPi * radius_m * radius_m; }
+
+// Half of the series inertance of length t_a referred to the bore.
+Complex half_series(const Air& air, double length_m, double bore_radius_m, double angular_Hz) {
+    return Complex(0.0, 0.5 * angular_Hz * air.density_kg_m3 * length_m / area_m2(bore_radius_m));
+}
+
+// The hole from the bore outwards: a piece `inner_m` at the bore's end, `length_m` of wall, a
+// piece `outer_m` outside.
+TwoPort passage(const Air& air, const HoleShape& s, double inner_m, double length_m,
+                double outer_m, double angular_Hz) {
+    const LineConstants outside = line_constants(air, s.radius_m, angular_Hz);
+    if (s.inner_radius_m == s.radius_m) return cylinder(outside, inner_m + length_m + outer_m);
+    return cylinder(line_constants(air, s.inner_radius_m, angular_Hz), inner_m) *
+           frustum(air, s.inner_radius_m, s.radius_m, length_m, angular_Hz) *
+           cylinder(outside, outer_m);
+}
+
+CoveredHole covered(const Air& air, const HoleShape& s, double series_m, double cavity_m,
+                    double angular_Hz) {
+    const double b = s.inner_radius_m;
+    const double g = b / s.bore_radius_m;
+    const Complex inertance(
+        0.0, angular_Hz * air.density_kg_m3 * hole_inner_length_m(b, g) / area_m2(b));
+    const TwoPort m = series(inertance) *
+                      passage(air, s, matching_length_m(b, g), cavity_m, 0.0, angular_Hz);
+    return {half_series(air, series_m, s.bore_radius_m, angular_Hz), m.c / m.a};  // no flow out
+}
+
+}  // namespace
+
+double hole_inner_length_m(double b, double g) {
+    return b * (0.82 + g * (-0.193 + g * (-1.09 + g * (1.27 - 0.71 * g))));
+}
+
+double matching_length_m(double b, double g) { return 0.125 * b * g * (1.0 + 0.207 * g * g * g); }
+
+double open_hole_length_m(double b, double g, double wall_m) {
+    const double f =
+        -0.044 + g * (0.269 + g * (-1.519 + g * (2.332 + g * (-1.897 + 0.560 * g))));
+    const double h = 1.643 + g * (-0.684 + g * (0.182 + g * (-0.394 + g * (0.295 - 0.063 * g))));
+    return wall_m + b * (1.0 + f * (1.0 - std::tanh(0.788 * wall_m / b))) * h;
+}
+
+double open_series_length_m(double b, double g, double wall_m) {
+    return b * g * g * (-0.35 + 0.06 * std::tanh(2.7 * wall_m / b));
+}
+
+double closed_series_length_m(double b, double g, double wall_m) {
+    return b * g * g * (-0.12 - 0.17 * std::tanh(2.4 * wall_m / b));
+}
+
+double finger_intrusion_m(double b, double a, double wall_m) {
+    const auto sech = [](double x) { return 1.0 / std::cosh(x); };
+    return b * (0.55 - 0.15 * sech(9.0 * wall_m / a) +
+                0.4 * sech(6.5 * wall_m / a) * (b / a - 1.0));
+}
+
+double fingered_series_length_m(double b, double a, double wall_m) {
+    const double g = b / a;
+    const double x = 1.84 * (wall_m - finger_intrusion_m(b, a, wall_m)) / b;
+    const double rest = 0.940 + 0.540 * g + 0.285 * g * g;
+    // coth x, or 1/x where the finger fills the hole (x < 0); multiplied through by tanh x or x
+    const double t = x > 0.0 ? std::tanh(x) : x;
+    return -b * g * g * t / (1.78 + rest * t);
+}
+
+OpenHole open_hole(const Air& air, const HoleShape& s, double angular_Hz) {
+    const double b = s.inner_radius_m;
+    const double g = b / s.bore_radius_m;
+    // the inner piece belongs to the hole's mouth in the bore, the outer to the one outside
+    const auto inner_m = [&s](double radius_m) {
+        const double ratio = radius_m / s.bore_radius_m;
+        return hole_inner_length_m(radius_m, ratio) + matching_length_m(radius_m, ratio);
+    };
+    const double outer_m = open_hole_length_m(s.radius_m, s.radius_m / s.bore_radius_m, s.wall_m) -
+                           s.wall_m - inner_m(s.radius_m);
+    return {half_series(air, open_series_length_m(b, g, s.wall_m), s.bore_radius_m, angular_Hz),
+            passage(air, s, inner_m(b), s.wall_m, outer_m, angular_Hz),
+            Complex(radiation_resistance(air, angular_Hz))};
+}
+
+CoveredHole lidded_hole(const Air& air, const HoleShape& s, double angular_Hz) {
+    const double b = s.inner_radius_m;
+    return covered(air, s, closed_series_length_m(b, b / s.bore_radius_m, s.wall_m), s.wall_m,
+                   angular_Hz);
+}
+
+CoveredHole fingered_hole(const Air& air, const HoleShape& s, double angular_Hz) {
+    const double b = s.inner_radius_m;
+    const double taken_m = std::min(0.9 * s.wall_m, b * (0.1 + 0.7 * b / s.bore_radius_m));
+    return covered(air, s, fingered_series_length_m(b, s.bore_radius_m, s.wall_m),
+                   s.wall_m - taken_m, angular_Hz);
+}
+
+}  // namespace canewright

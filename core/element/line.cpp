@@ -1,0 +1,79 @@
+// core/element/line.cpp: viscothermal cylinder and cone.
+#include "core/element/line.hpp"
+
+#include <cmath>
+
+#include "core/base/units.hpp"
+#include "core/element/loss_function.hpp"
+
+namespace canewright {
+
+LineConstants line_constants(const Air& air, double radius_m, double angular_Hz) {
+    const double area = kPi * radius_m * radius_m;
+    const double rho = air.density_kg_m3;
+    const double c = air.sound_speed_m_s;
+    if (air.lossless) return {Complex(0.0, angular_Hz / c), rho * c / area};
+
+    const double shear = radius_m * std::sqrt(rho * angular_Hz / air.viscosity_Pa_s);
+    const Complex friction = loss_function(shear);
+    const Complex heat = loss_function(shear * std::sqrt(air.prandtl()));
+    const Complex jw(0.0, angular_Hz);
+    const Complex series_per_m = jw * rho / area / (1.0 - friction);
+    const Complex shunt_per_m =
+        jw * area / (rho * c * c) * (1.0 + (air.heat_capacity_ratio - 1.0) * heat);
+    const Complex propagation = std::sqrt(series_per_m * shunt_per_m);  // principal: Re > 0
+    return {propagation, series_per_m / propagation};
+}
+
+LineConstants wide_line_constants(const Air& air, double radius_m, double angular_Hz) {
+    const double area = kPi * radius_m * radius_m;
+    const double c = air.sound_speed_m_s;
+    const double rv = radius_m * std::sqrt(air.density_kg_m3 * angular_Hz / air.viscosity_Pa_s);
+    const double nu = std::sqrt(air.prandtl());
+    const double g = (air.heat_capacity_ratio - 1.0) / nu;
+    const double first = (1.0 + g) / std::sqrt(2.0);
+    const double impedance_first = (1.0 - g) / std::sqrt(2.0);
+    const double second = 1.0 + g - air.heat_capacity_ratio * g / (2.0 * nu);
+    const double k = angular_Hz / c;
+    // third-order 0.750 and the 1.149, 0.303 of Im Zc: Keefe's printed values for air
+    const double alpha = k * (first / rv + second / (rv * rv) + 0.750 / (rv * rv * rv));
+    const Complex propagation(alpha, k * (1.0 + first / rv));
+    const Complex relative(1.0 + impedance_first / rv,
+                           -(impedance_first / rv + 1.149 / (rv * rv) + 0.303 / (rv * rv * rv)));
+    return {propagation, relative * (air.density_kg_m3 * c / area)};
+}
+
+TwoPort cylinder(const LineConstants& line, double length_m) {
+    const Complex grow = std::exp(line.propagation_1_m * length_m);
+    const Complex fall = 1.0 / grow;
+    const Complex cosh = 0.5 * (grow + fall);
+    const Complex sinh = 0.5 * (grow - fall);
+    return {cosh, line.impedance * sinh, sinh / line.impedance, cosh};
+}
+
+TwoPort frustum(const Air& air, double near_m, double far_m, double length_m, double angular_Hz) {
+    const double step = far_m - near_m;
+    if (std::abs(step) < 1e-9 * near_m || length_m <= 0.0)
+        return cylinder(line_constants(air, near_m, angular_Hz), length_m);
+
+    const double equivalent_m = step / std::log(far_m / near_m);
+    const LineConstants line = line_constants(air, equivalent_m, angular_Hz);
+    const Complex gamma = line.propagation_1_m;
+    const Complex grow = std::exp(gamma * length_m);
+    const Complex fall = 1.0 / grow;
+    const Complex cosh = 0.5 * (grow + fall);
+    const Complex sinh = 0.5 * (grow - fall);
+
+    const double near_apex_1_m = step / (near_m * length_m);  // 1 / distance from the apex
+    const double far_apex_1_m = step / (far_m * length_m);
+    const double apex_1_m2 = near_apex_1_m * far_apex_1_m;
+    // rho c of the lossy medium, and the geometric mean of the two end areas
+    const Complex medium = line.impedance * (kPi * equivalent_m * equivalent_m);
+    const double area = kPi * near_m * far_m;
+    return {far_m / near_m * cosh - sinh / gamma * near_apex_1_m, medium / area * sinh,
+            area / medium *
+                ((1.0 - apex_1_m2 / (gamma * gamma)) * sinh + length_m * apex_1_m2 / gamma * cosh),
+            near_m / far_m * cosh + sinh / gamma * far_apex_1_m};
+}
+
+}  // namespace canewright

@@ -1,0 +1,79 @@
+// core/flute/network.cpp: lines a flute up as steps from the foot to the sound hole.
+#include "core/flute/network.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace canewright {
+
+Network::Network(const Flute& flute, const Air& air, const Fingering& open)
+    : air_(air),
+      bore_(flute.bore),
+      ridge_(flute.ridge),
+      foot_plug_(flute.foot_plug),
+      fingers_(flute.fingers) {
+    const double centre_m = 0.5 * flute.sound_hole.length_m;
+    const double window_radius_m = 0.5 * bore_diameter_m(bore_, centre_m);
+    window_ = {window_radius_m, flute.sound_hole.length_m, flute.sound_hole.width_m,
+               flute.sound_hole.wall_m, flute.plug_offset_m};
+    tube_radius_m_ = window_radius_m + flute.wall_m;
+    foot_radius_m_ = 0.5 * bore_diameter_m(bore_, flute.foot_m);
+    foot_outer_radius_m_ = foot_radius_m_ + flute.wall_m;
+    if (ridge_ && (ridge_->at_m <= centre_m || ridge_->at_m >= flute.foot_m)) ridge_.reset();
+
+    const std::size_t holes = flute.holes.size();
+    steps_.reserve(2 * holes + bore_.size() + 3);
+    port_m_.reserve(holes + 2);
+    port_m_.push_back(flute.foot_m);
+    double at_m = flute.foot_m;
+    for (std::size_t i = holes; i-- > 0;) {
+        const FingerHole& hole = flute.holes[i];
+        add_ridge(at_m, hole.at_m);
+        add_pieces(at_m, hole.at_m);
+        at_m = hole.at_m;
+        const bool is_open =
+            std::find(open.begin(), open.end(), static_cast<int>(i) + 1) != open.end();
+        Step step{is_open ? Step::Kind::open : Step::Kind::covered};
+        const double bore_radius_m = 0.5 * bore_diameter_m(bore_, hole.at_m);
+        step.shape = {bore_radius_m, bore_radius_m + flute.wall_m, hole.wall_m,
+                      0.5 * hole.diameter_m, 0.5 * hole.inner_diameter_m};
+        steps_.push_back(step);
+        if (is_open) port_m_.push_back(at_m);
+    }
+    add_ridge(at_m, centre_m);
+    add_pieces(at_m, centre_m);
+    first_open_m_ = port_m_.back() - centre_m;
+    port_m_.push_back(centre_m);
+}
+
+void Network::add_ridge(double& at_m, double until_m) {
+    if (!ridge_ || ridge_->at_m < until_m) return;
+    add_pieces(at_m, ridge_->at_m);
+    at_m = ridge_->at_m;
+    Step step{Step::Kind::ridge};
+    step.near_radius_m = 0.5 * ridge_->opening_m;
+    step.far_radius_m = 0.5 * bore_diameter_m(bore_, at_m);
+    steps_.push_back(step);
+    ridge_.reset();
+}
+
+// Pieces of bore between two places, split at the stations, where the slope of the bore changes.
+void Network::add_pieces(double far_m, double near_m) {
+    const auto add = [this](double from_m, double to_m) {
+        if (from_m <= to_m) return;
+        Step step{Step::Kind::piece};
+        step.far_radius_m = 0.5 * bore_diameter_m(bore_, from_m);
+        step.near_radius_m = 0.5 * bore_diameter_m(bore_, to_m);
+        step.length_m = from_m - to_m;
+        steps_.push_back(step);
+    };
+    double at_m = far_m;
+    for (auto s = bore_.rbegin(); s != bore_.rend(); ++s) {
+        if (s->at_m >= at_m || s->at_m <= near_m) continue;
+        add(at_m, s->at_m);
+        at_m = s->at_m;
+    }
+    add(at_m, near_m);
+}
+
+}  // namespace canewright

@@ -1,0 +1,75 @@
+// core/flute/resonance.cpp: finds the n-th resonance by the turn of the loop's reflection.
+#include "core/flute/resonance.hpp"
+
+#include <boost/math/tools/roots.hpp>
+#include <cmath>
+#include <limits>
+
+#include "core/base/units.hpp"
+
+namespace canewright {
+namespace {
+
+constexpr int kMostSteps = 160;  // brackets: 1.05^132 spans 20 Hz to 12 kHz
+
+Resonance missing(const char* why, int evaluations) {
+    Resonance r;
+    r.frequency_Hz = std::numeric_limits<double>::quiet_NaN();
+    r.why = why;
+    r.evaluations = evaluations;
+    return r;
+}
+
+}  // namespace
+
+Resonance resonance(const Network& network, int register_number, double start_Hz) {
+    int evaluations = 0;
+    const auto excess = [&](double f) {
+        ++evaluations;
+        return network.at(f).turn - kPi * register_number;
+    };
+    // Half a wave from the sound hole to the first open hole, with room for both end corrections.
+    double low = start_Hz;
+    double step = 1.0 + (kBracketStep - 1.0) / 8.0;  // a guess is usually within a tenth of a tone
+    if (!(low > 0.0)) {
+        low = 0.4 * register_number * network.air().sound_speed_m_s / network.first_open_m();
+        step = kBracketStep;
+    }
+    low = std::min(std::max(low, kLowest_Hz), kHighest_Hz);
+    double at_low = excess(low);
+    double high = low, at_high = at_low;
+    const bool upwards = at_low < 0.0;
+    for (int n = 0; n < kMostSteps && (upwards ? at_high < 0.0 : at_low >= 0.0); ++n) {
+        if (upwards) {
+            low = high, at_low = at_high;
+            high *= step, at_high = excess(high);
+        } else {
+            high = low, at_high = at_low;
+            low /= step, at_low = excess(low);
+        }
+        step = std::min(step * step, kBracketStep);
+        if (high > kHighest_Hz || low < kLowest_Hz) return missing("no_resonance", evaluations);
+    }
+    // written so that NaN fails
+    if (!(at_low < 0.0 && at_high >= 0.0)) return missing("no_resonance", evaluations);
+
+    const auto narrow = [](double a, double b) { return std::abs(b - a) <= kResonanceError * b; };
+    std::uintmax_t trips = 60;
+    const auto bracket =
+        at_high == 0.0 ? std::make_pair(high, high)
+                       : boost::math::tools::toms748_solve(excess, low, high, at_low, at_high,
+                                                           narrow, trips);
+    Resonance r;
+    r.frequency_Hz = 0.5 * (bracket.first + bracket.second);
+    r.found = true;
+    r.converged = narrow(bracket.first, bracket.second);
+    r.evaluations = evaluations;
+    return r;
+}
+
+Resonance resonance(const Flute& flute, const Air& air, const Fingering& open,
+                    int register_number) {
+    return resonance(Network(flute, air, open), register_number);
+}
+
+}  // namespace canewright

@@ -1,0 +1,34 @@
+// core/flute/resonance.hpp: the frequencies at which a flute can sound. Layer: flute.
+#pragma once
+
+#include "core/flute/network.hpp"
+
+namespace canewright {
+
+struct Resonance {
+    double frequency_Hz = 0.0;  // NaN unless found
+    bool found = false;
+    bool converged = false;
+    const char* why = "";  // why not found: "no_resonance" (outside kLowest_Hz to kHighest_Hz)
+    int evaluations = 0;   // of the network
+};
+
+// The passive resonance of register n (1: lowest, 2: overblown), where the driven loop's impedance
+// is real and small. The blown pitch is near it.
+//   start_Hz   a guess, or 0 for none
+//
+// Model    the turn of core/flute/network passes n pi once and for all; bracketed by steps of
+//          kBracketStep, then TOMS 748 (Boost.Math).
+// Error    converged: bracket narrower than kResonanceError, relative. Not converged is said, the
+//          last guess is not returned as an answer.
+// Source   G.E. Alefeld, F.A. Potra, Y. Shi, ACM Trans. Math. Softw. 21 (1995) 327-344.
+Resonance resonance(const Network& network, int register_number, double start_Hz = 0.0);
+Resonance resonance(const Flute& flute, const Air& air, const Fingering& open,
+                    int register_number);
+
+inline constexpr double kResonanceError = 1e-12;
+inline constexpr double kLowest_Hz = 20.0;
+inline constexpr double kHighest_Hz = 12000.0;
+inline constexpr double kBracketStep = 1.05;
+
+}  // namespace canewright

@@ -1,0 +1,89 @@
+// core/layout/plan.hpp: what is asked of a layout, and what comes back. Layer: layout.
+#pragma once
+
+#include <limits>
+#include <string>
+#include <vector>
+
+#include "core/flute/geometry.hpp"
+
+namespace canewright {
+
+inline constexpr double kNoLimit = std::numeric_limits<double>::infinity();
+
+// One note asked for. With a floating lowest note `target_Hz` is not read: only the interval is.
+struct NoteTarget {
+    Fingering open;
+    double interval_cents = 0.0;  // above the lowest note of the song
+    double target_Hz = 0.0;
+};
+
+// What the maker's hands and tools allow. Infinite or zero means no limit.
+struct Shop {
+    std::vector<double> bits_m;  // empty: any diameter
+    double diameter_min_m = 0.0;
+    double diameter_max_m = kNoLimit;
+    double spacing_min_m = 0.0;       // centre to centre, also between the hands
+    double spacing_max_m = kNoLimit;  // within one hand
+    std::vector<int> hands;           // holes of the upper and lower hand; empty: one hand
+};
+
+struct LayoutTask {
+    Flute flute;  // holes: start values where `placed`, fixed ones as flagged; else made new
+    int hole_count = 0;
+    std::vector<NoteTarget> notes;
+    bool lowest_free = false;  // the foot stays, the lowest note falls where it falls
+    bool foot_fixed = false;
+    double end_m = 0.0;  // where the tube ends now: the foot cannot lie beyond
+    // What each hole measures already (it can only grow); empty, or one entry a hole, 0 if uncut.
+    std::vector<double> cut_diameter_m;
+    Shop shop;
+};
+
+struct NoteResult {
+    Fingering open;
+    double target_Hz = 0.0;
+    double sounding_Hz = 0.0;
+    bool converged = false;
+    // What moving or widening this note's own hole (the open one nearest the sound hole), or
+    // lengthening the foot, does to the note [cents per metre]. NaN for a note without own hole.
+    double cents_per_m = 0.0;
+    double cents_per_diameter_m = 0.0;
+    double cents_per_foot_m = 0.0;
+};
+
+enum class Limit {
+    spacing_min,     // nearer would be out of the shop's spacing
+    spacing_max,     // wider would be
+    diameter_min,    // smaller would be out of the shop's (or the model's) sizes
+    diameter_max,    // larger would be
+    bits,            // no bit of just this size
+    edge,            // too little wall left between two holes
+    sound_hole,      // too near the sound hole
+    foot_clearance,  // too near the foot
+    tube_end,        // the tube is no longer
+    fixed            // held in place by the maker
+};
+const char* name(Limit limit);
+
+// A limit that costs pitch. `hole` counts from 0; -1 is the foot; for spacing and edges it is the
+// lower hole of the pair, for `bits` -1 stands for all. `costs_cents` is by how much the notes'
+// errors together (root of the sum of squares) would shrink without it, found by solving again.
+struct Binding {
+    Limit limit;
+    int hole = -1;
+    double costs_cents = 0.0;
+};
+
+struct LayoutResult {
+    Flute flute;
+    std::vector<NoteResult> notes;
+    std::vector<Binding> binding;
+    double worst_cents = 0.0;   // the largest error of a note, without sign
+    double errors_cents = 0.0;  // root of the sum of squares of all
+    bool converged = false;
+    int steps = 0;         // Gauss-Newton steps
+    long evaluations = 0;  // of a network
+};
+
+}  // namespace canewright

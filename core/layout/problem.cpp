@@ -1,0 +1,170 @@
+// core/layout/problem.cpp: numbers <-> flute, the notes' errors and their slopes.
+#include "core/layout/problem.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "core/base/units.hpp"
+#include "core/flute/resonance.hpp"
+
+namespace canewright {
+namespace {
+
+constexpr double kDiameterScale = 0.2;  // of the bore
+constexpr double kNudge = 1e-6;         // of a scaled number, for difference quotients
+
+}  // namespace
+
+Problem::Problem(const LayoutTask& task, const Air& air, std::optional<Wall> left_out)
+    : task_(task), air_(air), bore_m_(bore_diameter_m(task.flute, 0.0)) {
+    if (!task_.foot_fixed && !task_.lowest_free) kinds_.push_back({Kind::foot, -1});
+    const bool given = !task_.flute.holes.empty();
+    for (int i = 0; i < task_.hole_count; ++i) {
+        const bool freed = left_out && left_out->limit == Limit::fixed && left_out->hole == i;
+        const FingerHole hole = given ? task_.flute.holes[static_cast<std::size_t>(i)] : FingerHole{};
+        if (!hole.at_fixed || freed) kinds_.push_back({Kind::at, i});
+        if (!hole.diameter_fixed || freed) kinds_.push_back({Kind::diameter, i});
+    }
+    build_walls(left_out);
+}
+
+double Problem::scale_m(Eigen::Index n) const {
+    const bool diameter = kinds_[static_cast<std::size_t>(n)].kind == Kind::diameter;
+    return diameter ? kDiameterScale * bore_m_ : bore_m_;
+}
+
+Eigen::VectorXd Problem::numbers(const Flute& flute) const {
+    Eigen::VectorXd x(size());
+    for (Eigen::Index n = 0; n < size(); ++n) {
+        const Number& number = kinds_[static_cast<std::size_t>(n)];
+        double value_m = flute.foot_m;
+        if (number.kind != Kind::foot) {
+            const FingerHole& hole = flute.holes[static_cast<std::size_t>(number.hole)];
+            value_m = number.kind == Kind::at ? hole.at_m : hole.diameter_m;
+        }
+        x(n) = value_m / scale_m(n);
+    }
+    return x;
+}
+
+Flute Problem::flute(const Eigen::VectorXd& x) const {
+    Flute flute = task_.flute;
+    flute.holes.resize(static_cast<std::size_t>(task_.hole_count));
+    for (Eigen::Index n = 0; n < size(); ++n) {
+        const Number& number = kinds_[static_cast<std::size_t>(n)];
+        const double value_m = x(n) * scale_m(n);
+        if (number.kind == Kind::foot) {
+            flute.foot_m = value_m;
+            continue;
+        }
+        FingerHole& hole = flute.holes[static_cast<std::size_t>(number.hole)];
+        if (number.kind == Kind::at) {
+            hole.at_m = value_m;
+        } else {  // an undercut hole keeps its shape
+            const double flare = hole.diameter_m > 0.0 ? hole.inner_diameter_m / hole.diameter_m : 1.0;
+            hole.diameter_m = value_m;
+            hole.inner_diameter_m = value_m * flare;
+        }
+        if (!(hole.wall_m > 0.0)) hole.wall_m = flute.wall_m;
+    }
+    return flute;
+}
+
+Eigen::VectorXd Problem::errors_cents(const std::vector<double>& frequency_Hz) const {
+    Eigen::VectorXd errors(static_cast<Eigen::Index>(task_.notes.size()));
+    double lowest_Hz = 0.0;
+    for (std::size_t n = 0; n < task_.notes.size(); ++n)
+        if (task_.notes[n].open.empty())
+            lowest_Hz = shifted_Hz(frequency_Hz[n], -task_.notes[n].interval_cents);
+    for (std::size_t n = 0; n < task_.notes.size(); ++n) {
+        const NoteTarget& note = task_.notes[n];
+        const double target_Hz =
+            task_.lowest_free ? shifted_Hz(lowest_Hz, note.interval_cents) : note.target_Hz;
+        errors(static_cast<Eigen::Index>(n)) = cents_between(frequency_Hz[n], target_Hz);
+    }
+    return errors;
+}
+
+Sound Problem::sound(const Eigen::VectorXd& x, const std::vector<double>& near) {
+    const Flute at = flute(x);
+    Sound s;
+    s.speaks = true;
+    for (std::size_t n = 0; n < task_.notes.size(); ++n) {
+        const Network network(at, air_, task_.notes[n].open);
+        const Resonance r = resonance(network, 1, n < near.size() ? near[n] : 0.0);
+        evaluations_ += r.evaluations;
+        s.frequency_Hz.push_back(r.frequency_Hz);
+        s.speaks = s.speaks && r.found && r.converged;
+    }
+    s.errors_cents = errors_cents(s.frequency_Hz);
+    return s;
+}
+
+Eigen::MatrixXd Problem::slopes(const Eigen::VectorXd& x, const Sound& sound) {
+    const Eigen::Index notes = static_cast<Eigen::Index>(task_.notes.size());
+    Eigen::MatrixXd slopes(notes, size());
+    const Flute here = flute(x);
+    std::vector<Flute> nudged;
+    for (Eigen::Index n = 0; n < size(); ++n) {
+        Eigen::VectorXd y = x;
+        y(n) += kNudge;
+        nudged.push_back(flute(y));
+    }
+    for (Eigen::Index k = 0; k < notes; ++k) {
+        const Fingering& open = task_.notes[static_cast<std::size_t>(k)].open;
+        const double f = sound.frequency_Hz[static_cast<std::size_t>(k)];
+        const Network base(here, air_, open);
+        const double turn = base.at(f).turn;
+        const double per_octave = (base.at(f * (1.0 + kNudge)).turn - turn) / std::log2(1.0 + kNudge);
+        for (Eigen::Index n = 0; n < size(); ++n) {
+            const double moved = Network(nudged[static_cast<std::size_t>(n)], air_, open).at(f).turn;
+            slopes(k, n) = -kCentsPerOctave * (moved - turn) / kNudge / per_octave;
+        }
+        evaluations_ += 2 + size();
+    }
+    if (task_.lowest_free)
+        for (Eigen::Index k = 0; k < notes; ++k)
+            if (task_.notes[static_cast<std::size_t>(k)].open.empty()) {
+                const Eigen::RowVectorXd lowest = slopes.row(k);
+                slopes.rowwise() -= lowest;
+                break;
+            }
+    return slopes;
+}
+
+void Problem::wish(double size_over_bore, Eigen::MatrixXd& rows, Eigen::VectorXd& targets) const {
+    constexpr double kSizeWeight_cents = 0.01;  // a fifth of a bore off counts this much
+    constexpr double kPlaceWeight_cents = 0.02;
+    rows = Eigen::MatrixXd::Zero(size(), size());
+    targets = Eigen::VectorXd::Zero(size());
+    std::vector<bool> decides(static_cast<std::size_t>(task_.hole_count), false);
+    for (const NoteTarget& note : task_.notes)
+        if (!note.open.empty())
+            decides[static_cast<std::size_t>(*std::min_element(note.open.begin(), note.open.end()) - 1)] =
+                true;
+    const auto index_of = [this](Kind kind, int hole) {
+        for (Eigen::Index n = 0; n < size(); ++n)
+            if (kinds_[static_cast<std::size_t>(n)].kind == kind &&
+                kinds_[static_cast<std::size_t>(n)].hole == hole)
+                return n;
+        return Eigen::Index{-1};
+    };
+    for (Eigen::Index n = 0; n < size(); ++n) {
+        const Number& number = kinds_[static_cast<std::size_t>(n)];
+        if (number.kind == Kind::diameter) {
+            rows(n, n) = kSizeWeight_cents;
+            targets(n) = kSizeWeight_cents * size_over_bore / kDiameterScale;
+        } else if (number.kind == Kind::at && !decides[static_cast<std::size_t>(number.hole)]) {
+            rows(n, n) = kPlaceWeight_cents;
+            const Eigen::Index above = index_of(Kind::at, number.hole - 1);
+            const Eigen::Index below = index_of(Kind::at, number.hole + 1);
+            if (above >= 0 && below >= 0)
+                rows(n, above) = rows(n, below) = -0.5 * kPlaceWeight_cents;
+            else
+                targets(n) = kPlaceWeight_cents * 0.6 * task_.end_m / bore_m_;
+        }
+    }
+}
+
+}  // namespace canewright

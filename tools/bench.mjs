@@ -1,0 +1,61 @@
+// tools/bench.mjs -- runs the three programs of tools/bench and prints what they measured.
+//
+//   node tools/bench.mjs [DOCUMENT.json]
+import { execFileSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
+
+import { loadModule } from '../tests/wasm/engines.mjs';
+
+const ROUNDS = 3; // native and wasm by turns, so that both meet the machine in the same mood
+const path = process.argv[2] ?? 'tests/data/documents/six_holes.json';
+const text = readFileSync(path, 'utf8');
+
+/** Seconds per call, the best of five rounds: whatever else the machine does only adds time. */
+function bestSeconds(calls, call) {
+  let best = Infinity;
+  for (let round = 0; round < 5; ++round) {
+    const since = performance.now();
+    for (let i = 0; i < calls; ++i) call();
+    best = Math.min(best, (performance.now() - since) / 1000 / calls);
+  }
+  return best;
+}
+
+const module = await loadModule();
+let native;
+let wasm = Infinity;
+for (let round = 0; round < ROUNDS; ++round) {
+  const now = JSON.parse(execFileSync('build/native/canewright_bench', [path], { encoding: 'utf8' }));
+  if (!native || now.run_s < native.run_s) native = now;
+  wasm = Math.min(wasm, bestSeconds(3, () => module.run('layout', text)));
+}
+const numpy = JSON.parse(execFileSync('/usr/bin/python3', ['tools/bench_numpy.py'],
+  { input: JSON.stringify(native), encoding: 'utf8' }));
+
+const sum = (list, key) => list.reduce((total, entry) => total + entry[key], 0);
+const ms = (seconds) => `${(seconds * 1000).toFixed(3)} ms`;
+const us = (seconds) => `${(seconds * 1e6).toFixed(2)} us`;
+const { notes, layout } = native;
+const apart = Math.max(...notes.map(({ hz }, i) => Math.abs(1200 * Math.log2(hz / numpy.notes[i].hz))));
+
+console.log(`${path}: ${native.flute.holes.length} holes, ${notes.length} notes`);
+console.log(`core and numpy differ by at most ${apart.toExponential(1)} cents`);
+console.log('');
+console.log('                        native      numpy/scipy     numpy : native');
+const row = (name, key) => {
+  const [one, two] = [sum(notes, key), sum(numpy.notes, key)].map((total) => total / notes.length);
+  console.log(`${name.padEnd(20)} ${us(one).padStart(11)} ${us(two).padStart(15)} ${(two / one).toFixed(0).padStart(13)}`);
+};
+row('one impedance', 'evaluation_s');
+row('one note', 'solve_s');
+console.log(`impedances a note    ${(sum(notes, 'evaluations') / notes.length).toFixed(1).padStart(11)} ${(sum(numpy.notes, 'evaluations') / notes.length).toFixed(1).padStart(15)}`);
+console.log('');
+console.log('layout, text in and text out');
+console.log(`  native ${ms(native.run_s)}, wasm ${ms(wasm)}: wasm : native = ${(wasm / native.run_s).toFixed(2)}`);
+console.log(`  of it placing the holes: ${ms(native.place_s)} native`);
+console.log(`  ${layout.evaluations} impedance evaluations in ${layout.steps} steps, `
+  + `${layout.binding} limits binding, ${layout.converged ? 'converged' : 'NOT converged'}`);
+if (!(apart < 1e-6)) {
+  console.error('the two models are not the same: the ratios mean nothing');
+  process.exit(1);
+}

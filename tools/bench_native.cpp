@@ -1,0 +1,98 @@
+// tools/bench_native.cpp -- times the core's layers on one document; prints JSON for tools/bench.
+//
+//   canewright_bench DOCUMENT.json      the document must be fit for `layout`, without a log
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+#include <fstream>
+#include <iterator>
+#include <string>
+
+#include "core/api.hpp"
+#include "core/document/read.hpp"
+#include "core/document/task.hpp"
+#include "core/flute/resonance.hpp"
+#include "core/layout/place_holes.hpp"
+
+namespace {
+
+using namespace canewright;
+
+// Seconds per call: the best of `rounds`, because whatever else the machine does only adds time.
+template <class Call>
+double best_s(int rounds, int calls, const Call& call) {
+    double best = 1e9;
+    for (int round = 0; round < rounds; ++round) {
+        const auto since = std::chrono::steady_clock::now();
+        for (int i = 0; i < calls; ++i) call();
+        const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - since;
+        best = std::min(best, spent.count() / calls);
+    }
+    return best;
+}
+
+void print(const Flute& flute, const Air& air) {
+    std::printf(
+        "\"flute\":{\"bore_m\":%.17g,\"wall_m\":%.17g,\"plug_m\":%.17g,\"window_length_m\":%.17g,"
+        "\"window_width_m\":%.17g,\"window_wall_m\":%.17g,\"foot_m\":%.17g,\"holes\":[",
+        flute.bore.front().diameter_m, flute.wall_m, flute.plug_offset_m, flute.sound_hole.length_m,
+        flute.sound_hole.width_m, flute.sound_hole.wall_m, flute.foot_m);
+    const char* comma = "";
+    for (const FingerHole& hole : flute.holes) {
+        std::printf("%s[%.17g,%.17g]", comma, hole.at_m, hole.diameter_m);
+        comma = ",";
+    }
+    std::printf(
+        "]},\"air\":{\"c\":%.17g,\"rho\":%.17g,\"gamma\":%.17g,\"mu\":%.17g,\"kappa\":%.17g,"
+        "\"cp\":%.17g}",
+        air.sound_speed_m_s, air.density_kg_m3, air.heat_capacity_ratio, air.viscosity_Pa_s,
+        air.thermal_conductivity_W_mK, air.specific_heat_J_kgK);
+}
+
+}  // namespace
+
+int main(int count, char** words) {
+    if (count != 2) {
+        std::fprintf(stderr, "canewright_bench DOCUMENT.json\n");
+        return 2;
+    }
+    std::ifstream file(words[1]);
+    const std::string text{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+    const ReadDocument read = read_document(text);
+    if (!read.violations.empty()) {
+        std::fprintf(stderr, "%s cannot be used\n", words[1]);
+        return 1;
+    }
+    const LayoutTask task = layout_task(read.document);
+    const Air air = bore_air(read.document);
+    const LayoutResult layout = place_holes(task, air);
+
+    std::printf("{");
+    print(layout.flute, air);
+    std::printf(",\"layout\":{\"converged\":%s,\"steps\":%d,\"evaluations\":%ld,\"binding\":%zu},",
+                layout.converged ? "true" : "false", layout.steps, layout.evaluations,
+                layout.binding.size());
+    std::printf("\"notes\":[");
+    const char* comma = "";
+    for (const NoteResult& note : layout.notes) {
+        const Network network(layout.flute, air, note.open);
+        const Resonance found = resonance(network, 1);
+        volatile double sink = 0.0;  // keeps the compiler from dropping the work
+        const double solve_s = best_s(5, 20, [&] { sink = resonance(network, 1).frequency_Hz; });
+        const double once_s = best_s(5, 200, [&] { sink = network.at(found.frequency_Hz).turn; });
+        std::printf("%s{\"open\":[", comma);
+        comma = "";
+        for (const int hole : note.open) {
+            std::printf("%s%d", comma, hole);
+            comma = ",";
+        }
+        std::printf("],\"hz\":%.17g,\"evaluations\":%d,\"solve_s\":%.6g,\"evaluation_s\":%.6g}",
+                    found.frequency_Hz, found.evaluations, solve_s, once_s);
+        comma = ",";
+    }
+    std::size_t bytes = 0;
+    const double place_s = best_s(5, 3, [&] { bytes += place_holes(task, air).notes.size(); });
+    const double run_s = best_s(5, 3, [&] { bytes += run("layout", text).size(); });
+    std::printf("],\"place_s\":%.6g,\"run_s\":%.6g,\"bytes\":%zu}\n", place_s, run_s, bytes);
+    return 0;
+}

@@ -1,0 +1,118 @@
+// tools/cli/main.cpp -- the native command: canewright VERB FILE.
+//
+// Standard output carries the answer as JSON and nothing else. Exit status: 0 answered, 2 the
+// document is wrong (standard error carries {"violations":[..]}), 1 anything else: a wrong command
+// line, a file that cannot be read, a fault of ours (standard error carries {"fault":".."}).
+#include <cstdio>
+#include <cstring>
+#include <fstream>
+#include <iostream>
+#include <iterator>
+#include <string>
+
+#include "core/api.hpp"
+
+namespace {
+
+constexpr int kAnswered = 0;
+constexpr int kFault = 1;
+constexpr int kWrongDocument = 2;
+
+struct Help {
+    const char* verb;
+    const char* text;  // JSON: standard output carries nothing else
+};
+
+constexpr Help kHelp[] = {
+    {"sound", R"json({
+  "usage": "canewright sound FILE",
+  "answer": "what each note sounds",
+  "needs": ["tube.bore", "tube.wall_mm or outer_mm", "tube.end_mm", "sound_hole", "foot_mm",
+            "finger_holes"],
+  "notes": "notes; else the fingerings of song; else the holes opened one after the other",
+  "log": "with a log: the flute as it stands; with sounds_as planned: the plan"
+})json"},
+    {"layout", R"json({
+  "usage": "canewright layout FILE",
+  "answer": "the whole document with foot_mm, finger_holes and notes; it can be fed to sound",
+  "needs": ["tube.bore", "tube.wall_mm or outer_mm", "tube.end_mm", "sound_hole", "song.lowest",
+            "song.scale", "song.holes"],
+  "log": "with a log: for the flute as it stands"
+})json"},
+    {"fingerings", R"json({
+  "usage": "canewright fingerings FILE",
+  "answer": "the default fingerings of the song",
+  "needs": ["song.scale", "song.holes"]
+})json"},
+    {"example", R"json({
+  "usage": "canewright example",
+  "answer": "a complete document to start from"
+})json"},
+    {"choices", R"json({
+  "usage": "canewright choices",
+  "answer": "scales, units and words to choose from, and what an absent key means"
+})json"},
+    {"help", R"json({
+  "usage": "canewright VERB FILE",
+  "file": "a JSON document; - is standard input",
+  "verbs": ["sound", "layout", "fingerings", "example", "choices", "help"],
+  "more": "canewright help VERB",
+  "exit": {"0": "answered", "1": "wrong usage, or a fault of ours", "2": "the document is wrong"}
+})json"},
+};
+
+int help(std::ostream& out, const std::string& verb) {
+    for (const Help& each : kHelp) {
+        if (verb != each.verb) continue;
+        out << each.text << "\n";
+        return kAnswered;
+    }
+    std::cerr << "{\"fault\":\"no such verb\"}\n";
+    return kFault;
+}
+
+int fault(const char* what) {
+    std::cerr << "{\"fault\":\"" << what << "\"}\n";
+    return kFault;
+}
+
+// False where the file cannot be read.
+bool read_all(const std::string& file, std::string& text) {
+    if (file == "-") {
+        text.assign(std::istreambuf_iterator<char>(std::cin), {});
+        return !std::cin.bad();
+    }
+    std::ifstream in(file, std::ios::binary);
+    if (!in) return false;
+    text.assign(std::istreambuf_iterator<char>(in), {});
+    return !in.bad();
+}
+
+int run(const std::string& verb, const std::string& text) {
+    // The envelope is ours and compact, so that its first bytes tell what it holds.
+    constexpr const char* kAnswer = "{\"answer\":";
+    constexpr const char* kViolations = "{\"violations\":";
+    const std::string out = canewright::run(verb, text);
+    if (out.compare(0, std::strlen(kAnswer), kAnswer) == 0) {
+        const std::size_t start = std::strlen(kAnswer);
+        std::cout << out.substr(start, out.size() - start - 1) << "\n" << std::flush;
+        return std::cout ? kAnswered : kFault;
+    }
+    std::cerr << out << "\n";
+    return out.compare(0, std::strlen(kViolations), kViolations) == 0 ? kWrongDocument : kFault;
+}
+
+}  // namespace
+
+int main(int count, char** words) {
+    const std::string verb = count > 1 ? words[1] : "";
+    if (verb == "help" && count <= 3) return help(std::cout, count == 3 ? words[2] : "help");
+    if ((verb == "example" || verb == "choices") && count == 2) return run(verb, "");
+    if (count != 3) {
+        help(std::cerr, "help");
+        return kFault;
+    }
+    std::string text;
+    if (!read_all(words[2], text)) return fault("the file cannot be read");
+    return run(verb, text);
+}

@@ -1,0 +1,28 @@
+# tools/cmake/compiler.cmake -- what every target is compiled with.
+set(CMAKE_CXX_STANDARD 17)
+set(CMAKE_CXX_STANDARD_REQUIRED ON)
+set(CMAKE_CXX_EXTENSIONS OFF)
+set(CMAKE_EXPORT_COMPILE_COMMANDS ON)  # for clang-tidy and editors
+
+# The presets name only the build type; the flags behind the names are here, once.
+set(CMAKE_CXX_FLAGS_RELEASE "-O2 -g0 -DNDEBUG")
+# Asserts of Eigen and of the standard library stay on, and a finding ends the program.
+set(CMAKE_CXX_FLAGS_SANITIZE
+    "-O1 -g1 -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer"
+    " -D_GLIBCXX_ASSERTIONS")
+string(REPLACE ";" "" CMAKE_CXX_FLAGS_SANITIZE "${CMAKE_CXX_FLAGS_SANITIZE}")
+
+add_library(canewright_flags INTERFACE)
+target_compile_options(canewright_flags INTERFACE
+    -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Werror
+    # No fused multiply-add where the processor has one: native and wasm must agree to 1e-9.
+    -ffp-contract=off)
+if(CMAKE_BUILD_TYPE STREQUAL "Sanitize" AND CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
+    # gcc's own note: -fsanitize=... makes this warning report variables that are set.
+    target_compile_options(canewright_flags INTERFACE -Wno-maybe-uninitialized)
+endif()
+
+find_program(CANEWRIGHT_CCACHE ccache)
+if(CANEWRIGHT_CCACHE AND NOT CMAKE_CXX_COMPILER_LAUNCHER)
+    set(CMAKE_CXX_COMPILER_LAUNCHER "${CANEWRIGHT_CCACHE}")
+endif()

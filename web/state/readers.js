@@ -1,0 +1,69 @@
+// web/state/readers.js: what was typed -> a value for the document. Every number goes through the
+// core's one reader; nothing here knows what is allowed.
+
+/** @typedef {import('./types.js').Violation} Violation */
+/** @typedef {import('./types.js').Engine} Engine */
+/** @typedef {{value: unknown} | {problem: Violation}} Reading */
+/** @typedef {(text: string, unit: string) => Reading} Reader */
+
+/** @param {Engine} engine @param {{optional?: boolean}} [how] @returns {Reader} */
+export function lengthReader(engine, how = {}) {
+  return (text, unit) => {
+    if (how.optional && text.trim() === '') return { value: undefined };
+    const read = engine.readLength(text, unit);
+    return 'mm' in read ? { value: read.mm } : { problem: read.violations[0] };
+  };
+}
+
+/** A number without a length's unit: degrees, per cent, hertz, cents.
+ * @param {Engine} engine @param {{optional?: boolean}} [how] @returns {Reader} */
+export function numberReader(engine, how = {}) {
+  return (text) => {
+    if (how.optional && text.trim() === '') return { value: undefined };
+    const read = /[a-z"'′″]/i.test(text) ? null : engine.readLength(text, 'mm');
+    return read !== null && 'mm' in read ? { value: read.mm }
+      : { problem: { code: 'not_a_number', path: '', value: text } };
+  };
+}
+
+/** Items stand apart by semicolon, line, or comma and space: a bare comma may be a decimal one.
+ * @param {string} text */
+function items(text) {
+  return text.split(/;|\n|,\s+/).map((item) => item.trim()).filter((item) => item !== '');
+}
+
+/** A drill set such as "4, 5, 5.5, 7/64 in". @param {Engine} engine @returns {Reader} */
+export function bitsReader(engine) {
+  return (text, unit) => {
+    /** @type {import('./types.js').Bit[]} */
+    const bits = [];
+    for (const item of items(text)) {
+      const read = engine.readLength(item, unit);
+      if (!('mm' in read)) return { problem: { code: 'not_a_bit', path: '', value: item } };
+      const inch = /in|["″]/i.test(item) ? item : unit === 'inch' && !/mm/i.test(item)
+        ? `${item} in` : null;
+      bits.push(inch === null ? { mm: read.mm } : { mm: read.mm, label: inch });
+    }
+    return bits.length > 0 ? { value: bits } : { problem: { code: 'no_bits', path: '' } };
+  };
+}
+
+/** A scale in cents, such as "0 300 500". @param {Engine} engine @returns {Reader} */
+export function centsReader(engine) {
+  const number = numberReader(engine);
+  return (text) => {
+    const cents = [];
+    for (const item of text.split(/;|,\s+|\s+/).filter((part) => part !== '')) {
+      const read = number(item, 'mm');
+      if ('problem' in read) return { problem: { code: 'not_cents', path: '', value: item } };
+      cents.push(read.value);
+    }
+    return { value: { cents } };
+  };
+}
+
+/** A note's name; the core says whether it knows it. @type {Reader} */
+export const noteReader = (text) => ({ value: text.trim() });
+
+/** @type {Reader} */
+export const textReader = (text) => ({ value: text === '' ? undefined : text });

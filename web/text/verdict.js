@@ -1,0 +1,66 @@
+// web/text/verdict.js: what the tube can become, in words.
+
+import { lengthWords, noteName } from './numbers.js';
+
+/** @typedef {import('../state/types.js').State} State */
+/** @typedef {import('../state/types.js').Engine} Engine */
+
+/** @param {State} state @param {Engine} engine @returns {string[]} */
+export function verdict(state, engine) {
+  const { cane, song, tube, notes } = state.answer;
+  /** @param {number} mm */
+  const words = (mm) => lengthWords(mm, state, engine);
+  const lines = [];
+  const own = `${noteName(cane.lowest_name)} (${Math.round(cane.lowest_hz)} Hz)`;
+  if (song.lowest === 'free') {
+    lines.push(`Left at its length it gives about ${own} as the lowest note.`);
+  } else if (cane.spare_mm >= 0.05) {
+    const asked = notes.find((note) => note.open.length === 0)?.name ?? 'the lowest note';
+    lines.push(`Long enough for ${noteName(asked)}: ${words(cane.spare_mm)} to saw off.`,
+      `Uncut and without holes it would sound about ${own}.`);
+  } else {
+    lines.push(`Too short for this lowest note; it can give ${own}.`,
+      'Choose that or a higher note, or let it float.');
+  }
+  lines.push(evenness(cane.taper_percent, cane.oval_percent, tube.bore.length));
+  lines.push(`It sounds over ${Math.round(cane.length_to_bore)} times its bore. Breath warms the `
+    + `air inside to about ${Math.round(cane.bore_air_c)} °C.`);
+  return lines;
+}
+
+/** @param {number} taper @param {number} oval @param {number} stations */
+function evenness(taper, oval, stations) {
+  const shape = [];
+  if (stations < 2) {
+    shape.push('Bore measured at one place and taken as the same all along; '
+      + 'a second station tells whether it tapers.');
+  } else if (Math.abs(taper) < 0.5) {
+    shape.push('Bore even from end to end.');
+  } else {
+    const way = taper > 0 ? 'narrows' : 'widens';
+    const much = Math.abs(taper) < 4 ? 'slightly' : 'clearly';
+    shape.push(`Bore ${way} ${much} towards the foot, by ${round(taper)} %; the marks allow for it.`);
+  }
+  if (oval >= 0.5) shape.push(`Oval by up to ${round(oval)} %; reckoned as the round bore of the same area.`);
+  return shape.join(' ');
+}
+
+/** @param {number} percent */
+const round = (percent) => String(Math.round(Math.abs(percent) * 10) / 10);
+
+/** @type {Record<string, string>} */
+const WARNINGS = {
+  sound_hole_outside_range: 'This sound hole lies outside the sizes the reckoning was checked for; '
+    + 'trust the marks less.',
+  bore_outside_range: 'This bore lies outside the sizes the reckoning was checked for; trust the '
+    + 'marks less.',
+  wall_thick: 'The wall is thick for this bore; thin it where the holes go, or expect the top notes '
+    + 'to speak late.',
+  short_tube: 'Very short for its bore: the notes will be unsteady.',
+  above_short: 'Little is left above for a chamber; keep enough for the mouth end, the air hole and '
+    + 'the plug.',
+};
+
+/** @param {string} code */
+export const warning = (code) => (Object.hasOwn(WARNINGS, code) ? WARNINGS[code]
+  : `Take care: ${code.replaceAll('_', ' ')}.`);

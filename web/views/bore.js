@@ -1,0 +1,82 @@
+// web/views/bore.js: the bore, measured at one or more stations along the tube.
+
+import { h } from './dom.js';
+import { lengthField } from './field.js';
+
+/** @typedef {import('../state/types.js').Desk} Desk */
+/** @typedef {import('../state/types.js').BoreStation} BoreStation */
+
+/** @param {Desk} desk */
+export function boreStations(desk) {
+  const holder = h('div', { class: 'stations' });
+  const add = h('button', { type: 'button', class: 'plain', onclick: () => addStation() },
+    'Add a place');
+  const element = h('div', {}, h('h3', {}, 'Bore'), holder, add);
+  /** @type {{remove(): void}[]} */
+  let fields = [];
+  let shape = '';
+  desk.store.subscribe((state) => {
+    // Rebuilt only when lines come or go, so that the one being typed in keeps the focus.
+    const now = state.doc.tube.bore.map((b) => (b.across_mm === undefined ? 'round' : 'oval'))
+      .join();
+    if (now === shape) return;
+    shape = now;
+    for (const f of fields) f.remove();
+    fields = [];
+    holder.replaceChildren(...state.doc.tube.bore.map((b, i, all) => station(b, i, all.length)));
+  });
+
+  /** @param {BoreStation} bore @param {number} i @param {number} count */
+  function station(bore, i, count) {
+    const path = `tube.bore[${i}]`;
+    const name = count === 1 ? 'Bore' : `Bore ${i + 1}`;
+    const lines = [];
+    if (count > 1) {
+      lines.push(lengthField(desk, `${path}.at_mm`, { label: `Place ${i + 1}`, steps: false,
+        note: 'below the line' }));
+    }
+    lines.push(lengthField(desk, `${path}.diameter_mm`, { label: name,
+      note: count === 1 ? 'inside diameter' : '' }));
+    if (bore.across_mm !== undefined) {
+      lines.push(lengthField(desk, `${path}.across_mm`, { label: `${name}, across`,
+        note: 'a quarter turn on' }));
+    }
+    fields.push(...lines);
+    return h('div', { class: 'station-line', role: 'group', 'aria-label': name },
+      ...lines.map((l) => l.element),
+      h('div', { class: 'links' },
+        h('button', { type: 'button', class: 'plain', 'aria-label': bore.across_mm === undefined
+          ? `${name}: it is oval` : `${name}: it is round`,
+        onclick: () => turnOval(i) }, bore.across_mm === undefined ? 'It is oval' : 'It is round'),
+        count > 1 && h('button', { type: 'button', class: 'plain',
+          'aria-label': `Remove ${name}`, onclick: () => removeStation(i) }, 'Remove')));
+  }
+
+  /** @param {number} i */
+  function turnOval(i) {
+    const bore = desk.store.get().doc.tube.bore[i];
+    desk.set(`tube.bore[${i}].across_mm`, bore.across_mm === undefined ? bore.diameter_mm : undefined);
+    focusIn(i);
+  }
+
+  function addStation() {
+    const { bore, end_mm: end } = desk.store.get().doc.tube;
+    const last = bore[bore.length - 1];
+    // The tube's end is where a calliper reaches next; beyond it, halfway on is as good as any.
+    const at = end > last.at_mm + 1 ? end : last.at_mm + 100;
+    desk.set(`tube.bore[${bore.length}]`, { at_mm: at, diameter_mm: last.diameter_mm });
+    focusIn(bore.length);
+  }
+
+  /** @param {number} i */
+  function removeStation(i) {
+    desk.removeStation(i);
+    focusIn(Math.max(0, i - 1));
+  }
+
+  /** @param {number} i */
+  function focusIn(i) {
+    holder.children[i]?.querySelector('input')?.focus();
+  }
+  return element;
+}

@@ -1,0 +1,157 @@
+// web/views/field.js: one line of the ledger: label, figure, sentence when something is wrong.
+
+import { h, newId, say } from './dom.js';
+import { unitOf, fractionOf } from '../state/desk.js';
+import { lengthReader, numberReader } from '../state/readers.js';
+import { sentence } from '../text/violations.js';
+import { otherUnit } from '../text/numbers.js';
+
+/** @typedef {import('../state/types.js').Desk} Desk */
+/** @typedef {import('../state/types.js').State} State */
+
+/**
+ * @typedef {object} Look
+ * @property {string} label
+ * @property {string} [note] a few words under the label
+ * @property {import('../state/readers.js').Reader} read
+ * @property {(value: any, state: State) => string} write
+ * @property {string} [suffix] a unit that does not change, under the figure
+ * @property {boolean} [wide] the figure takes the whole width, under its label
+ * @property {boolean} [words] words are typed, not figures
+ * @property {((value: any, state: State) => string)} [aside] small, under the figure
+ * @property {((direction: number, state: State) => unknown)} [step] value one step on, or undefined
+ * @property {() => boolean} [when] whether it is on the page now
+ */
+
+/** @param {Desk} desk @param {string} path @param {Look} look */
+export function field(desk, path, look) {
+  const id = newId('f');
+  const input = h('input', {
+    type: 'text', id, autocomplete: 'off', spellcheck: 'false', enterkeyhint: 'next',
+    inputmode: look.words ? 'text' : 'decimal', 'aria-describedby': `${id}-note ${id}-aside ${id}-wrong`,
+    class: look.words ? 'words' : 'figure', autocapitalize: 'off',
+    oninput: () => desk.type(path, input.value, look.read),
+    onkeydown: (/** @type {KeyboardEvent} */ event) => arrow(event),
+  });
+  const beside = h('span', { class: 'aside', id: `${id}-aside` });
+  const wrong = h('p', { class: 'wrong', id: `${id}-wrong`, role: 'alert',
+    'aria-live': 'polite' });
+  const control = h('div', { class: 'control' }, h('span', { class: 'entry' }, input, beside));
+  if (look.step) {
+    control.prepend(stepper(-1, '−'));
+    control.append(stepper(1, '+'));
+  }
+  const element = h('div', { class: look.wide ? 'line wide' : 'line' },
+    h('div', { class: 'what' },
+      h('label', { for: id }, look.label),
+      h('span', { class: 'note', id: `${id}-note` }, look.note ?? '')),
+    control, wrong);
+
+  /** @param {number} direction */
+  function go(direction) {
+    const next = look.step?.(direction, desk.store.get());
+    if (next !== undefined) desk.set(path, next);
+  }
+
+  /** @param {KeyboardEvent} event */
+  function arrow(event) {
+    if (!look.step || (event.key !== 'ArrowUp' && event.key !== 'ArrowDown')) return;
+    event.preventDefault();
+    go(event.key === 'ArrowUp' ? 1 : -1);
+  }
+
+  /** @param {number} direction @param {string} sign */
+  function stepper(direction, sign) {
+    const button = h('button', { type: 'button', class: 'step',
+      'aria-label': `${look.label}: ${direction < 0 ? 'less' : 'more'}` }, sign);
+    holdToRepeat(button, (times) => go(direction * times));
+    return button;
+  }
+
+  const withdraw = desk.offer({ path, label: look.label, element, focus: () => input.focus(),
+    shown: () => element.isConnected && (look.when?.() ?? true) });
+  const unsubscribe = desk.store.subscribe((state) => {
+    const text = desk.text(state, path, look.write);
+    if (input.value !== text) input.value = text;
+    const mine = desk.troubles(state).filter((t) => t.place?.path === path);
+    say(wrong, mine.map((t) => sentence(t.violation, state, desk.engine)).join(' '));
+    input.setAttribute('aria-invalid', String(mine.length > 0));
+    const now = desk.value(state, path);
+    say(beside, look.suffix ?? (now === undefined || mine.length > 0 ? ''
+      : look.aside?.(now, state) ?? ''));
+  });
+  return { element, remove() { unsubscribe(); withdraw(); element.remove(); } };
+}
+
+/**
+ * A length in the maker's unit.
+ * @param {Desk} desk @param {string} path
+ * @param {{label: string, note?: string, optional?: boolean, steps?: boolean,
+ *   when?: () => boolean, instead?: string}} how
+ *   `instead`: what an empty field stands for
+ */
+export function lengthField(desk, path, how) {
+  return field(desk, path, {
+    label: how.label, note: how.note, when: how.when,
+    read: lengthReader(desk.engine, { optional: how.optional }),
+    write: (mm, state) => desk.engine.writeLength(mm, unitOf(state), fractionOf(state)),
+    aside: (mm, state) => otherUnit(mm, state, desk.engine),
+    step: how.steps === false ? undefined : (direction, state) => {
+      const mm = desk.value(state, path);
+      if (typeof mm !== 'number') return undefined;
+      // The smallest step a ruler or calliper of the unit shows: 0.1 mm, or 1/64 in.
+      const step = unitOf(state) === 'inch' ? 25.4 / 64 : 0.1;
+      return Math.round((Math.round(mm / step) + direction) * step * 1e4) / 1e4;
+    },
+  });
+}
+
+/**
+ * A plain number with a fixed unit.
+ * @param {Desk} desk @param {string} path
+ * @param {{label: string, note?: string, suffix: string, step?: number, optional?: boolean,
+ *   when?: () => boolean}} how
+ */
+export function plainField(desk, path, how) {
+  const { step } = how;
+  return field(desk, path, {
+    label: how.label, note: how.note, suffix: how.suffix, when: how.when,
+    read: numberReader(desk.engine, { optional: how.optional }),
+    write: (v) => String(Math.round(v * 100) / 100),
+    step: step === undefined ? undefined : (direction, state) => {
+      const now = desk.value(state, path);
+      return typeof now === 'number' ? Math.round((now + direction * step) * 100) / 100 : undefined;
+    },
+  });
+}
+
+const FIRST_WAIT_MS = 400;
+const NEXT_WAIT_MS = 90;
+
+/** A press acts once, holding repeats, in larger steps after a while.
+ * @param {HTMLButtonElement} button @param {(times: number) => void} act */
+function holdToRepeat(button, act) {
+  let timer = 0;
+  let repeats = 0;
+  const stop = () => clearTimeout(timer);
+  const again = () => {
+    repeats += 1;
+    act(repeats > 15 ? 10 : 1);
+    timer = window.setTimeout(again, NEXT_WAIT_MS);
+  };
+  button.addEventListener('pointerdown', (event) => {
+    if (event.button !== 0) return;
+    stop();
+    repeats = 0;
+    timer = window.setTimeout(again, FIRST_WAIT_MS);
+  });
+  for (const name of ['pointerup', 'pointerleave', 'pointercancel', 'blur']) {
+    button.addEventListener(name, stop);
+  }
+  button.addEventListener('contextmenu', (event) => event.preventDefault());
+  // A click also comes from the keyboard; after a hold it would be one step too many.
+  button.addEventListener('click', () => {
+    if (repeats === 0) act(1);
+    repeats = 0;
+  });
+}

@@ -1,0 +1,33 @@
+// web/views/hear.js: the scale as laid out, to hear before a hole is drilled.
+
+import { h, say } from './dom.js';
+import { playTones } from '../audio/tones.js';
+import { noteName } from '../text/numbers.js';
+
+/** @param {import('../state/types.js').Desk} desk */
+export function hear(desk) {
+  /** @type {(() => void) | null} */
+  let stop = null;
+  const button = h('button', { type: 'button', class: 'hear', onclick: () => {
+    if (stop !== null) stop();
+    else start();
+  } }, 'Hear it');
+  const now = h('span', { class: 'sounding', 'aria-hidden': 'true' });
+
+  function start() {
+    const notes = desk.store.get().answer.notes.flatMap((note) => (typeof note.hz === 'number'
+      ? [{ hz: note.hz, name: noteName(note.name) }] : []))
+      .sort((a, b) => a.hz - b.hz);
+    const way = [...notes, ...notes.slice(0, -1).reverse()];
+    if (way.length === 0) return;
+    say(button, 'Stop');
+    stop = playTones(way.map((note) => note.hz), (index) => {
+      say(now, index < 0 ? 'as laid out, up and down' : way[index].name);
+      if (index >= 0) return;
+      stop = null;
+      say(button, 'Hear it');
+    });
+  }
+  say(now, 'as laid out, up and down');
+  return h('div', { class: 'hearing' }, button, now);
+}

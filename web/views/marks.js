@@ -1,0 +1,145 @@
+// web/views/marks.js: the station Marks: where to saw and drill.
+
+import { h, say } from './dom.js';
+import { list } from './choice.js';
+import { rows } from './rows.js';
+import { notes } from './notes.js';
+import { goTo, reveal } from './reveal.js';
+import { sentence } from '../text/violations.js';
+import { bindingSentence } from '../text/bindings.js';
+import { cautions } from '../text/cautions.js';
+import { about, before, summary, totals } from '../text/marks.js';
+import { withValue } from '../state/path.js';
+import { fractionOf, unitOf } from '../state/desk.js';
+
+/** @typedef {import('../state/types.js').Desk} Desk */
+/** @typedef {import('../state/types.js').State} State */
+
+/** @param {Desk} desk @returns {Node[]} */
+export function marks(desk) {
+  return [
+    changing(h('p', { class: 'lead' }), desk, (s) => [about(s)]),
+    trouble(desk),
+    prompt(desk),
+    ruleLine(desk),
+    rows(desk),
+    changing(h('div', { class: 'next' }), desk, (s) => [h('p', {}, before(s, desk.engine))]),
+    changing(h('section', { 'aria-label': 'What holds the marks back', class: 'held' }), desk,
+      (s) => held(s, desk)),
+    changing(h('dl', { class: 'totals' }), desk, (s) => totals(s, desk.engine)
+      .flatMap(([what, much]) => [h('dt', {}, what), h('dd', {}, much)])),
+    notes(desk),
+    changing(h('section', { class: 'cautions', 'aria-label': 'Care' }), desk,
+      (s) => [h('h3', {}, 'Care'), h('div', { class: 'groups' }, ...cautions(s.answer.tube.material
+        ?? '').map(({ title, lines }) => h('div', {}, h('h4', {}, title),
+        h('ul', {}, ...lines.map((l) => h('li', {}, l))))))]),
+    announcer(desk),
+  ];
+}
+
+/**
+ * @template {Element} E
+ * @param {E} element @param {Desk} desk @param {(s: State) => (Node | string)[]} content
+ */
+function changing(element, desk, content) {
+  /** @type {unknown[]} */
+  let shown = [];
+  desk.store.subscribe((s) => {
+    const now = [s.answer, JSON.stringify(s.doc.show), s.doc.name];
+    if (now.every((part, i) => part === shown[i])) return;
+    shown = now;
+    element.replaceChildren(...content(s));
+  });
+  return element;
+}
+
+/** What is wrong with the entries, while the last good marks stay. @param {Desk} desk */
+function trouble(desk) {
+  const element = h('div', { class: 'trouble', role: 'status' });
+  let shown = '';
+  desk.store.subscribe((s) => {
+    const all = desk.troubles(s);
+    const text = JSON.stringify([all.map((t) => [t.violation, t.place?.path]), s.fault]);
+    if (text === shown) return;
+    shown = text;
+    element.hidden = all.length === 0 && s.fault === '';
+    const placed = [...new Map(all.flatMap((t) => (t.place === null ? [] : [[t.place.path, t.place]])))
+      .values()];
+    const loose = all.filter((t) => t.place === null);
+    element.replaceChildren(
+      h('p', {}, h('strong', {}, 'These are the last good marks. '),
+        placed.length > 0 ? 'They wait for: ' : '',
+        ...placed.flatMap((place, i) => [i > 0 ? ', ' : '', h('button', { type: 'button',
+          class: 'inline', onclick: () => reveal(desk, place) }, place.label)]),
+        placed.length > 0 ? '.' : ''),
+      ...loose.map((t) => h('p', {}, `${t.violation.path || 'Entry'}: ${
+        sentence(t.violation, s, desk.engine)}`)),
+      ...(s.fault === '' ? [] : [h('p', {}, 'The calculation failed, which is our fault, not '
+        + `yours. Your entries are kept. (${s.fault})`)]));
+  });
+  return element;
+}
+
+/** For whoever has just arrived: one thing to do. @param {Desk} desk */
+function prompt(desk) {
+  const element = h('p', { class: 'prompt' }, 'An example. ', h('button', { type: 'button',
+    class: 'inline', onclick: () => {
+      goTo(desk, 'cane');
+      desk.placeOf('tube.bore[0].diameter_mm')?.focus();
+    } }, 'Measure your tube'));
+  desk.store.subscribe((s) => {
+    element.hidden = JSON.stringify(s.doc) !== s.example || Object.keys(s.typed).length > 0;
+  });
+  return element;
+}
+
+/** Which ruler, and from where. @param {Desk} desk */
+function ruleLine(desk) {
+  return h('p', { class: 'rule' }, h('span', {}, 'From the '), list(desk, {
+    label: 'Measured from the sound hole’s', hidden: true,
+    options: () => desk.choices.datums.map((d) => [d, d]),
+    now: (s) => s.doc.show?.datum ?? 'centre',
+    pick: (datum) => desk.edit((s) => ({ doc: withValue(s.doc, 'show.datum', datum) })),
+  }), h('span', {}, ' in '), list(desk, {
+    label: 'Unit', hidden: true,
+    options: () => [['mm', 'mm'], ...desk.choices.fractions.map((f) =>
+      /** @type {[string, string]} */ ([`inch/${f}`, `inches, 1/${f}`]))],
+    now: (s) => (unitOf(s) === 'inch' ? `inch/${fractionOf(s)}` : 'mm'),
+    pick: (value) => desk.edit((s) => {
+      const [unit, fraction] = value.split('/');
+      const doc = withValue(s.doc, 'show.unit', unit);
+      return { doc: fraction ? withValue(doc, 'show.fraction', Number(fraction)) : doc };
+    }),
+  }));
+}
+
+/** @param {State} s @param {Desk} desk @returns {Node[]} */
+function held(s, desk) {
+  const { binding, converged } = s.answer;
+  if (binding.length === 0 && converged) return [];
+  const worst = [...binding].sort((a, b) => b.costs_cents - a.costs_cents);
+  return [h('h3', {}, 'What holds the marks back'),
+    ...(converged ? [] : [h('p', {}, 'The marks have not settled; trust them less.')]),
+    h('ul', {}, ...worst.map((b) => h('li', {}, bindingSentence(b, s, desk.engine))))];
+}
+
+const QUIET_MS = 900;  // after the last change, before a screen reader hears of it
+
+/** @param {Desk} desk */
+function announcer(desk) {
+  const element = h('p', { class: 'unseen', role: 'status', 'aria-live': 'polite' });
+  let timer = 0;
+  let first = true;
+  /** @type {unknown} */
+  let shown = null;
+  desk.store.subscribe((s) => {
+    if (s.answer === shown) return;
+    shown = s.answer;
+    if (!first) {
+      clearTimeout(timer);
+      timer = window.setTimeout(() => say(element, summary(s, desk.engine)), QUIET_MS);
+    }
+    first = false;
+  });
+  return element;
+}

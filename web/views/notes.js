@@ -1,0 +1,66 @@
+// web/views/notes.js: every note: its fingering, its pitch, how far it is off and in which way.
+
+import { h, s } from './dom.js';
+import { noteName, offWords, signed } from '../text/numbers.js';
+
+/** @typedef {import('../state/types.js').Note} Note */
+
+const WIDEST_CENTS = 25;  // as far as the needle goes
+const HALF_PX = 26;
+
+/** @param {import('../state/types.js').Desk} desk */
+export function notes(desk) {
+  const body = h('tbody');
+  const table = h('table', { class: 'notes' },
+    h('caption', { class: 'unseen' }, 'The notes as laid out'),
+    h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, 'Note'), h('th', { scope: 'col' }, 'Holes'),
+      h('th', { scope: 'col', class: 'right' }, 'Hz'),
+      h('th', { scope: 'col', class: 'right' }, 'Off by'))), body);
+  /** @type {unknown} */
+  let shown = null;
+  desk.store.subscribe((state) => {
+    if (state.answer === shown) return;
+    shown = state.answer;
+    const { holes, tolerance_cents: tolerance } = state.answer.song;
+    body.replaceChildren(...[...state.answer.notes].reverse()
+      .map((note) => noteLine(note, holes, tolerance ?? 10)));
+  });
+  return h('section', { 'aria-label': 'Notes' }, h('h3', {}, 'How they will sound'), table,
+    h('p', { class: 'note' }, 'First register. “Up” is towards the sound hole: moving a hole up, or '
+      + 'opening it wider, sharpens its note.'));
+}
+
+/** @param {Note} note @param {number} holes @param {number} tolerance */
+function noteLine(note, holes, tolerance) {
+  const off = note.cents === null || note.hz === null ? 'does not speak'
+    : note.converged ? offWords(note.cents) : `${offWords(note.cents)}, not settled`;
+  const wider = note.cents_per_tenth_mm === null || note.cents_per_tenth_mm === undefined ? ''
+    : `0.1 mm wider: ${signed(note.cents_per_tenth_mm)}`;
+  const far = Math.abs(note.cents ?? 99) > tolerance;
+  return h('tr', {},
+    h('th', { scope: 'row' }, noteName(note.name)),
+    h('td', {}, pattern(note.open, holes), h('span', { class: 'unseen' }, note.open.length === 0
+      ? 'all covered' : `${note.open.join(', ')} open`),
+    wider === '' ? null : h('span', { class: 'small under' }, wider)),
+    h('td', { class: 'right' }, note.hz === null ? '' : note.hz.toFixed(1)),
+    h('td', { class: far ? 'right far' : 'right' }, off, needle(note.cents)));
+}
+
+/** @param {number[]} open @param {number} holes */
+function pattern(open, holes) {
+  return s('svg', { width: holes * 15, height: 14, viewBox: `0 0 ${holes * 15} 14`,
+    class: 'pattern', 'aria-hidden': 'true' },
+  ...Array.from({ length: holes }, (_, i) => s('circle', { cx: i * 15 + 7, cy: 7, r: 5,
+    class: open.includes(i + 1) ? 'ring' : 'dot' })));
+}
+
+/** Left of the middle is flat, right of it sharp. @param {number | null} cents */
+function needle(cents) {
+  if (cents === null) return null;
+  const at = Math.max(-1, Math.min(1, cents / WIDEST_CENTS)) * (HALF_PX - 3);
+  return s('svg', { width: 2 * HALF_PX, height: 10, viewBox: `${-HALF_PX} 0 ${2 * HALF_PX} 10`,
+    class: 'needle', 'aria-hidden': 'true' },
+  s('line', { x1: -HALF_PX, y1: 5, x2: HALF_PX, y2: 5, class: 'tick' }),
+  s('line', { x1: 0, y1: 1, x2: 0, y2: 9, class: 'tick' }),
+  s('circle', { cx: at, cy: 5, r: 3, class: 'dot' }));
+}

@@ -1,0 +1,155 @@
+// web/views/rows.js: the marks: one row each, beside its place on the drawn tube.
+
+import { h, say } from './dom.js';
+import { drawing, yOf, EDGE_PX, RULER_PX } from './drawing.js';
+import { pack } from './pack.js';
+import { bindingShort, holeOf } from '../text/bindings.js';
+import { datumShift, unitOf } from '../state/desk.js';
+import { inUnit, lengthWords, noteName, offWords, otherUnit, signed } from '../text/numbers.js';
+
+/** @typedef {import('../state/types.js').Desk} Desk */
+/** @typedef {import('../state/types.js').State} State */
+/** @typedef {import('../state/types.js').Note} Note */
+
+const ANCHOR_PX = 19;      // from a row's top to the middle of its figure
+const LEADER_PX = 32;       // between tube and rows
+const SHORTEST_PX = 520;
+const LONGEST_PX = 860;
+const AROUND_PX = 225;     // what stands above and below the drawing on a desktop
+
+/** @param {Desk} desk */
+export function rows(desk) {
+  const listing = h('ol', { class: 'rows', 'aria-label': 'Marks, from the sound hole to the foot' });
+  const holder = h('div', { class: 'plan' }, listing);
+  let width = 0;
+  /** @param {State} state */
+  function render(state) {
+    const lines = [soundHoleRow(state, desk), ...state.answer.finger_holes.map((_, i) =>
+      holeRow(i, state, desk)), footRow(state, desk)];
+    listing.classList.toggle('inches', unitOf(state) === 'inch');
+    listing.replaceChildren(...lines);
+    place(state, lines);
+  }
+
+  /** @param {State} state @param {HTMLElement[]} lines */
+  function place(state, lines) {
+    const { answer } = state;
+    const wall = answer.tube.wall_mm
+      ?? ((answer.tube.outer_mm ?? 0) - answer.tube.bore[0].diameter_mm) / 2;
+    const outer = answer.tube.bore[0].diameter_mm + 2 * wall;
+    const top = Math.min(answer.tube.above_mm ?? 0, Math.max(answer.foot_mm * 0.13, outer));
+    const bottom = Math.max(answer.foot_mm, Math.min(answer.tube.end_mm, answer.foot_mm * 1.2));
+    const fitting = Math.max(SHORTEST_PX, Math.min(LONGEST_PX, window.innerHeight - AROUND_PX));
+    // The rows' heights depend on the width left beside the tube, that on the scale: once round.
+    let height = fitting;
+    let scale = (height - 2 * EDGE_PX) / (top + bottom);
+    const reach = Math.round(RULER_PX + 8 + outer * scale + LEADER_PX);
+    listing.style.marginLeft = `${reach}px`;
+    const heights = lines.map((line) => line.offsetHeight);
+    height = Math.max(fitting, heights.reduce((a, b) => a + b, 0) + 4);
+    scale = Math.min(scale, (height - 2 * EDGE_PX) / (top + bottom));
+    const scene = { answer, zero: -datumShift({ show: state.doc.show,
+      sound_hole: answer.sound_hole }), inches: unitOf(state) === 'inch', scale, top, bottom, height,
+    outer, reach, left: RULER_PX + 8 + outer * scale / 2, anchors: /** @type {number[]} */ ([]) };
+    const marks = [scene.zero, ...answer.finger_holes.map((hole) => hole.at_mm), answer.foot_mm];
+    const tops = pack(marks.map((mm) => yOf(scene, mm) - ANCHOR_PX), heights, height);
+    lines.forEach((line, i) => { line.style.top = `${tops[i]}px`; });
+    scene.anchors = tops.map((y) => y + ANCHOR_PX);
+    holder.style.height = `${height}px`;
+    holder.querySelector('svg')?.remove();
+    holder.prepend(drawing(scene));
+  }
+
+  /** @type {unknown[]} */
+  let shown = [];
+  desk.store.subscribe((state) => {
+    const now = [state.answer, JSON.stringify(state.doc.show)];
+    if (now.every((part, i) => part === shown[i])) return;
+    shown = now;
+    render(state);
+  });
+  new ResizeObserver(() => {
+    if (holder.clientWidth === width) return;
+    width = holder.clientWidth;  // 0 while the station is not shown; rows have no height then
+    if (width > 0) render(desk.store.get());
+  }).observe(holder);
+  return holder;
+}
+
+/** The note whose own hole this is: the open hole nearest the sound hole; of several the plain
+ * one, with all holes below it open too. @param {number} hole @param {Note[]} notes */
+function noteOf(hole, notes) {
+  const own = notes.filter((note) => note.open.length > 0 && Math.min(...note.open) === hole);
+  return own.sort((a, b) => b.open.length - a.open.length)[0];
+}
+
+/** @param {State} state @param {Desk} desk */
+function soundHoleRow(state, desk) {
+  const { sound_hole: hole } = state.answer;
+  const datum = state.doc.show?.datum ?? 'centre';
+  const words = { 'upstream edge': 'the sound hole’s upstream edge',
+    'splitting edge': 'the splitting edge' }[datum] ?? 'centre of the sound hole';
+  return h('li', { class: 'row zero' }, h('span', { class: 'at' }, '0'), h('span', {}, words),
+    h('span', { class: 'small span' }, `${inUnit(hole.length_mm, state, desk.engine)} long × ${
+      lengthWords(hole.width_mm, state, desk.engine)} wide`));
+}
+
+/** @param {number} i @param {State} state @param {Desk} desk */
+function holeRow(i, state, desk) {
+  const { answer } = state;
+  const hole = answer.finger_holes[i];
+  const at = hole.at_mm + shift(state);
+  const note = noteOf(i + 1, answer.notes);
+  const bit = answer.shop?.bits?.find((b) => Math.abs(b.mm - hole.diameter_mm) < 0.005);
+  const size = bit === undefined ? inUnit(hole.diameter_mm, state, desk.engine)
+    : bit.label ?? `${Math.round(bit.mm * 1000) / 1000}${unitOf(state) === 'inch' ? ' mm' : ''}`;
+  const held = answer.binding.filter((b) => holeOf(b.path) === i + 1 && b.costs_cents >= 0.5);
+  const feel = note === undefined || note.cents_per_mm === null ? ''
+    : `1 mm up: ${signed(-note.cents_per_mm)} cents`;
+  return h('li', { class: 'row' },
+    h('span', { class: 'at' }, inUnit(at, state, desk.engine)),
+    h('span', { class: 'bit' }, h('span', { class: 'unseen' }, 'bit '),
+      unitOf(state) === 'mm' && h('span', { 'aria-hidden': 'true' }, '⌀ '), size),
+    h('span', { class: 'note-name' }, note === undefined ? '' : noteName(note.name)),
+    h('span', { class: 'small' }, otherUnit(at, state, desk.engine)),
+    h('span', { class: 'small' }, `hole ${i + 1}`),
+    offPart(note, answer.song.tolerance_cents),
+    feel === '' && held.length === 0 ? null
+      : h('span', { class: 'small span' }, [feel, ...held.map(bindingShort)].filter(Boolean)
+        .join('; ')));
+}
+
+/** @param {State} state @param {Desk} desk */
+function footRow(state, desk) {
+  const { answer } = state;
+  const at = answer.foot_mm + shift(state);
+  const spare = answer.tube.end_mm - answer.foot_mm;
+  const note = answer.notes.find((n) => n.open.length === 0);
+  const saw = spare >= 0.05;
+  const feel = note?.cents_per_mm_foot ? `1 mm off: ${signed(-note.cents_per_mm_foot)} cents` : '';
+  return h('li', { class: saw ? 'row foot saw' : 'row foot' },
+    h('span', { class: 'at' }, inUnit(at, state, desk.engine)),
+    h('span', { class: 'bit' }, saw ? 'saw here' : 'as it is'),
+    h('span', { class: 'note-name' }, note === undefined ? '' : noteName(note.name)),
+    h('span', { class: 'small' }, otherUnit(at, state, desk.engine)),
+    h('span', { class: 'small' }, 'foot'),
+    offPart(note, answer.song.tolerance_cents),
+    h('span', { class: 'small span' }, [saw && `takes off ${lengthWords(spare, state, desk.engine)}`,
+      feel].filter(Boolean).join('; ')));
+}
+
+/** @param {Note | undefined} note @param {number | undefined} tolerance */
+function offPart(note, tolerance) {
+  const cents = note?.cents ?? null;
+  const part = h('span', { class: 'small off-by' });
+  if (note === undefined) say(part, 'no note of its own');
+  else if (cents === null) say(part, 'does not speak');
+  else {
+    say(part, offWords(cents));
+    if (Math.abs(cents) > (tolerance ?? 10)) part.classList.add('far');
+  }
+  return part;
+}
+
+/** @param {State} state */
+const shift = (state) => datumShift({ show: state.doc.show, sound_hole: state.answer.sound_hole });

@@ -1,0 +1,113 @@
+// web/views/song.js: the station Song: what the flute shall play, and for whose hands.
+
+import { h } from './dom.js';
+import { field, plainField } from './field.js';
+import { radios, list } from './choice.js';
+import { chart } from './chart.js';
+import { shop } from './shop.js';
+import { hear } from './hear.js';
+import { centsReader, noteReader } from '../state/readers.js';
+import { withValue } from '../state/path.js';
+import { nextNote } from '../text/notes.js';
+import { countWord, noteName } from '../text/numbers.js';
+import { handsFor } from '../state/hands.js';
+
+/** @typedef {import('../state/types.js').Desk} Desk */
+/** @typedef {import('../state/types.js').State} State */
+/** @typedef {import('../state/types.js').Lowest} Lowest */
+
+/** @param {Desk} desk @returns {Node[]} */
+export function song(desk) {
+  return [
+    hear(desk),
+    ...lowestPart(desk),
+    ...scalePart(desk),
+    radios(desk, {
+      label: 'Finger holes',
+      options: [4, 5, 6].map((n) => [String(n), countWord(n)]),
+      now: (s) => String(s.doc.song.holes),
+      pick: (value) => desk.edit((s) => {
+        const holes = Number(value);
+        const doc = withValue(withValue(s.doc, 'song.holes', holes), 'song.fingerings', undefined);
+        return { doc: withValue(doc, 'shop.hands', handsFor(holes, s.doc.shop?.hands)) };
+      }),
+    }),
+    chart(desk),
+    ...shop(desk),
+    h('details', {}, h('summary', {}, 'Pitch and air'),
+      plainField(desk, 'song.a4_hz', { label: 'A4', suffix: 'Hz', step: 1 }).element,
+      plainField(desk, 'song.tolerance_cents', { label: 'In tune within', suffix: 'cents', step: 1 })
+        .element,
+      plainField(desk, 'air.room_c', { label: 'Workshop', note: 'while you tune',
+        suffix: '°C', step: 1 }).element,
+      plainField(desk, 'song.play_c', { label: 'Played in', note: 'empty: as the workshop',
+        suffix: '°C', step: 1, optional: true }).element,
+      plainField(desk, 'air.humidity_percent', { label: 'Humidity', suffix: '%', step: 5 }).element,
+      plainField(desk, 'air.pressure_kpa', { label: 'Air pressure', suffix: 'kPa' }).element),
+  ];
+}
+
+/** @param {Lowest} lowest */
+const kindOf = (lowest) => (typeof lowest === 'object' ? 'hz' : lowest === 'free' ? 'free' : 'note');
+
+/** @param {Desk} desk @returns {Node[]} */
+function lowestPart(desk) {
+  const note = field(desk, 'song.lowest', {
+    label: 'Note', note: 'letter and octave', words: true, read: noteReader,
+    when: () => !note.element.hidden,
+    write: (v) => (typeof v === 'string' && v !== 'free' ? noteName(v) : ''),
+    step: (direction, s) => (typeof s.doc.song.lowest === 'string'
+      ? nextNote(s.doc.song.lowest, Math.sign(direction)) : undefined),
+  });
+  const hz = plainField(desk, 'song.lowest.hz', { label: 'Frequency', suffix: 'Hz', step: 1,
+    when: () => !hz.element.hidden });
+  const floats = h('p', { class: 'note' });
+  desk.store.subscribe((s) => {
+    const kind = kindOf(s.doc.song.lowest);
+    note.element.hidden = kind !== 'note';
+    hz.element.hidden = kind !== 'hz';
+    floats.hidden = kind !== 'free';
+    floats.textContent = `The tube keeps its length; its own lowest note is about ${
+      noteName(s.answer.cane.lowest_name)}, and the scale stands on that.`;
+  });
+  return [radios(desk, {
+    label: 'Lowest note',
+    options: [['note', 'A note'], ['hz', 'A frequency'], ['free', 'Let it float']],
+    now: (s) => kindOf(s.doc.song.lowest),
+    pick: (to) => desk.edit((s) => {
+      const now = s.doc.song.lowest;
+      const lowest = { ...s.aside.lowest, [kindOf(now)]: now };
+      const start = /** @type {Record<string, Lowest>} */ ({
+        free: 'free', note: s.answer.cane.lowest_name,
+        hz: { hz: Math.round(s.answer.notes[0]?.target_hz * 10) / 10 },
+      });
+      return { aside: { ...s.aside, lowest },
+        doc: withValue(s.doc, 'song.lowest', lowest[to] ?? start[to]) };
+    }, ['song.lowest']),
+  }), note.element, hz.element, floats];
+}
+
+/** @param {Desk} desk @returns {Node[]} */
+function scalePart(desk) {
+  const own = field(desk, 'song.scale', {
+    label: 'Steps in cents', note: 'upwards from 0, a space between', wide: true,
+    read: centsReader(desk.engine), when: () => !own.element.hidden,
+    write: (v) => (typeof v === 'object' ? v.cents.join(' ') : ''),
+  });
+  desk.store.subscribe((s) => { own.element.hidden = typeof s.doc.song.scale === 'string'; });
+  return [list(desk, {
+    label: 'Scale',
+    options: () => [...desk.choices.scales.map(({ name }) => /** @type {[string, string]} */ (
+      [name, name])), ['', 'steps of my own']],
+    now: (s) => (typeof s.doc.song.scale === 'string' ? s.doc.song.scale : ''),
+    pick: (name) => desk.edit((s) => {
+      const named = desk.choices.scales.find((x) => x.name === s.doc.song.scale);
+      const aside = named === undefined ? { ...s.aside, scale: s.doc.song.scale } : s.aside;
+      // Own steps start as those played now: nothing changes until one is edited.
+      const steps = s.aside.scale ?? { cents: s.chart.map((row) => row.cents) };
+      return { aside, doc: withValue(withValue(s.doc, 'song.scale', name === '' ? steps : name),
+        'song.fingerings', undefined) };
+    }, ['song.scale', 'song.fingerings']),
+  }), own.element];
+}
+
