@@ -16,12 +16,12 @@ namespace {
 // the speed and a14 of gamma; these reproduce every digit of Table F.1 (a14 of gamma cannot be
 // told from it: its effect there is 1e-8).
 using Coefficients = std::array<double, 16>;
-constexpr Coefficients kSpeed = {331.5024,    0.603055,  -0.000528, 51.471935, 0.1495874, -0.000782,
-                                 -1.82e-7,    3.73e-8,   -2.93e-10, -85.20931, -0.228525, 5.91e-5,
-                                 -2.835149,   -2.15e-13, 29.179762, 0.000486};
-constexpr Coefficients kGamma = {1.400822,   -1.75e-5,   -1.73e-7,  -0.0873629, -1.665e-4, -3.26e-6,
-                                 2.047e-8,   -1.26e-10,  5.939e-14, -0.1199717, -8.693e-4, 1.979e-6,
-                                 -0.01104,   -3.478e-16, 0.0450616, 1.82e-6};
+constexpr Coefficients kSpeed = {331.5024,  0.603055,  -0.000528, 51.471935, 0.1495874, -0.000782,
+                                 -1.82e-7,  3.73e-8,   -2.93e-10, -85.20931, -0.228525, 5.91e-5,
+                                 -2.835149, -2.15e-13, 29.179762, 0.000486};
+constexpr Coefficients kGamma = {1.400822, -1.75e-5,   -1.73e-7,  -0.0873629, -1.665e-4, -3.26e-6,
+                                 2.047e-8, -1.26e-10,  5.939e-14, -0.1199717, -8.693e-4, 1.979e-6,
+                                 -0.01104, -3.478e-16, 0.0450616, 1.82e-6};
 
 double polynomial(const Coefficients& a, double t, double p, double xw, double xc) {
     return a[0] + a[1] * t + a[2] * t * t + (a[3] + a[4] * t + a[5] * t * t) * xw +
@@ -53,10 +53,11 @@ Air moist_air(const AirState& s) {
     const double xc = s.co2_fraction;
 
     // CIPM-2007 density; compressibility factor Z.
-    const double Z = 1.0 -
-                     (p / T) * (1.58123e-6 - 2.9331e-8 * t + 1.1043e-10 * t * t +
-                                (5.707e-6 - 2.051e-8 * t) * xw + (1.9898e-4 - 2.376e-6 * t) * xw * xw) +
-                     (p / T) * (p / T) * (1.83e-11 - 0.765e-8 * xw * xw);
+    const double Z =
+        1.0 -
+        (p / T) * (1.58123e-6 - 2.9331e-8 * t + 1.1043e-10 * t * t +
+                   (5.707e-6 - 2.051e-8 * t) * xw + (1.9898e-4 - 2.376e-6 * t) * xw * xw) +
+        (p / T) * (p / T) * (1.83e-11 - 0.765e-8 * xw * xw);
 
     Air air;
     air.density_kg_m3 =

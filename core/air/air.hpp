@@ -20,10 +20,10 @@ struct AirState {
 struct Air {
     double sound_speed_m_s = 0.0;
     double density_kg_m3 = 0.0;
-    double heat_capacity_ratio = 0.0;                 // gamma [-]
-    double viscosity_Pa_s = 0.0;                      // dynamic [Pa s]
-    double thermal_conductivity_W_mK = 0.0;           // [W/(m K)]
-    double specific_heat_J_kgK = 0.0;                 // at constant pressure [J/(kg K)]
+    double heat_capacity_ratio = 0.0;        // gamma [-]
+    double viscosity_Pa_s = 0.0;             // dynamic [Pa s]
+    double thermal_conductivity_W_mK = 0.0;  // [W/(m K)]
+    double specific_heat_J_kgK = 0.0;        // at constant pressure [J/(kg K)]
     bool lossless = false;
 
     double thermal_diffusivity_m2_s() const {

@@ -156,6 +156,7 @@ struct LogEntry {
     std::optional<std::string> time;    // as given
     std::optional<double> time_number;  // where the time was given as a number
     std::optional<double> error_m;
+    std::optional<double> own_error_m;  // the same, written inside what happened
     std::optional<std::string> note;
 };
 

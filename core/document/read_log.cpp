@@ -18,6 +18,11 @@ int need_number(Fields& fields) {
     return fields.integer("number", kHoleNumber).value_or(0);
 }
 
+// A measured size may carry its error beside itself or beside the entry's other remarks.
+std::optional<double> read_error(Fields& fields) {
+    return read_mm(fields, "error_mm", limit::kLengthError_mm);
+}
+
 void read_what(Fields& fields, LogEntry& entry) {
     fields.object("read", [&](Fields& part) {
         entry.what = Happened::read;
@@ -27,10 +32,12 @@ void read_what(Fields& fields, LogEntry& entry) {
     });
     fields.object("foot", [&](Fields& part) {
         entry.what = Happened::foot;
+        entry.own_error_m = read_error(part);
         entry.at_m = need_mm(part, "at_mm", limit::kEnd_mm);
     });
     fields.object("hole", [&](Fields& part) {
         entry.what = Happened::hole;
+        entry.own_error_m = read_error(part);
         entry.number = need_number(part);
         entry.at_m = need_mm(part, "at_mm", limit::kHoleAt_mm);
         entry.diameter_m = read_mm(part, "diameter_mm", limit::kHole_mm);
@@ -41,16 +48,19 @@ void read_what(Fields& fields, LogEntry& entry) {
     });
     fields.object("narrow", [&](Fields& part) {
         entry.what = Happened::narrow;
+        entry.own_error_m = read_error(part);
         entry.number = need_number(part);
         entry.diameter_m = read_mm(part, "diameter_mm", limit::kHole_mm);
     });
     fields.object("sound_hole", [&](Fields& part) {
         entry.what = Happened::sound_hole;
+        entry.own_error_m = read_error(part);
         entry.length_m = need_mm(part, "length_mm", limit::kSoundHoleLength_mm);
         entry.width_m = need_mm(part, "width_mm", limit::kSoundHoleWidth_mm);
     });
     fields.object("foot_plug", [&](Fields& part) {
         entry.what = Happened::foot_plug;
+        entry.own_error_m = read_error(part);
         entry.foot_plug.opening_m = need_mm(part, "opening_mm", limit::kPlugOpening_mm);
         entry.foot_plug.thickness_m = read_mm(part, "thickness_mm", limit::kThickness_mm);
     });
@@ -80,7 +90,7 @@ LogEntry read_entry(const Json& node, const std::string& path, Faults& faults) {
             entry.time = fields.text("at", limit::kWord_bytes);
         }
     }
-    entry.error_m = read_mm(fields, "error_mm", limit::kLengthError_mm);
+    entry.error_m = read_error(fields);
     entry.note = fields.text("note", limit::kNote_bytes);
     fields.close();
     return entry;

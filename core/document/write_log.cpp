@@ -16,12 +16,14 @@ void put_what(Json& json, const LogEntry& entry) {
             return;
         case Happened::foot:
             put_mm(part, "at_mm", entry.at_m);
+            put_mm(part, "error_mm", entry.own_error_m);
             json["foot"] = std::move(part);
             return;
         case Happened::hole:
             part["number"] = entry.number;
             put_mm(part, "at_mm", entry.at_m);
             put_mm(part, "diameter_mm", entry.diameter_m);
+            put_mm(part, "error_mm", entry.own_error_m);
             json["hole"] = std::move(part);
             return;
         case Happened::undercut:
@@ -31,16 +33,19 @@ void put_what(Json& json, const LogEntry& entry) {
         case Happened::narrow:
             part["number"] = entry.number;
             put_mm(part, "diameter_mm", entry.diameter_m);
+            put_mm(part, "error_mm", entry.own_error_m);
             json["narrow"] = std::move(part);
             return;
         case Happened::sound_hole:
             put_mm(part, "length_mm", entry.length_m);
             put_mm(part, "width_mm", entry.width_m);
+            put_mm(part, "error_mm", entry.own_error_m);
             json["sound_hole"] = std::move(part);
             return;
         case Happened::foot_plug:
             put_mm(part, "opening_mm", entry.foot_plug.opening_m);
             put_mm(part, "thickness_mm", entry.foot_plug.thickness_m);
+            put_mm(part, "error_mm", entry.own_error_m);
             json["foot_plug"] = std::move(part);
             return;
         case Happened::block_moved: json["block"] = "moved"; return;

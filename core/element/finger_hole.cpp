@@ -20,8 +20,8 @@ Complex half_series(const Air& air, double length_m, double bore_radius_m, doubl
 
 // The hole from the bore outwards: a piece `inner_m` at the bore's end, `length_m` of wall, a
 // piece `outer_m` outside.
-TwoPort passage(const Air& air, const HoleShape& s, double inner_m, double length_m,
-                double outer_m, double angular_Hz) {
+TwoPort passage(const Air& air, const HoleShape& s, double inner_m, double length_m, double outer_m,
+                double angular_Hz) {
     const LineConstants outside = line_constants(air, s.radius_m, angular_Hz);
     if (s.inner_radius_m == s.radius_m) return cylinder(outside, inner_m + length_m + outer_m);
     return cylinder(line_constants(air, s.inner_radius_m, angular_Hz), inner_m) *
@@ -35,8 +35,8 @@ CoveredHole covered(const Air& air, const HoleShape& s, double series_m, double 
     const double g = b / s.bore_radius_m;
     const Complex inertance(
         0.0, angular_Hz * air.density_kg_m3 * hole_inner_length_m(b, g) / area_m2(b));
-    const TwoPort m = series(inertance) *
-                      passage(air, s, matching_length_m(b, g), cavity_m, 0.0, angular_Hz);
+    const TwoPort m =
+        series(inertance) * passage(air, s, matching_length_m(b, g), cavity_m, 0.0, angular_Hz);
     return {half_series(air, series_m, s.bore_radius_m, angular_Hz), m.c / m.a};  // no flow out
 }
 
@@ -49,8 +49,7 @@ double hole_inner_length_m(double b, double g) {
 double matching_length_m(double b, double g) { return 0.125 * b * g * (1.0 + 0.207 * g * g * g); }
 
 double open_hole_length_m(double b, double g, double wall_m) {
-    const double f =
-        -0.044 + g * (0.269 + g * (-1.519 + g * (2.332 + g * (-1.897 + 0.560 * g))));
+    const double f = -0.044 + g * (0.269 + g * (-1.519 + g * (2.332 + g * (-1.897 + 0.560 * g))));
     const double h = 1.643 + g * (-0.684 + g * (0.182 + g * (-0.394 + g * (0.295 - 0.063 * g))));
     return wall_m + b * (1.0 + f * (1.0 - std::tanh(0.788 * wall_m / b))) * h;
 }
@@ -65,8 +64,8 @@ double closed_series_length_m(double b, double g, double wall_m) {
 
 double finger_intrusion_m(double b, double a, double wall_m) {
     const auto sech = [](double x) { return 1.0 / std::cosh(x); };
-    return b * (0.55 - 0.15 * sech(9.0 * wall_m / a) +
-                0.4 * sech(6.5 * wall_m / a) * (b / a - 1.0));
+    return b *
+           (0.55 - 0.15 * sech(9.0 * wall_m / a) + 0.4 * sech(6.5 * wall_m / a) * (b / a - 1.0));
 }
 
 double fingered_series_length_m(double b, double a, double wall_m) {

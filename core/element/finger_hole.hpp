@@ -55,11 +55,11 @@ CoveredHole lidded_hole(const Air& air, const HoleShape& shape, double angular_H
 CoveredHole fingered_hole(const Air& air, const HoleShape& shape, double angular_Hz);
 
 // The single lengths, for tests and for the curious. g = b/a.
-double hole_inner_length_m(double inner_radius_m, double g);                     // t_i
-double matching_length_m(double inner_radius_m, double g);                       // t_m
-double open_hole_length_m(double radius_m, double g, double wall_m);             // t_e, open
-double open_series_length_m(double inner_radius_m, double g, double wall_m);     // t_a, open
-double closed_series_length_m(double inner_radius_m, double g, double wall_m);   // t_a, lid
+double hole_inner_length_m(double inner_radius_m, double g);                            // t_i
+double matching_length_m(double inner_radius_m, double g);                              // t_m
+double open_hole_length_m(double radius_m, double g, double wall_m);                    // t_e, open
+double open_series_length_m(double inner_radius_m, double g, double wall_m);            // t_a, open
+double closed_series_length_m(double inner_radius_m, double g, double wall_m);          // t_a, lid
 double finger_intrusion_m(double inner_radius_m, double bore_radius_m, double wall_m);  // t_0
 double fingered_series_length_m(double inner_radius_m, double bore_radius_m, double wall_m);
 

@@ -8,8 +8,7 @@ namespace canewright {
 namespace {
 
 Complex inertance(const Air& air, double length_m, double radius_m, double angular_Hz) {
-    return Complex(0.0,
-                   angular_Hz * air.density_kg_m3 * length_m / (kPi * radius_m * radius_m));
+    return Complex(0.0, angular_Hz * air.density_kg_m3 * length_m / (kPi * radius_m * radius_m));
 }
 
 }  // namespace
@@ -28,8 +27,8 @@ TwoPort ridge(const Air& air, double opening_radius_m, double bore_radius_m, dou
     return series(inertance(air, length_m, opening_radius_m, angular_Hz));
 }
 
-TwoPort foot_disc(const Air& air, double opening_radius_m, double thickness_m,
-                  double bore_radius_m, double angular_Hz) {
+TwoPort foot_disc(const Air& air, double opening_radius_m, double thickness_m, double bore_radius_m,
+                  double angular_Hz) {
     const double inner_m =
         0.8216 * opening_radius_m * duct_factor(opening_radius_m / bore_radius_m);
     return series(inertance(air, inner_m, opening_radius_m, angular_Hz)) *

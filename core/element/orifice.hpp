@@ -21,7 +21,7 @@ TwoPort ridge(const Air& air, double opening_radius_m, double bore_radius_m, dou
 // of radius `opening_radius_m` in a wall as wide as the tube.
 // Model    inner end correction 0.8216 b times the duct factor, then a line of the disc's
 //          thickness.
-TwoPort foot_disc(const Air& air, double opening_radius_m, double thickness_m,
-                  double bore_radius_m, double angular_Hz);
+TwoPort foot_disc(const Air& air, double opening_radius_m, double thickness_m, double bore_radius_m,
+                  double angular_Hz);
 
 }  // namespace canewright

@@ -13,8 +13,7 @@ double open_end_correction_m(double radius_m, double outer_radius_m, double wave
     const double v = 1.0 - s;
     const double v23 = std::pow(v, 2.0 / 3.0);  // the edge's singularity: flow round a sharp rim
     const double low =
-        0.8216 - 0.2089 * s +
-        s * (0.0836 * v23 + 0.2676 * v - 0.4331 * v23 * v23 + 0.1537 * v * v);
+        0.8216 - 0.2089 * s + s * (0.0836 * v23 + 0.2676 * v - 0.4331 * v23 * v23 + 0.1537 * v * v);
     const double ka = wavenumber_1_m * radius_m;
     const double w = std::min(v, 2.0 / 3.0);
     return radius_m * (low + ka * ka * (-0.1359 - 0.1149 * w + 0.9662 * w * w));
@@ -22,8 +21,7 @@ double open_end_correction_m(double radius_m, double outer_radius_m, double wave
 
 double unflanged_reflection(double ka) {
     const double x2 = ka * ka;
-    return (1.0 + 0.800 * x2) /
-           (1.0 + (0.5 + 0.800) * x2 + x2 * x2 * (0.266 + 0.0263 * x2));
+    return (1.0 + 0.800 * x2) / (1.0 + (0.5 + 0.800) * x2 + x2 * x2 * (0.266 + 0.0263 * x2));
 }
 
 Complex open_end_impedance(const Air& air, double radius_m, double outer_radius_m,

@@ -27,6 +27,7 @@ struct SoundHole {
     double length_m = 0.0;  // along the tube
     double width_m = 0.0;   // across it
     double wall_m = 0.0;
+    double inertance_factor = 1.0;  // of this very voice over the model's; learnt from readings
 };
 
 // A disc in the foot with a round opening.

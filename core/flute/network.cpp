@@ -14,8 +14,9 @@ Network::Network(const Flute& flute, const Air& air, const Fingering& open)
       fingers_(flute.fingers) {
     const double centre_m = 0.5 * flute.sound_hole.length_m;
     const double window_radius_m = 0.5 * bore_diameter_m(bore_, centre_m);
-    window_ = {window_radius_m, flute.sound_hole.length_m, flute.sound_hole.width_m,
-               flute.sound_hole.wall_m, flute.plug_offset_m};
+    window_ = {window_radius_m,          flute.sound_hole.length_m,
+               flute.sound_hole.width_m, flute.sound_hole.wall_m,
+               flute.plug_offset_m,      flute.sound_hole.inertance_factor};
     tube_radius_m_ = window_radius_m + flute.wall_m;
     foot_radius_m_ = 0.5 * bore_diameter_m(bore_, flute.foot_m);
     foot_outer_radius_m_ = foot_radius_m_ + flute.wall_m;

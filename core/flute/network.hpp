@@ -68,9 +68,9 @@ class Network {
 
     Air air_;
     std::vector<BoreStation> bore_;
-    std::vector<Step> steps_;      // from the foot to the sound hole's centre
-    std::vector<double> port_m_;   // openings: the foot, open holes upwards, the sound hole
-    std::optional<Ridge> ridge_;   // not yet built in
+    std::vector<Step> steps_;     // from the foot to the sound hole's centre
+    std::vector<double> port_m_;  // openings: the foot, open holes upwards, the sound hole
+    std::optional<Ridge> ridge_;  // not yet built in
     std::optional<FootPlug> foot_plug_;
     WindowShape window_{};
     Fingers fingers_ = Fingers::soft;

@@ -58,10 +58,10 @@ void Network::solve_steps(double w, std::vector<Solved>& solved) const {
                 const double radius_m = 0.5 * (step.near_radius_m + step.far_radius_m);
                 if (radius_m != known_radius_m) line = line_constants(air_, radius_m, w);
                 known_radius_m = radius_m;
-                s.matrix = step.near_radius_m == step.far_radius_m
-                               ? cylinder(line, step.length_m)
-                               : frustum(air_, step.near_radius_m, step.far_radius_m,
-                                         step.length_m, w);
+                s.matrix =
+                    step.near_radius_m == step.far_radius_m
+                        ? cylinder(line, step.length_m)
+                        : frustum(air_, step.near_radius_m, step.far_radius_m, step.length_m, w);
                 s.reference = line.impedance;
                 s.length_rad = line.propagation_1_m.imag() * step.length_m;
                 break;

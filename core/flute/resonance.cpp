@@ -55,10 +55,9 @@ Resonance resonance(const Network& network, int register_number, double start_Hz
 
     const auto narrow = [](double a, double b) { return std::abs(b - a) <= kResonanceError * b; };
     std::uintmax_t trips = 60;
-    const auto bracket =
-        at_high == 0.0 ? std::make_pair(high, high)
-                       : boost::math::tools::toms748_solve(excess, low, high, at_low, at_high,
-                                                           narrow, trips);
+    const auto bracket = at_high == 0.0 ? std::make_pair(high, high)
+                                        : boost::math::tools::toms748_solve(
+                                              excess, low, high, at_low, at_high, narrow, trips);
     Resonance r;
     r.frequency_Hz = 0.5 * (bracket.first + bracket.second);
     r.found = true;

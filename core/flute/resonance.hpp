@@ -23,8 +23,7 @@ struct Resonance {
 //          last guess is not returned as an answer.
 // Source   G.E. Alefeld, F.A. Potra, Y. Shi, ACM Trans. Math. Softw. 21 (1995) 327-344.
 Resonance resonance(const Network& network, int register_number, double start_Hz = 0.0);
-Resonance resonance(const Flute& flute, const Air& air, const Fingering& open,
-                    int register_number);
+Resonance resonance(const Flute& flute, const Air& air, const Fingering& open, int register_number);
 
 inline constexpr double kResonanceError = 1e-12;
 inline constexpr double kLowest_Hz = 20.0;

@@ -53,8 +53,8 @@ class Turn {
     Complex returning() const { return p_ - reference_ * u_; }
     double angle_of_reflection() const { return std::arg(returning() * std::conj(outgoing())); }
     void add_turned(Complex out, Complex back) {
-        angle_rad_ += 0.5 * (std::arg(outgoing() * std::conj(out)) -
-                             std::arg(returning() * std::conj(back)));
+        angle_rad_ +=
+            0.5 * (std::arg(outgoing() * std::conj(out)) - std::arg(returning() * std::conj(back)));
     }
 
     Complex p_, u_, reference_;

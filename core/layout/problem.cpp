@@ -7,6 +7,7 @@
 
 #include "core/base/units.hpp"
 #include "core/flute/resonance.hpp"
+#include "core/flute/slope.hpp"
 
 namespace canewright {
 namespace {
@@ -22,7 +23,8 @@ Problem::Problem(const LayoutTask& task, const Air& air, std::optional<Wall> lef
     const bool given = !task_.flute.holes.empty();
     for (int i = 0; i < task_.hole_count; ++i) {
         const bool freed = left_out && left_out->limit == Limit::fixed && left_out->hole == i;
-        const FingerHole hole = given ? task_.flute.holes[static_cast<std::size_t>(i)] : FingerHole{};
+        const FingerHole hole =
+            given ? task_.flute.holes[static_cast<std::size_t>(i)] : FingerHole{};
         if (!hole.at_fixed || freed) kinds_.push_back({Kind::at, i});
         if (!hole.diameter_fixed || freed) kinds_.push_back({Kind::diameter, i});
     }
@@ -62,7 +64,8 @@ Flute Problem::flute(const Eigen::VectorXd& x) const {
         if (number.kind == Kind::at) {
             hole.at_m = value_m;
         } else {  // an undercut hole keeps its shape
-            const double flare = hole.diameter_m > 0.0 ? hole.inner_diameter_m / hole.diameter_m : 1.0;
+            const double flare =
+                hole.diameter_m > 0.0 ? hole.inner_diameter_m / hole.diameter_m : 1.0;
             hole.diameter_m = value_m;
             hole.inner_diameter_m = value_m * flare;
         }
@@ -114,14 +117,11 @@ Eigen::MatrixXd Problem::slopes(const Eigen::VectorXd& x, const Sound& sound) {
     for (Eigen::Index k = 0; k < notes; ++k) {
         const Fingering& open = task_.notes[static_cast<std::size_t>(k)].open;
         const double f = sound.frequency_Hz[static_cast<std::size_t>(k)];
-        const Network base(here, air_, open);
-        const double turn = base.at(f).turn;
-        const double per_octave = (base.at(f * (1.0 + kNudge)).turn - turn) / std::log2(1.0 + kNudge);
-        for (Eigen::Index n = 0; n < size(); ++n) {
-            const double moved = Network(nudged[static_cast<std::size_t>(n)], air_, open).at(f).turn;
-            slopes(k, n) = -kCentsPerOctave * (moved - turn) / kNudge / per_octave;
-        }
-        evaluations_ += 2 + size();
+        const Slope slope(Network(here, air_, open), f);
+        for (Eigen::Index n = 0; n < size(); ++n)
+            slopes(k, n) =
+                slope.cents_to(Network(nudged[static_cast<std::size_t>(n)], air_, open)) / kNudge;
+        evaluations_ += Slope::kEvaluationsToBegin + size();
     }
     if (task_.lowest_free)
         for (Eigen::Index k = 0; k < notes; ++k)
@@ -141,8 +141,8 @@ void Problem::wish(double size_over_bore, Eigen::MatrixXd& rows, Eigen::VectorXd
     std::vector<bool> decides(static_cast<std::size_t>(task_.hole_count), false);
     for (const NoteTarget& note : task_.notes)
         if (!note.open.empty())
-            decides[static_cast<std::size_t>(*std::min_element(note.open.begin(), note.open.end()) - 1)] =
-                true;
+            decides[static_cast<std::size_t>(*std::min_element(note.open.begin(), note.open.end()) -
+                                             1)] = true;
     const auto index_of = [this](Kind kind, int hole) {
         for (Eigen::Index n = 0; n < size(); ++n)
             if (kinds_[static_cast<std::size_t>(n)].kind == kind &&

@@ -9,16 +9,26 @@ namespace canewright {
 
 const char* name(Limit limit) {
     switch (limit) {
-        case Limit::spacing_min: return "spacing_min";
-        case Limit::spacing_max: return "spacing_max";
-        case Limit::diameter_min: return "diameter_min";
-        case Limit::diameter_max: return "diameter_max";
-        case Limit::bits: return "bits";
-        case Limit::edge: return "edge";
-        case Limit::sound_hole: return "sound_hole";
-        case Limit::foot_clearance: return "foot_clearance";
-        case Limit::tube_end: return "tube_end";
-        case Limit::fixed: return "fixed";
+        case Limit::spacing_min:
+            return "spacing_min";
+        case Limit::spacing_max:
+            return "spacing_max";
+        case Limit::diameter_min:
+            return "diameter_min";
+        case Limit::diameter_max:
+            return "diameter_max";
+        case Limit::bits:
+            return "bits";
+        case Limit::edge:
+            return "edge";
+        case Limit::sound_hole:
+            return "sound_hole";
+        case Limit::foot_clearance:
+            return "foot_clearance";
+        case Limit::tube_end:
+            return "tube_end";
+        case Limit::fixed:
+            return "fixed";
     }
     return "";
 }
@@ -60,7 +70,9 @@ void Problem::build_walls(const std::optional<Wall>& left_out) {
         walls_.push_back({limit, hole});
     };
     const auto at = [](int hole, double factor) { return Term{Kind::at, hole, factor}; };
-    const auto diameter = [](int hole, double factor) { return Term{Kind::diameter, hole, factor}; };
+    const auto diameter = [](int hole, double factor) {
+        return Term{Kind::diameter, hole, factor};
+    };
     const auto foot = [](double factor) { return Term{Kind::foot, -1, factor}; };
 
     const Shop& shop = task_.shop;

@@ -1,0 +1,33 @@
+// core/flute/slope.hpp: how much a small change of a flute moves a note. Layer: flute.
+#pragma once
+
+#include "core/base/units.hpp"
+#include "core/flute/network.hpp"
+
+namespace canewright {
+
+// A resonance and the means to say how it moves: by the implicit function theorem from the turn
+// of the loop's reflection (turn = n pi at the resonance), so that no root is sought.
+class Slope {
+   public:
+    // `frequency_Hz` is a resonance of `network`.
+    Slope(const Network& network, double frequency_Hz)
+        : frequency_Hz_(frequency_Hz), turn_rad_(network.at(frequency_Hz).turn) {
+        const double up = network.at(frequency_Hz * (1.0 + kStep)).turn;
+        cents_per_rad_ = kCentsPerOctave * std::log2(1.0 + kStep) / (up - turn_rad_);
+    }
+
+    // Cents by which the resonance of a slightly changed flute lies above.
+    // Error    of second order in the change.
+    double cents_to(const Network& changed) const {
+        return -(changed.at(frequency_Hz_).turn - turn_rad_) * cents_per_rad_;
+    }
+
+    static constexpr double kStep = 1e-6;          // relative, of the frequency
+    static constexpr int kEvaluationsToBegin = 2;  // and one for each change
+
+   private:
+    double frequency_Hz_, turn_rad_, cents_per_rad_ = 0.0;
+};
+
+}  // namespace canewright
