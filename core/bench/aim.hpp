@@ -1,0 +1,35 @@
+// core/bench/aim.hpp: what the build is to become, and the flute that would be it. Layer: bench.
+#pragma once
+
+#include <vector>
+
+#include "core/bench/evidence.hpp"
+#include "core/layout/plan.hpp"
+
+namespace canewright {
+
+struct Aim {
+    std::vector<NoteTarget> notes;  // as for a layout; target_Hz as sounded where it is played
+    bool lowest_free = false;
+    Shop shop;
+    double tolerance_cents = 10.0;
+    double play_C = 20.0;       // where it will be played
+    double room_C = 20.0;       // where the next reading is taken
+    double risk = 0.05;         // accepted chance that any note of the finished flute is too sharp
+    bool needs_drying = false;  // cane, bamboo, wood: the last cents wait for the next day
+};
+
+// The flute to be reached from here: what is cut stays where it is and can only grow.
+struct Goal {
+    Stage stage;  // every hole cut, sizes such that the believed unknowns give the targets
+    std::vector<double> target_Hz;        // of each note, as sounded at play_C
+    std::vector<double> above_cents;      // of each note above the lowest
+    std::vector<double> left_over_cents;  // error that remains in the plan
+    bool converged = false;
+};
+
+// Lays the rest of the flute out anew for this tube, as the readings have shown it to be.
+//   planned   where uncut holes were planned, or empty
+Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim);
+
+}  // namespace canewright

@@ -1,0 +1,153 @@
+// core/bench/cuts.cpp: sizes of one-way cuts from belief and risk.
+#include "core/bench/cuts.hpp"
+
+#include <algorithm>
+#include <boost/math/distributions/normal.hpp>
+#include <boost/math/tools/roots.hpp>
+#include <cmath>
+
+#include "core/base/units.hpp"
+#include "core/bench/note_model.hpp"
+
+namespace canewright {
+namespace {
+
+constexpr double kSmallStep_m = 1e-5;  // for difference quotients over a cut
+
+}  // namespace
+
+Cuts::Cuts(const History& history, const Estimate& estimate, const Aim& aim, const Goal& goal)
+    : history_(history), estimate_(estimate), aim_(aim), goal_(goal) {
+    for (std::size_t n = 0; n < aim.notes.size(); ++n)
+        if (aim.notes[n].open.empty()) lowest_ = n;
+}
+
+double Cuts::Hz(const Stage& stage, std::size_t note, double room_C) const {
+    return note_Hz(history_, stage, aim_.notes[note].open, room_C, estimate_.belief.mean,
+                   goal_.above_cents[note]);
+}
+
+// The present flute, but with the one thing that tunes a note as it is in the goal.
+Stage Cuts::with_own_goal(int own_hole) const {
+    Stage stage = history_.now();
+    if (own_hole < 0) {
+        stage.foot_m = goal_.stage.foot_m;
+    } else {
+        const std::size_t i = static_cast<std::size_t>(own_hole);
+        const int cutting = stage.holes[i].cutting;
+        stage.holes[i] = goal_.stage.holes[i];
+        stage.holes[i].cutting = cutting;
+    }
+    return stage;
+}
+
+double Cuts::off_cents(std::size_t note, int own_hole) const {
+    return cents_between(Hz(history_.now(), note, aim_.room_C),
+                         Hz(with_own_goal(own_hole), note, aim_.room_C)) +
+           goal_.left_over_cents[note];
+}
+
+double Cuts::off_sigma_cents(std::size_t note) const {
+    return sigma_cents(note_model(history_, history_.now(), aim_.notes[note].open, aim_.room_C,
+                                  estimate_.belief.mean, goal_.above_cents[note]),
+                       estimate_.belief);
+}
+
+double Cuts::safe_sigmas() const {
+    const double share = aim_.risk / (2.0 * static_cast<double>(aim_.notes.size()));
+    return boost::math::quantile(boost::math::complement(boost::math::normal(), share));
+}
+
+double Cuts::overshoot(double above_cents, double sigma) const {
+    if (!(sigma > 0.0)) return above_cents > aim_.tolerance_cents ? 1.0 : 0.0;
+    return boost::math::cdf(boost::math::complement(boost::math::normal(),
+                                                    (aim_.tolerance_cents - above_cents) / sigma));
+}
+
+double Cuts::foot_cents_per_m() const {
+    Stage shorter = goal_.stage;
+    shorter.foot_m -= kSmallStep_m;
+    return cents_between(Hz(shorter, lowest_, aim_.play_C), Hz(goal_.stage, lowest_, aim_.play_C)) /
+           kSmallStep_m;
+}
+
+double Cuts::foot_by_measure_m(double keep_cents) const {
+    const double sigma = sigma_cents(note_model(history_, goal_.stage, aim_.notes[lowest_].open,
+                                                aim_.play_C, estimate_.belief.mean, 0.0),
+                                     estimate_.belief);
+    const double back_cents = std::max(keep_cents, safe_sigmas() * sigma);
+    return goal_.stage.foot_m + back_cents / foot_cents_per_m();
+}
+
+double Cuts::cents_per_diameter_m(const Stage& stage, std::size_t hole, std::size_t note) const {
+    Stage wider = stage;
+    wider.holes[hole].diameter_m += kSmallStep_m;
+    return cents_between(Hz(wider, note, aim_.room_C), Hz(stage, note, aim_.room_C)) / kSmallStep_m;
+}
+
+double Cuts::drill_m(std::size_t hole, std::size_t note) const {
+    Stage stage = with_own_goal(static_cast<int>(hole));
+    const double per_m = cents_per_diameter_m(stage, hole, note);
+    const NoteModel model = note_model(history_, stage, aim_.notes[note].open, aim_.room_C,
+                                       estimate_.belief.mean, goal_.above_cents[note]);
+    const double size_cents = per_m * history_.now().holes[hole].size_sigma_m;
+    const double sigma = std::hypot(sigma_cents(model, estimate_.belief), size_cents);
+    const double back_cents = std::max(kLeftByDrill_cents, safe_sigmas() * sigma);
+    // the slope is steeper for a smaller hole, so going back along it is on the safe side
+    const double goal_m = goal_.stage.holes[hole].diameter_m;
+    return std::max(goal_m - back_cents / per_m, 0.4 * goal_m);
+}
+
+std::optional<double> Cuts::bit_m(double most_m) const {
+    std::optional<double> best;
+    for (const double bit : aim_.shop.bits_m)
+        if (bit <= most_m && (!best || bit > *best)) best = bit;
+    return best;
+}
+
+double Cuts::stop_sigma_cents() const {
+    constexpr double kLaterCuts_cents = 1.5;  // what is not known of later cuts' effect
+    return std::hypot(kMeterSigma_cents, kLaterCuts_cents);
+}
+
+double Cuts::stop_margin_cents() const {
+    return std::max(kHalfStroke_cents,
+                    safe_sigmas() * stop_sigma_cents() - aim_.tolerance_cents + kHalfStroke_cents);
+}
+
+Until Cuts::stop(std::size_t note, int own_hole) const {
+    Until until;
+    until.open = aim_.notes[note].open;
+    until.stop_Hz = shifted_Hz(Hz(with_own_goal(own_hole), note, aim_.room_C),
+                               -stop_margin_cents() - goal_.left_over_cents[note]);
+    return until;
+}
+
+double Cuts::narrow_to_m(std::size_t hole, std::size_t note) const {
+    const double off = off_cents(note, static_cast<int>(hole));
+    const double per_m = cents_per_diameter_m(history_.now(), hole, note);
+    const double now_m = history_.now().holes[hole].diameter_m;
+    return std::max(now_m - (off + kLeftByDrill_cents) / per_m, 0.4 * now_m);
+}
+
+double Cuts::disc_opening_m() const {
+    // The foot cannot be longer again: find the opening at which the lowest note sounds right.
+    Stage stage = history_.now();
+    const double bore_m = bore_diameter_m(history_.blank, stage.foot_m);
+    constexpr double kDisc_m = 5e-3;
+    const double wanted_Hz = goal_.target_Hz[lowest_];
+    const auto excess = [&](double opening_m) {
+        stage.foot_plug = FootPlug{opening_m, kDisc_m};
+        return cents_between(Hz(stage, lowest_, aim_.play_C), wanted_Hz);
+    };
+    double low = 0.3 * bore_m, high = 0.98 * bore_m;
+    if (!(excess(low) < 0.0 && excess(high) > 0.0)) return high;
+    std::uintmax_t trips = 40;
+    const auto found = boost::math::tools::toms748_solve(
+        excess, low, high, boost::math::tools::eps_tolerance<double>(20), trips);
+    return 0.5 * (found.first + found.second);
+}
+
+double Cuts::sleeve_m(double off_cents) const { return off_cents / foot_cents_per_m(); }
+
+}  // namespace canewright

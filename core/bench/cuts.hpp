@@ -1,0 +1,68 @@
+// core/bench/cuts.hpp: how far the next cut may go. Layer: bench.
+#pragma once
+
+#include "core/bench/next_step.hpp"
+
+namespace canewright {
+
+// A build, what is believed of it and what it is to become, with the questions a planner asks.
+class Cuts {
+   public:
+    Cuts(const History& history, const Estimate& estimate, const Aim& aim, const Goal& goal);
+
+    // Present pitch of a note above what it should sound at this stage, so that the finished flute
+    // is in tune: all later cuts' effects on it are in the difference. `own_hole` is the hole that
+    // tunes it (index from 0), -1 for the foot. NaN when it does not speak.
+    double off_cents(std::size_t note, int own_hole) const;
+    // How sure that is.
+    double off_sigma_cents(std::size_t note) const;
+
+    // Saw to here: the lowest note stays flat enough.
+    //   keep_cents   what shall be left for later at least
+    double foot_by_measure_m(double keep_cents) const;
+    double foot_cents_per_m() const;
+
+    // Drill this hole with this bit or less.
+    double drill_m(std::size_t hole, std::size_t note) const;
+    // The largest of the maker's bits not above a size; nothing when all are larger.
+    std::optional<double> bit_m(double most_m) const;
+
+    // Stop opening (or sanding) at this pitch.
+    Until stop(std::size_t note, int own_hole) const;
+    double stop_margin_cents() const;
+    double stop_sigma_cents() const;
+
+    // Chance that a note which is expected so far above its target, with so much doubt, ends
+    // sharper than the tolerance.
+    double overshoot(double above_cents, double sigma_cents) const;
+    // Standard deviations that keep one cut's share of the risk.
+    double safe_sigmas() const;
+
+    // Size to which a hole that is too sharp is narrowed, so that it can be opened again.
+    double narrow_to_m(std::size_t hole, std::size_t note) const;
+    // Opening of a disc in the foot that brings the lowest note back, and a sleeve that would.
+    double disc_opening_m() const;
+    double sleeve_m(double off_cents) const;
+
+    std::size_t lowest_note() const { return lowest_; }
+
+   private:
+    double Hz(const Stage& stage, std::size_t note, double room_C) const;
+    Stage with_own_goal(int own_hole) const;
+    double cents_per_diameter_m(const Stage& stage, std::size_t hole, std::size_t note) const;
+
+    const History& history_;
+    const Estimate& estimate_;
+    const Aim& aim_;
+    const Goal& goal_;
+    std::size_t lowest_ = 0;
+};
+
+// A reading on the meter while opening: one blow, not the median of three [cents].
+inline constexpr double kMeterSigma_cents = 4.0;
+// Half a careful stroke [cents]: the last one goes past the mark by about that much.
+inline constexpr double kHalfStroke_cents = 2.0;
+// What is left for the ear when a hole is drilled by measure [cents].
+inline constexpr double kLeftByDrill_cents = 12.0;
+
+}  // namespace canewright

@@ -1,0 +1,61 @@
+// core/bench/history.hpp: a build as it happened, stage by stage. Layer: bench.
+#pragma once
+
+#include <limits>
+#include <optional>
+#include <vector>
+
+#include "core/air/air.hpp"
+#include "core/flute/geometry.hpp"
+
+namespace canewright {
+
+// A finger hole at one stage of the build. What is known of its size is a number and an error.
+struct HoleNow {
+    bool cut = false;
+    double at_m = 0.0;
+    double diameter_m = 0.0;    // best guess without readings
+    double size_sigma_m = 0.0;  // one standard deviation of that guess
+    double flare = 1.0;         // inner diameter over outer
+    int cutting = -1;           // counts cuts of all holes; the same number is the same opening
+};
+
+// The flute between two cuts.
+struct Stage {
+    double foot_m = 0.0;
+    double foot_sigma_m = 0.0;
+    SoundHole sound_hole;
+    std::optional<FootPlug> foot_plug;
+    std::vector<HoleNow> holes;  // all of the plan, from the sound hole to the foot
+};
+
+// A pitch heard, with the flute as it was then. `open` counts the holes of the plan.
+struct Heard {
+    Fingering open;
+    double frequency_Hz = 0.0;
+    double sigma_cents = 0.0;  // of the reading itself
+    double room_C = 20.0;
+    std::size_t stage = 0;
+    int entry = -1;                  // of the log, for naming it
+    bool voice_moved_since = false;  // the block or the sound hole was changed after it
+};
+
+struct History {
+    Flute blank;                // bore, wall, plug, ridge, fingers; no holes
+    AirState room;              // humidity and pressure; the temperature of each reading is its own
+    std::vector<Stage> stages;  // at least one: the tube before anything was cut
+    std::vector<Heard> heard;
+    int cuttings = 0;
+    int dried_entry = -1;  // of the log: when the finished flute had dried; -1: not yet
+
+    const Stage& now() const { return stages.back(); }
+};
+
+// The flute of a stage with its uncut holes left out.
+Flute flute_at(const History& history, const Stage& stage);
+
+// The same fingering counted over the cut holes only, as flute_at() numbers them. Holes that are
+// not cut are dropped.
+Fingering over_cut_holes(const Stage& stage, const Fingering& open);
+
+}  // namespace canewright

@@ -1,0 +1,80 @@
+// core/bench/next_step.hpp: the one thing to do now. Layer: bench.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/bench/aim.hpp"
+
+namespace canewright {
+
+// Open or sand a little, clear the dust, blow, look; stop at this pitch.
+struct Until {
+    Fingering open;
+    double stop_Hz = 0.0;  // as sounded in the room the maker is in
+};
+
+enum class Do { read, foot, hole, undercut, rescue, wait, done };
+
+// Why a step is proposed; the page and the command have a sentence for each.
+enum class Why {
+    saw_long,        // the foot first, with an allowance: the voice is not known yet
+    hear_voice,      // the holeless tube: pins most of what is not known
+    hear_trimmed,    // again after a known trim: tells the voice from the speed of sound
+    trim_foot,       // nearer, by measure
+    hear_again,      // the last reading does not fit the others
+    drill_small,     // the next hole from the foot up, undersize
+    open_by_ear,     // open it until it sounds right
+    hear_note,       // how far this note is now
+    finish_foot,     // the last cents of the lowest note
+    let_dry,         // finish, dry, come back
+    too_sharp_hole,  // a hole is too large: narrow it
+    too_sharp_foot,  // the foot is too short
+    finished
+};
+
+struct Rescue {
+    std::string what;         // "narrow", "foot_plug"
+    int number = 0;           // of the hole
+    double diameter_m = 0.0;  // narrow it to this
+    double opening_m = 0.0;   // disc in the foot
+    double sleeve_m = 0.0;    // or a sleeve that makes the tube so much longer
+};
+
+struct Forecast {
+    Fingering open;
+    double target_Hz = 0.0;    // where it is played
+    double expected_Hz = 0.0;  // of the finished flute, if the plan is followed
+    double sigma_cents = 0.0;  // of this expectation
+    double now_cents = 0.0;    // present error against what it should be at this stage; NaN: not
+                               // playable yet
+};
+
+struct Step {
+    Do what = Do::done;
+    Why why = Why::finished;
+    Fingering open;                    // read
+    double at_m = 0.0;                 // foot, hole
+    int number = 0;                    // hole
+    std::optional<double> diameter_m;  // hole: the bit
+    std::optional<Until> until;
+    double expect_cents = 0.0;  // what the step does to its note
+    double sigma_cents = 0.0;   // how sure that is
+    double overshoot = 0.0;     // chance that its note ends sharper than tolerated
+    Rescue rescue;
+    std::vector<Forecast> notes;
+    Goal goal;
+    bool converged = true;
+};
+
+// The next step of a build: coarse cuts by measure, fine ones by ear, one way only.
+//
+// Model    the goal is laid out anew from the present belief; a cut is sized so that the chance of
+//          its note's ending sharper than the tolerance is at most aim.risk over all cuts to come
+//          (Gaussian; the risk is shared evenly). Order: foot, voice, trim, voice, trim; holes
+//          from the foot up, each undersize, then by ear; the last cents of the foot; dry; check.
+// Valid    a history whose stages follow each other; at least one note with all holes covered.
+Step next_step(const History& history, const Estimate& estimate, const Aim& aim);
+
+}  // namespace canewright

@@ -1,0 +1,52 @@
+// core/bench/unknowns.cpp: priors, and flutes made of a set of unknowns.
+#include "core/bench/unknowns.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace canewright {
+
+Belief prior(double bore_m, double bore_sigma_m, double wall_m, double wall_sigma_m) {
+    Belief belief;
+    belief.mean = Eigen::VectorXd::Zero(kCommonUnknowns);
+    belief.mean(kDrift) = kDriftMean_cents;
+    Eigen::VectorXd sigma(kCommonUnknowns);
+    sigma << kVoiceSigma, kSpeedSigma, bore_sigma_m / bore_m, wall_sigma_m / wall_m, kHolesSigma,
+        kDriftSigma_cents;
+    belief.covariance = sigma.cwiseAbs2().asDiagonal();
+    return belief;
+}
+
+Flute with_unknowns(const History& history, const Stage& stage, const Eigen::VectorXd& u) {
+    Flute flute = flute_at(history, stage);
+    for (BoreStation& station : flute.bore) {
+        station.diameter_m *= 1.0 + u(kBore);
+        station.across_m *= 1.0 + u(kBore);
+    }
+    flute.wall_m *= 1.0 + u(kWall);
+    flute.sound_hole.inertance_factor *= 1.0 + u(kSoundHole);
+    std::size_t made = 0;
+    for (const HoleNow& hole : stage.holes) {
+        if (!hole.cut) continue;
+        FingerHole& f = flute.holes[made++];
+        double diameter_m = hole.diameter_m * (1.0 + u(kHoles));
+        const Eigen::Index own = kCommonUnknowns + hole.cutting;
+        if (hole.cutting >= 0 && own < u.size()) diameter_m += u(own);
+        // a hole stays a hole, whatever a step of the fit proposes
+        f.diameter_m = std::clamp(diameter_m, 0.05 * history.blank.bore.front().diameter_m,
+                                  0.95 * history.blank.bore.front().diameter_m);
+        f.inner_diameter_m = f.diameter_m * hole.flare;
+        f.wall_m *= 1.0 + u(kWall);
+    }
+    return flute;
+}
+
+Air air_with_unknowns(const History& history, double room_C, const Eigen::VectorXd& u) {
+    AirState room = history.room;
+    room.temperature_C = room_C;
+    Air air = moist_air(sounding_air(room));
+    air.sound_speed_m_s *= 1.0 + u(kSoundSpeed);
+    return air;
+}
+
+}  // namespace canewright

@@ -1,0 +1,60 @@
+// core/bench/unknowns.hpp: the few physical things that only a blown flute tells. Layer: bench.
+#pragma once
+
+#include <Eigen/Core>
+
+#include "core/bench/history.hpp"
+
+namespace canewright {
+
+// The unknowns every flute has, in this order; after them one size offset [m] for each opening
+// cut. All are relative departures from what was measured or modelled, but for the last.
+enum Unknown {
+    kSoundHole,   // inertance of the voice over the model's, less 1
+    kSoundSpeed,  // in the sounding bore over the model's, less 1
+    kBore,        // effective diameter over the measured, less 1
+    kWall,        // wall over the measured, less 1
+    kHoles,       // effective size of all finger holes over the measured, less 1
+    kDrift,       // how the player's breath lifts higher notes [cents per octave]
+    kCommonUnknowns
+};
+
+// A Gaussian belief about the unknowns.
+struct Belief {
+    Eigen::VectorXd mean;
+    Eigen::MatrixXd covariance;
+
+    double sigma(Eigen::Index n) const { return std::sqrt(covariance(n, n)); }
+};
+
+// What is believed before any reading.
+//   bore_sigma_m, wall_sigma_m   how well the maker measured [m]
+//
+// Means are zero but the drift's. Standard deviations, with reasons:
+//   sound hole   kVoiceSigma: the model meets finite elements to 1 %, but a real voice has a ramp,
+//                a block above it and breath around it, none of which is in the model; the mouth
+//                rules of organ builders scatter by 4 to 16 % (judgement)
+//   sound speed  kSpeedSigma: breath's share in the bore, 0.1 of it (core/air) is 0.2 %, and a
+//                thermometer off by 1 degree another 0.17 %
+//   holes        kHolesSigma: edges torn or rounded by knife and rod (judgement)
+//   drift        kDriftMean, kDriftSigma: players blow high notes harder; 0 to 15 cents over a
+//                scale (common practice, no source)
+Belief prior(double bore_m, double bore_sigma_m, double wall_m, double wall_sigma_m);
+
+inline constexpr double kVoiceSigma = 0.06;
+inline constexpr double kSpeedSigma = 0.003;
+inline constexpr double kHolesSigma = 0.03;
+inline constexpr double kDriftMean_cents = 5.0;
+inline constexpr double kDriftSigma_cents = 6.0;
+
+// The flute and its air as a set of unknowns makes them; offsets of openings are looked up by
+// `cutting` (offset 0 where it has none).
+Flute with_unknowns(const History& history, const Stage& stage, const Eigen::VectorXd& unknowns);
+Air air_with_unknowns(const History& history, double room_C, const Eigen::VectorXd& unknowns);
+
+// Lift by breath of a note so many cents above the flute's lowest [cents].
+inline double drift_cents(const Eigen::VectorXd& unknowns, double above_lowest_cents) {
+    return unknowns(kDrift) * above_lowest_cents / 1200.0;
+}
+
+}  // namespace canewright
