@@ -43,11 +43,11 @@ std::string failed(const std::string& what) {
 // What the command needs is wanted only where nothing wrong was given in its place.
 std::vector<Violation> with_needs(Verb verb, const ReadDocument& read) {
     std::vector<Violation> all = read.violations;
+    if (!read.is_object) return all;
     for (const Violation& need : missing_for(verb, read.document)) {
-        const bool said = std::any_of(
-            read.violations.begin(), read.violations.end(), [&](const Violation& each) {
-                return starts_with(each.path, need.path) || each.path.empty();
-            });
+        const bool said =
+            std::any_of(read.violations.begin(), read.violations.end(),
+                        [&](const Violation& each) { return starts_with(each.path, need.path); });
         if (!said) all.push_back(need);
     }
     return all;
@@ -57,9 +57,9 @@ std::vector<Violation> with_needs(Verb verb, const ReadDocument& read) {
 std::vector<Violation> of_the_song(const std::vector<Violation>& all) {
     std::vector<Violation> some;
     for (const Violation& each : all) {
-        const bool song = starts_with(each.path, "song") &&
-                          !starts_with(each.path, "song.fingerings");
-        if (song || each.path.empty()) some.push_back(each);
+        const bool song =
+            starts_with(each.path, "song") && !starts_with(each.path, "song.fingerings");
+        if (song) some.push_back(each);
     }
     return some;
 }
@@ -67,11 +67,13 @@ std::vector<Violation> of_the_song(const std::vector<Violation>& all) {
 std::string run_on(Verb verb, const std::string& text) {
     const ReadDocument read = read_document(text);
     std::vector<Violation> wrong = with_needs(verb, read);
-    if (verb == Verb::fingerings) wrong = of_the_song(wrong);
+    if (verb == Verb::fingerings && read.is_object) wrong = of_the_song(wrong);
     if (!wrong.empty()) return refused(wrong);
     switch (verb) {
-        case Verb::sound: return answered(sound_answer(read.document));
-        case Verb::layout: return answered(layout_answer(read.document));
+        case Verb::sound:
+            return answered(sound_answer(read.document));
+        case Verb::layout:
+            return answered(layout_answer(read.document));
         case Verb::fingerings: {
             Answer answer = fingerings_answer(read.document);
             if (!answer.violations.empty()) return refused(answer.violations);

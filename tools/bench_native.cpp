@@ -11,6 +11,7 @@
 #include "core/api.hpp"
 #include "core/document/read.hpp"
 #include "core/document/task.hpp"
+#include "core/element/sound_hole.hpp"
 #include "core/flute/resonance.hpp"
 #include "core/layout/place_holes.hpp"
 
@@ -32,11 +33,14 @@ double best_s(int rounds, int calls, const Call& call) {
 }
 
 void print(const Flute& flute, const Air& air) {
+    const WindowShape window{0.5 * flute.bore.front().diameter_m, flute.sound_hole.length_m,
+                             flute.sound_hole.width_m, flute.sound_hole.wall_m,
+                             flute.plug_offset_m};
     std::printf(
-        "\"flute\":{\"bore_m\":%.17g,\"wall_m\":%.17g,\"plug_m\":%.17g,\"window_length_m\":%.17g,"
-        "\"window_width_m\":%.17g,\"window_wall_m\":%.17g,\"foot_m\":%.17g,\"holes\":[",
-        flute.bore.front().diameter_m, flute.wall_m, flute.plug_offset_m, flute.sound_hole.length_m,
-        flute.sound_hole.width_m, flute.sound_hole.wall_m, flute.foot_m);
+        "\"flute\":{\"bore_m\":%.17g,\"wall_m\":%.17g,\"window_length_m\":%.17g,"
+        "\"inertance_m\":%.17g,\"cavity_m\":%.17g,\"foot_m\":%.17g,\"holes\":[",
+        flute.bore.front().diameter_m, flute.wall_m, flute.sound_hole.length_m,
+        window_inertance_length_m(window), plug_cavity_length_m(window), flute.foot_m);
     const char* comma = "";
     for (const FingerHole& hole : flute.holes) {
         std::printf("%s[%.17g,%.17g]", comma, hole.at_m, hole.diameter_m);

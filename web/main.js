@@ -1,7 +1,7 @@
 // web/main.js: puts the page together: engine, state, stations.
 
 import { loadEngine } from './engine/engine.js';
-import { latestOnly } from './engine/latest.js';
+import { newestNext } from './engine/newest.js';
 import { createStore } from './state/store.js';
 import { createDesk } from './state/desk.js';
 import { keep, recall } from './state/keep.js';
@@ -10,43 +10,39 @@ import { cane } from './views/cane.js';
 import { song } from './views/song.js';
 import { marks } from './views/marks.js';
 
-/** @typedef {import('./state/types.js').State} State */
-/** @typedef {import('./state/types.js').Doc} Doc */
-/** @typedef {import('./state/types.js').Engine} Engine */
-
+const STATIONS = ['cane', 'song', 'marks'];
 const KEEP_AFTER_MS = 150;
-
-/** @param {Engine} engine @param {Doc} doc */
-const solve = (engine, doc) => ({ layout: engine.layout(doc), chart: engine.fingerings(doc) });
+const LONG_MS = 300;  // before the page says that it is still reckoning
 
 /** What one run of the core changes. An answer replaces the last one; anything else leaves it.
- * @param {State} s @param {Doc} doc @param {ReturnType<typeof solve>} result @returns {State} */
-function withResult(s, doc, { layout, chart }) {
-  const rows = chart.answer?.fingerings ?? s.chart;
+ * @param {State} s @param {Doc} doc @param {Solved} result @returns {State} */
+function withResult(s, doc, { layout, fingerings }) {
+  const chart = fingerings.answer?.fingerings ?? s.chart;
   if (layout.answer) {
-    return { ...s, answer: layout.answer, good: doc, problems: [], fault: '', chart: rows };
+    return { ...s, answer: layout.answer, good: doc, problems: [], fault: '', chart };
   }
-  return { ...s, problems: layout.violations ?? [], fault: layout.fault ?? '', chart: rows };
+  return { ...s, problems: layout.violations ?? [], fault: layout.fault ?? '', chart };
 }
 
 /** The state to begin with: what was kept, else the example; always with an answer.
- * @param {Engine} engine @returns {State} */
-function firstState(engine) {
+ * @param {Engine} engine @returns {Promise<State>} */
+async function firstState(engine) {
   const example = engine.example().answer;
   if (!example) throw new Error('no example');
   const kept = recall();
-  for (const good of kept === null ? [example] : [kept.doc, kept.good, example]) {
-    const result = solve(engine, good);
+  const { typed = {}, aside = {}, station = '', doc = example } = kept ?? {};
+  const wrong = kept === null ? null : { doc, result: await engine.solve(doc) };
+  for (const good of kept === null ? [example] : [doc, kept.good, example]) {
+    const result = good === doc && wrong !== null ? wrong.result : await engine.solve(good);
     if (!result.layout.answer) continue;
     /** @type {State} */
     const start = {
-      doc: kept?.doc ?? good, good, answer: result.layout.answer, problems: [], fault: '',
-      typed: kept?.typed ?? {}, aside: kept?.aside ?? {}, chart: result.chart.answer?.fingerings ?? [],
-      station: ['cane', 'song', 'marks'].includes(kept?.station ?? '') ? kept?.station ?? 'marks'
-        : 'marks',
-      example: JSON.stringify(example), before: null, keeps: true,
+      doc, good, answer: result.layout.answer, problems: [], fault: '', typed, aside,
+      chart: result.fingerings.answer?.fingerings ?? [],
+      station: STATIONS.includes(station) ? station : 'marks',
+      example: JSON.stringify(example), before: null, working: false, keeps: true,
     };
-    return start.doc === good ? start : withResult(start, start.doc, solve(engine, start.doc));
+    return good === doc || wrong === null ? start : withResult(start, doc, wrong.result);
   }
   throw new Error('no answer to the example');
 }
@@ -55,27 +51,43 @@ async function start() {
   const engine = await loadEngine();
   const choices = engine.choices().answer;
   if (!choices) throw new Error('no choices');
-  const store = createStore(firstState(engine));
+  const store = createStore(await firstState(engine));
   const desk = createDesk(store, engine, choices);
 
-  stations(desk, { main: element('stations'), bar: element('bar') }, [
-    { key: 'cane', name: 'Cane', title: 'Cane', content: cane(desk) },
-    { key: 'song', name: 'Song', title: 'Song', content: song(desk) },
-    { key: 'marks', name: 'Marks', title: 'Marks', content: marks(desk) },
+  stations(desk, { main: element('stations'), bar: element('bar'), top: element('top') }, [
+    { key: 'cane', name: 'Cane', content: cane(desk) },
+    { key: 'song', name: 'Song', content: song(desk) },
+    { key: 'marks', name: 'Marks', content: marks(desk) },
   ]);
-
-  const recompute = latestOnly((/** @type {Doc} */ doc) => solve(engine, doc),
-    (result, doc) => store.change((s) => withResult(s, doc, result)));
-  let solved = store.get().doc;
-  store.subscribe((s) => {
-    if (s.doc === solved) return;
-    solved = s.doc;
-    void recompute(s.doc);
-  });
+  solveAlways(store, engine);
+  // Now that every field is on the page, each can say what is wrong with it since the last visit.
+  store.change((s) => ({ ...s }));
   keepAlways(store);
 }
 
-/** @param {import('./state/desk.js').Store} store */
+/** @param {Store} store @param {Engine} engine */
+function solveAlways(store, engine) {
+  let timer = 0;
+  /** @param {boolean} working */
+  const say = (working) => store.change((s) => (s.working === working ? s : { ...s, working }));
+  const ask = newestNext((/** @type {Doc} */ doc) => engine.solve(doc), (result, doc, newest) => {
+    // What is wrong with an entry that has changed since is no news.
+    if (newest || result.layout.answer) store.change((s) => withResult(s, doc, result));
+    if (!newest) return;
+    clearTimeout(timer);
+    timer = 0;
+    say(false);
+  });
+  let asked = store.get().doc;
+  store.subscribe((s) => {
+    if (s.doc === asked) return;
+    asked = s.doc;
+    if (timer === 0) timer = window.setTimeout(() => say(true), LONG_MS);
+    void ask(s.doc);
+  });
+}
+
+/** @param {Store} store */
 function keepAlways(store) {
   let timer = 0;
   const now = () => {

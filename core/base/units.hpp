@@ -28,6 +28,12 @@ inline double m_from_cm(double length_cm) { return length_cm / 100.0; }
 inline double m_from_inch(double length_inch) { return length_inch * kMillimetresPerInch / 1000.0; }
 inline double inch_from_m(double length_m) { return length_m * 1000.0 / kMillimetresPerInch; }
 
+// Volume, mass.
+inline double m3_from_ml(double volume_ml) { return volume_ml / 1000000.0; }
+inline double ml_from_m3(double volume_m3) { return volume_m3 * 1000000.0; }
+inline double kg_from_g(double mass_g) { return mass_g / 1000.0; }
+inline double g_from_kg(double mass_kg) { return mass_kg * 1000.0; }
+
 // Temperature, pressure, share.
 inline double K_from_C(double temperature_C) { return temperature_C + kZeroCelsius_K; }
 inline double C_from_K(double temperature_K) { return temperature_K - kZeroCelsius_K; }

@@ -2,16 +2,21 @@
 #include "core/bench/aim.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <optional>
 
 #include "core/base/units.hpp"
-#include "core/layout/place_holes.hpp"
+#include "core/flute/resonance.hpp"
+#include "core/layout/gauss_newton.hpp"
 
 namespace canewright {
 namespace {
 
 // Where a bit ends, a knife goes on: the last touch opens a hole a little past its bit.
 constexpr double kBeyondLargestBit = 1.2;
+constexpr std::array<double, 3> kSizesTried = {0.40, 0.30, 0.52};  // of the bore, as in core/layout
+constexpr double kMet_cents = 0.5;
 
 Shop without_bits(Shop shop) {
     if (shop.bits_m.empty()) return shop;
@@ -20,6 +25,72 @@ Shop without_bits(Shop shop) {
     shop.diameter_max_m = std::min(shop.diameter_max_m, kBeyondLargestBit * *most);
     shop.bits_m.clear();
     return shop;
+}
+
+struct LayoutWalk {
+    Flute flute;
+    std::vector<double> frequency_Hz;
+    bool converged = false;
+};
+
+// One walk of the layout from where the holes are or were planned: no bits, no list of what binds,
+// so that a step is answered at once. Starts from scratch only where that does not meet the notes.
+LayoutWalk lay_out(LayoutTask& task, const Air& air, const Stage& now) {
+    const double bore_m = bore_diameter_m(task.flute, 0.0);
+    const std::vector<FingerHole> cut = task.flute.holes;
+    task.flute.holes.clear();
+    task.cut_diameter_m.assign(now.holes.size(), 0.0);
+    // places and sizes to start from: what is cut, then the plan, then a guess
+    std::vector<FingerHole> start(now.holes.size());
+    bool planned = true, any_cut = false, any_open = false, tried = false;
+    std::size_t made = 0;
+    for (std::size_t i = 0; i < now.holes.size(); ++i) {
+        if (now.holes[i].cut) {
+            start[i] = cut[made++];
+            start[i].at_fixed = true;
+            task.cut_diameter_m[i] = start[i].diameter_m;
+            any_cut = true;
+            continue;
+        }
+        any_open = true;  // still to be decided
+        start[i].at_m = now.holes[i].at_m;
+        start[i].wall_m = task.flute.wall_m;
+        start[i].diameter_m = start[i].inner_diameter_m =
+            now.holes[i].diameter_m > 0.0 ? now.holes[i].diameter_m : kSizesTried[0] * bore_m;
+        planned = planned && now.holes[i].at_m > 0.0;
+    }
+    std::optional<Walk> best;
+    LayoutWalk laid;
+    for (const double size_over_bore : kSizesTried) {
+        task.flute.holes.clear();
+        std::vector<FingerHole> from = start;
+        const Flute guess = Problem(task, air).first_guess(size_over_bore);
+        if (!planned || tried)
+            for (std::size_t i = 0; i < from.size(); ++i)
+                if (!now.holes[i].cut) from[i] = guess.holes[i];
+        tried = true;
+        if (any_cut) task.flute.holes = from;
+        Problem problem(task, air);
+        Flute first = task.flute;
+        first.holes = from;
+        first.foot_m = std::min(task.end_m, guess.foot_m);
+        const Walk w = walk(problem, problem.numbers(first), size_over_bore);
+        if (w.feasible && w.sound.speaks &&
+            (!best || w.errors_cents() < best->errors_cents())) {
+            best = w;
+            laid.flute = problem.flute(w.x);
+            laid.frequency_Hz = w.sound.frequency_Hz;
+            laid.converged = w.converged;
+        }
+        if (best && best->converged && (best->errors_cents() < kMet_cents || !any_open)) break;
+    }
+    if (!best) {  // the walls leave no room: the flute as it is, which is said by `converged`
+        laid.flute = task.flute;
+        laid.flute.holes = start;
+        for (const NoteTarget& note : task.notes)
+            laid.frequency_Hz.push_back(resonance(laid.flute, air, note.open, 1).frequency_Hz);
+    }
+    return laid;
 }
 
 }  // namespace
@@ -36,7 +107,9 @@ Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim)
     task.end_m = now.foot_m;
     task.shop = without_bits(aim.shop);
     Goal goal;
+    std::size_t lowest = 0;
     for (const NoteTarget& note : aim.notes) {
+        if (note.open.empty()) lowest = goal.above_cents.size();
         const double above_cents = note.interval_cents - aim.notes.front().interval_cents;
         goal.above_cents.push_back(above_cents);
         NoteTarget passive = note;  // what the breath adds, the tube need not
@@ -48,42 +121,29 @@ Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim)
         task.notes.push_back(passive);
     }
 
-    const bool any_cut = std::any_of(now.holes.begin(), now.holes.end(),
-                                     [](const HoleNow& hole) { return hole.cut; });
-    const std::vector<FingerHole> cut = task.flute.holes;
-    task.flute.holes.clear();
-    LayoutResult laid = place_holes(task, air);
-    if (any_cut && laid.flute.holes.size() == now.holes.size()) {
-        std::size_t made = 0;
-        task.flute.holes = laid.flute.holes;
-        task.cut_diameter_m.assign(now.holes.size(), 0.0);
-        for (std::size_t i = 0; i < now.holes.size(); ++i) {
-            if (!now.holes[i].cut) continue;
-            FingerHole& hole = task.flute.holes[i];
-            hole = cut[made++];
-            hole.at_fixed = true;
-            task.cut_diameter_m[i] = hole.diameter_m;
-        }
-        laid = place_holes(task, air);
-    }
+    const LayoutWalk laid = lay_out(task, air, now);
 
     goal.converged = laid.converged;
     goal.stage = now;
-    goal.stage.foot_m = laid.flute.foot_m;
+    goal.stage.foot_m = laid.flute.foot_m;  // a true length: no offset of a past saw cut
+    goal.stage.foot_cutting = -1;
     for (std::size_t i = 0; i < now.holes.size() && i < laid.flute.holes.size(); ++i) {
         HoleNow& hole = goal.stage.holes[i];
         hole.at_m = laid.flute.holes[i].at_m;
         // back from effective size to the maker's: the inverse of with_unknowns()
-        const Eigen::Index own = kCommonUnknowns + hole.cutting;
-        const double offset_m = hole.cut && hole.cutting >= 0 && own < u.size() ? u(own) : 0.0;
+        const double offset_m = hole.cut ? cut_offset_m(u, hole.cutting) : 0.0;
         hole.diameter_m = (laid.flute.holes[i].diameter_m - offset_m) / (1.0 + u(kHoles));
         if (!hole.cut) hole.cutting = -1;
         hole.cut = true;
     }
-    for (std::size_t n = 0; n < laid.notes.size(); ++n) {
-        const NoteResult& note = laid.notes[n];
-        goal.target_Hz.push_back(shifted_Hz(note.target_Hz, drift_cents(u, goal.above_cents[n])));
-        goal.left_over_cents.push_back(cents_between(note.sounding_Hz, note.target_Hz));
+    const double lowest_Hz = laid.frequency_Hz[lowest];
+    for (std::size_t n = 0; n < aim.notes.size(); ++n) {
+        const double passive_Hz =
+            aim.lowest_free ? shifted_Hz(lowest_Hz, task.notes[n].interval_cents -
+                                                        task.notes[lowest].interval_cents)
+                            : task.notes[n].target_Hz;
+        goal.target_Hz.push_back(shifted_Hz(passive_Hz, drift_cents(u, goal.above_cents[n])));
+        goal.left_over_cents.push_back(cents_between(laid.frequency_Hz[n], passive_Hz));
     }
     return goal;
 }

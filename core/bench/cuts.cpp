@@ -8,6 +8,7 @@
 
 #include "core/base/units.hpp"
 #include "core/bench/note_model.hpp"
+#include "core/bench/strokes.hpp"
 
 namespace canewright {
 namespace {
@@ -107,7 +108,7 @@ std::optional<double> Cuts::bit_m(double most_m) const {
 
 double Cuts::stop_sigma_cents() const {
     constexpr double kLaterCuts_cents = 1.5;  // what is not known of later cuts' effect
-    return std::hypot(kMeterSigma_cents, kLaterCuts_cents);
+    return std::hypot(kSureToStop_cents, kLaterCuts_cents);
 }
 
 double Cuts::stop_margin_cents() const {

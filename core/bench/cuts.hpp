@@ -58,10 +58,8 @@ class Cuts {
     std::size_t lowest_ = 0;
 };
 
-// A reading on the meter while opening: one blow, not the median of three [cents].
-inline constexpr double kMeterSigma_cents = 4.0;
-// Half a careful stroke [cents]: the last one goes past the mark by about that much.
-inline constexpr double kHalfStroke_cents = 2.0;
+// Half a light stroke [cents]: the last one goes past the mark by about that much.
+inline constexpr double kHalfStroke_cents = 1.0;
 // What is left for the ear when a hole is drilled by measure [cents].
 inline constexpr double kLeftByDrill_cents = 12.0;
 

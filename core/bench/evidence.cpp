@@ -13,6 +13,7 @@ namespace canewright {
 namespace {
 
 constexpr int kMostTrips = 12;
+constexpr double kLeastCutSigma_m = 1e-6;  // nothing is cut truer than this
 // A reading's model: cents above a fixed reference, and its slope to every unknown.
 struct Modelled {
     double off_cents = 0.0;  // heard above modelled
@@ -38,13 +39,23 @@ Modelled model(const History& history, const Heard& heard, const Eigen::VectorXd
     return m;
 }
 
-double reading_variance(const History& history, const Heard& heard) {
-    // an error of the foot's place moves every note by roughly this share of the tube
-    const Stage& stage = history.stages[heard.stage];
-    const double foot_cents =
-        kCentsPerOctave / std::log(2.0) * stage.foot_sigma_m / std::max(stage.foot_m, 1e-3);
-    return heard.sigma_cents * heard.sigma_cents + kModelSigma_cents * kModelSigma_cents +
-           foot_cents * foot_cents;
+double reading_variance(const Heard& heard) {
+    return heard.sigma_cents * heard.sigma_cents + kModelSigma_cents * kModelSigma_cents;
+}
+
+// Standard deviation of each cut's offset before any reading [m].
+Eigen::VectorXd cut_sigmas_m(const History& history) {
+    Eigen::VectorXd sigma = Eigen::VectorXd::Constant(history.cuttings, kLeastCutSigma_m);
+    const auto know = [&sigma](int cutting, double sigma_m) {
+        if (cutting >= 0 && cutting < sigma.size())
+            sigma(cutting) = std::max(sigma(cutting), sigma_m);
+    };
+    for (const Stage& stage : history.stages) {
+        know(stage.foot_cutting, stage.foot_sigma_m);
+        for (const HoleNow& hole : stage.holes)
+            if (hole.cut) know(hole.cutting, hole.size_sigma_m);
+    }
+    return sigma;
 }
 
 }  // namespace
@@ -56,13 +67,7 @@ Estimate estimate(const History& history, const Belief& before) {
     start.mean.head(kCommonUnknowns) = before.mean;
     start.covariance = Eigen::MatrixXd::Zero(count, count);
     start.covariance.topLeftCorner(kCommonUnknowns, kCommonUnknowns) = before.covariance;
-    for (Eigen::Index n = kCommonUnknowns; n < count; ++n) start.covariance(n, n) = 1e-12;
-    for (const Stage& stage : history.stages)
-        for (const HoleNow& hole : stage.holes)
-            if (hole.cut && hole.cutting >= 0) {
-                const Eigen::Index own = kCommonUnknowns + hole.cutting;
-                start.covariance(own, own) = std::max(hole.size_sigma_m * hole.size_sigma_m, 1e-12);
-            }
+    start.covariance.diagonal().tail(history.cuttings) = cut_sigmas_m(history).cwiseAbs2();
     const Eigen::MatrixXd prior_precision = start.covariance.inverse();
 
     Estimate e;
@@ -82,7 +87,7 @@ Estimate estimate(const History& history, const Belief& before) {
                 if (history.heard[i].voice_moved_since) continue;
                 modelled[i] = model(history, history.heard[i], u);
                 if (!e.verdicts[i].trusted || !modelled[i].speaks) continue;
-                const double weight = 1.0 / reading_variance(history, history.heard[i]);
+                const double weight = 1.0 / reading_variance(history.heard[i]);
                 precision += weight * modelled[i].slope * modelled[i].slope.transpose();
                 pull += weight * modelled[i].off_cents * modelled[i].slope;
             }
@@ -102,7 +107,7 @@ Estimate estimate(const History& history, const Belief& before) {
             const Modelled& m = modelled[i];
             Verdict& v = e.verdicts[i];
             if (history.heard[i].voice_moved_since || !m.speaks) continue;
-            const double own = reading_variance(history, history.heard[i]);
+            const double own = reading_variance(history.heard[i]);
             const double known = m.slope.dot(e.belief.covariance * m.slope);
             // left out of the fit: its own weight is taken back (leverage known / own)
             const double leverage = v.trusted ? std::min(known / own, 0.999) : 0.0;

@@ -17,13 +17,14 @@ struct HoleNow {
     double diameter_m = 0.0;    // best guess without readings
     double size_sigma_m = 0.0;  // one standard deviation of that guess
     double flare = 1.0;         // inner diameter over outer
-    int cutting = -1;           // counts cuts of all holes; the same number is the same opening
+    int cutting = -1;           // the same number is the same opening; -1: no unknown of its own
 };
 
 // The flute between two cuts.
 struct Stage {
     double foot_m = 0.0;
     double foot_sigma_m = 0.0;
+    int foot_cutting = -1;  // the same number is the same saw cut; -1: no unknown of its own
     SoundHole sound_hole;
     std::optional<FootPlug> foot_plug;
     std::vector<HoleNow> holes;  // all of the plan, from the sound hole to the foot
@@ -45,7 +46,7 @@ struct History {
     AirState room;              // humidity and pressure; the temperature of each reading is its own
     std::vector<Stage> stages;  // at least one: the tube before anything was cut
     std::vector<Heard> heard;
-    int cuttings = 0;
+    int cuttings = 0;       // cuts of holes and foot, counted together
     int dried_entry = -1;  // of the log: when the finished flute had dried; -1: not yet
 
     const Stage& now() const { return stages.back(); }

@@ -16,6 +16,7 @@ constexpr double kNudge = 1e-6;        // of relative unknowns
 constexpr double kSizeNudge_m = 1e-8;  // of an opening's offset
 
 bool has_cutting(const Stage& stage, Eigen::Index cutting) {
+    if (stage.foot_cutting == cutting) return true;
     return std::any_of(stage.holes.begin(), stage.holes.end(), [cutting](const HoleNow& hole) {
         return hole.cut && hole.cutting == cutting;
     });

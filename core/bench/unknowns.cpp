@@ -24,14 +24,14 @@ Flute with_unknowns(const History& history, const Stage& stage, const Eigen::Vec
         station.across_m *= 1.0 + u(kBore);
     }
     flute.wall_m *= 1.0 + u(kWall);
+    flute.foot_m += cut_offset_m(u, stage.foot_cutting);
     flute.sound_hole.inertance_factor *= 1.0 + u(kSoundHole);
     std::size_t made = 0;
     for (const HoleNow& hole : stage.holes) {
         if (!hole.cut) continue;
         FingerHole& f = flute.holes[made++];
-        double diameter_m = hole.diameter_m * (1.0 + u(kHoles));
-        const Eigen::Index own = kCommonUnknowns + hole.cutting;
-        if (hole.cutting >= 0 && own < u.size()) diameter_m += u(own);
+        const double diameter_m =
+            hole.diameter_m * (1.0 + u(kHoles)) + cut_offset_m(u, hole.cutting);
         // a hole stays a hole, whatever a step of the fit proposes
         f.diameter_m = std::clamp(diameter_m, 0.05 * history.blank.bore.front().diameter_m,
                                   0.95 * history.blank.bore.front().diameter_m);

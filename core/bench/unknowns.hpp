@@ -7,8 +7,9 @@
 
 namespace canewright {
 
-// The unknowns every flute has, in this order; after them one size offset [m] for each opening
-// cut. All are relative departures from what was measured or modelled, but for the last.
+// The unknowns every flute has, in this order; after them one offset [m] for each cut: of a hole's
+// size, of the foot's place. All are relative departures from what was measured or modelled, but
+// for the last.
 enum Unknown {
     kSoundHole,   // inertance of the voice over the model's, less 1
     kSoundSpeed,  // in the sounding bore over the model's, less 1
@@ -47,10 +48,16 @@ inline constexpr double kHolesSigma = 0.03;
 inline constexpr double kDriftMean_cents = 5.0;
 inline constexpr double kDriftSigma_cents = 6.0;
 
-// The flute and its air as a set of unknowns makes them; offsets of openings are looked up by
-// `cutting` (offset 0 where it has none).
+// The flute and its air as a set of unknowns makes them; offsets of cuts are looked up by their
+// number (offset 0 where they have none).
 Flute with_unknowns(const History& history, const Stage& stage, const Eigen::VectorXd& unknowns);
 Air air_with_unknowns(const History& history, double room_C, const Eigen::VectorXd& unknowns);
+
+// Offset of a cut [m], 0 for none.
+inline double cut_offset_m(const Eigen::VectorXd& unknowns, int cutting) {
+    const Eigen::Index own = kCommonUnknowns + cutting;
+    return cutting >= 0 && own < unknowns.size() ? unknowns(own) : 0.0;
+}
 
 // Lift by breath of a note so many cents above the flute's lowest [cents].
 inline double drift_cents(const Eigen::VectorXd& unknowns, double above_lowest_cents) {

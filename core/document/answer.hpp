@@ -40,6 +40,11 @@ Json choices_answer();
 // [{"code","path","value","limit"}]; value is the text given where it is no number, else null.
 Json violations_json(const std::vector<Violation>& violations);
 
+// How far a note is off [cents]; what is below a solve's own resolution is no error but noise, and
+// would differ from one processor to the next: 0.
+double cents_off(double frequency_Hz, double target_Hz);
+inline constexpr double kResolved_cents = 1e-6;
+
 // The name of the note nearest to a frequency, or null.
 Json name_json(double frequency_Hz, double a4_Hz);
 

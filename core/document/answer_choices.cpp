@@ -3,7 +3,7 @@
 
 #include "core/base/units.hpp"
 #include "core/document/answer.hpp"
-#include "core/document/replay.hpp"
+#include "core/document/asked.hpp"
 #include "core/document/task.hpp"
 #include "core/document/typed.hpp"
 #include "core/document/write.hpp"
@@ -13,14 +13,17 @@ namespace canewright {
 
 namespace {
 
-Json number_or_null(double value) { return std::isfinite(value) ? Json(typed(value)) : Json(nullptr); }
+Json number_or_null(double value) {
+    return std::isfinite(value) ? Json(typed(value)) : Json(nullptr);
+}
 
 // A document in which every key that has a default is written out with it.
 Document defaults() {
     const AirState room;
     Document document;
     document.show = ShowEntry{"mm", 32, "centre"};
-    document.air = AirEntry{room.temperature_C, room.humidity_fraction, room.pressure_Pa, {}, {}, {}};
+    document.air =
+        AirEntry{room.temperature_C, room.humidity_fraction, room.pressure_Pa, {}, {}, {}};
     document.plug = PlugEntry{0.0, {}};
     document.fingers = Fingers::soft;
     SongEntry song;
@@ -54,9 +57,8 @@ Json choices_answer() {
 
 Answer fingerings_answer(const Document& document) {
     const SongEntry& song = *document.song;
-    const int holes = song.holes.value_or(planned_holes(document).value_or(0));
-    const Scale scale = {song.scale->name.value_or(""), song.scale->step_cents};
-    const ResolvedFingerings resolved = resolve_fingerings(scale, holes);
+    const ResolvedFingerings resolved =
+        resolve_fingerings(*asked_scale(document), *asked_holes(document));
     if (!resolved.violations.empty()) return {Json(), resolved.violations};
     Document by_default = document;
     by_default.song->fingerings.reset();

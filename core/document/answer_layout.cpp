@@ -16,8 +16,7 @@ namespace {
 
 Json holes_json(const Document& document, const Flute& flute) {
     // What the maker fixed, not what the log has fixed: that is in the log.
-    const std::vector<HoleEntry> given =
-        document.finger_holes.value_or(std::vector<HoleEntry>());
+    const std::vector<HoleEntry> given = document.finger_holes.value_or(std::vector<HoleEntry>());
     const bool same_holes = given.size() == flute.holes.size();
     Json json = Json::array();
     for (std::size_t i = 0; i < flute.holes.size(); ++i) {
@@ -36,15 +35,15 @@ Json holes_json(const Document& document, const Flute& flute) {
     return json;
 }
 
-Json note_json(const NoteTarget& target, const NoteResult& note, const Flute& flute,
-               const Air& air, double a4_Hz) {
+Json note_json(const NoteTarget& target, const NoteResult& note, const Flute& flute, const Air& air,
+               double a4_Hz) {
     const Resonance second = resonance(flute, air, note.open, 2);
     Json json = Json::object();
     json["open"] = note.open;
     json["target_hz"] = note.target_Hz;
     json["hz"] = note.sounding_Hz;
     json["second_hz"] = second.converged ? Json(second.frequency_Hz) : Json(nullptr);
-    json["cents"] = cents_between(note.sounding_Hz, note.target_Hz);
+    json["cents"] = cents_off(note.sounding_Hz, note.target_Hz);
     json["name"] = name_json(note.target_Hz, a4_Hz);
     json["interval_cents"] = target.interval_cents;
     // NaN, where the note has no hole of its own, is written as null.
@@ -63,14 +62,17 @@ std::string path_of(const Binding& binding) {
     switch (binding.limit) {
         case Limit::diameter_min:
         case Limit::diameter_max:
-        case Limit::bits: return hole + ".diameter_mm";
-        case Limit::fixed: return hole + ".fixed";
+        case Limit::bits:
+            return hole + ".diameter_mm";
+        case Limit::fixed:
+            return hole + ".fixed";
         case Limit::spacing_min:
         case Limit::spacing_max:
         case Limit::edge:
         case Limit::sound_hole:
         case Limit::foot_clearance:
-        case Limit::tube_end: return hole + ".at_mm";
+        case Limit::tube_end:
+            return hole + ".at_mm";
     }
     return hole;
 }
@@ -104,12 +106,11 @@ Json layout_answer(const Document& document) {
     json["finger_holes"] = holes_json(document, plan.flute);
     const std::size_t count = std::min(plan.notes.size(), task.notes.size());
     for (std::size_t i = 0; i < count; ++i) {
-        json["notes"].push_back(
-            note_json(task.notes[i], plan.notes[i], plan.flute, air, a4_Hz));
+        json["notes"].push_back(note_json(task.notes[i], plan.notes[i], plan.flute, air, a4_Hz));
     }
     json["binding"] = binding_json(plan.binding);
     json["converged"] = plan.converged;
-    json["worst_cents"] = plan.worst_cents;
+    json["worst_cents"] = plan.worst_cents < kResolved_cents ? 0.0 : plan.worst_cents;
     if (const auto room = room_C(document)) json["at_c"] = *room;
     json["cane"] = cane_json(document, task, plan, air);
     return json;

@@ -41,7 +41,7 @@ Json note_json(const SoundTask& task, std::size_t i, const Air& air, double a4_H
         json["why"] = why_not(first);
     } else {
         json["name"] = name_json(first.frequency_Hz, a4_Hz);
-        if (note.target_Hz) json["cents"] = cents_between(first.frequency_Hz, *note.target_Hz);
+        if (note.target_Hz) json["cents"] = cents_off(first.frequency_Hz, *note.target_Hz);
     }
     json["converged"] = first.converged;
     return json;
@@ -55,11 +55,16 @@ Json name_json(double frequency_Hz, double a4_Hz) {
     return nearest.name;
 }
 
+double cents_off(double frequency_Hz, double target_Hz) {
+    const double cents = cents_between(frequency_Hz, target_Hz);
+    return std::abs(cents) < kResolved_cents ? 0.0 : cents;
+}
+
 Json sound_answer(const Document& document) {
     const SoundTask task = sound_task(document);
     const Air air = bore_air(document);
-    const double a4_Hz = document.song ? document.song->a4_Hz.value_or(kDefaultA4_Hz)
-                                       : kDefaultA4_Hz;
+    const double a4_Hz =
+        document.song ? document.song->a4_Hz.value_or(kDefaultA4_Hz) : kDefaultA4_Hz;
     Json json = Json::object();
     if (const auto room = room_C(document)) json["at_c"] = *room;
     json["notes"] = Json::array();

@@ -24,6 +24,9 @@ constexpr double kLeastAbove_m = 0.06;
 // The lowest note is called reachable when the tube's own is at most this much above it.
 constexpr double kReached_cents = 1.0;
 
+// More than a limit by more than rounding.
+bool exceeds(double value, double limit) { return value > limit * (1.0 + 1e-9); }
+
 // The lowest note of equal temperament that is not below a frequency.
 Json note_at_or_above(double frequency_Hz, double a4_Hz) {
     const NearestNote nearest = nearest_note(frequency_Hz, a4_Hz);
@@ -50,7 +53,7 @@ bool above_is_short(const Document& document) {
                            length_m(document.track, &TrackEntry::length_m) +
                            length_m(document.chamber, &ChamberEntry::length_m);
     const bool known = document.chamber && document.chamber->length_m;
-    return *document.tube->above_m < (known ? given_m : kLeastAbove_m);
+    return exceeds(known ? given_m : kLeastAbove_m, *document.tube->above_m);
 }
 
 Json warnings_json(const Document& document, const LayoutTask& task, const LayoutResult& plan,
@@ -59,12 +62,11 @@ Json warnings_json(const Document& document, const LayoutTask& task, const Layou
     const double here_m = bore_diameter_m(flute, 0.5 * flute.sound_hole.length_m);
     const double narrow_m = std::min(here_m, bore_diameter_m(flute, flute.foot_m));
     const double wide_m = std::max(here_m, bore_diameter_m(flute, flute.foot_m));
-    const bool at_end = std::any_of(
-        plan.binding.begin(), plan.binding.end(),
-        [](const Binding& binding) { return binding.limit == Limit::tube_end; });
+    const bool at_end =
+        std::any_of(plan.binding.begin(), plan.binding.end(),
+                    [](const Binding& binding) { return binding.limit == Limit::tube_end; });
     const double target_Hz = task.notes.empty() ? 0.0 : task.notes.front().target_Hz;
-    const bool too_high =
-        target_Hz > 0 && cents_between(lowest_Hz, target_Hz) > kReached_cents;
+    const bool too_high = target_Hz > 0 && cents_between(lowest_Hz, target_Hz) > kReached_cents;
     Json json = Json::array();
     const auto warn = [&json](bool when, const char* what) {
         if (when) json.push_back(what);
@@ -72,8 +74,8 @@ Json warnings_json(const Document& document, const LayoutTask& task, const Layou
     warn(!in_window_range({0.5 * here_m, flute.sound_hole.length_m, flute.sound_hole.width_m,
                            flute.sound_hole.wall_m, flute.plug_offset_m}),
          "sound_hole_outside_range");
-    warn(narrow_m < kBoreMin_m || wide_m > kBoreMax_m, "bore_outside_range");
-    warn(flute.wall_m > kWallToBore * narrow_m, "wall_thick");
+    warn(exceeds(kBoreMin_m, narrow_m) || exceeds(wide_m, kBoreMax_m), "bore_outside_range");
+    warn(exceeds(flute.wall_m, kWallToBore * narrow_m), "wall_thick");
     warn(at_end || too_high, "short_tube");
     warn(above_is_short(document), "above_short");
     return json;

@@ -20,11 +20,13 @@ std::string index(std::size_t i) { return "[" + std::to_string(i) + "]"; }
 void check_stations(const TubeEntry& tube, Faults& faults) {
     for (std::size_t i = 1; i < tube.bore.size(); ++i) {
         if (tube.bore[i].at_m <= tube.bore[i - 1].at_m) {
-            add_mm(faults, Code::out_of_order, "tube.bore" + index(i) + ".at_mm",
-                   tube.bore[i].at_m, tube.bore[i - 1].at_m);
+            add_mm(faults, Code::out_of_order, "tube.bore" + index(i) + ".at_mm", tube.bore[i].at_m,
+                   tube.bore[i - 1].at_m);
         }
     }
 }
+
+constexpr double kRounding_m = 1e-12;  // so that exactly the allowed difference is allowed
 
 void check_outer(const TubeEntry& tube, Faults& faults) {
     if (!tube.outer_m || tube.bore.empty()) return;
@@ -42,7 +44,8 @@ void check_outer(const TubeEntry& tube, Faults& faults) {
     double off_m = std::numeric_limits<double>::infinity();
     double nearest_m = *tube.outer_m;
     for (const BoreEntry& station : tube.bore) {
-        for (const double bore_m : {station.diameter_m, station.across_m.value_or(station.diameter_m)}) {
+        for (const double bore_m :
+             {station.diameter_m, station.across_m.value_or(station.diameter_m)}) {
             const double implied_m = bore_m + 2.0 * *tube.wall_m;
             if (std::abs(*tube.outer_m - implied_m) < off_m) {
                 off_m = std::abs(*tube.outer_m - implied_m);
@@ -50,7 +53,7 @@ void check_outer(const TubeEntry& tube, Faults& faults) {
             }
         }
     }
-    if (std::isfinite(off_m) && typed_mm(off_m) > 2.0 * limit::kWallsAgree_mm) {
+    if (std::isfinite(off_m) && off_m > 2.0 * m_from_mm(limit::kWallsAgree_mm) + kRounding_m) {
         add_mm(faults, Code::overlap, "tube.outer_mm", *tube.outer_m, nearest_m);
     }
 }
@@ -96,7 +99,7 @@ void check_foot(const Document& document, Faults& faults) {
         }
         if (foot_m < above_m) add_mm(faults, Code::too_small, "foot_mm", foot_m, above_m);
     }
-    const auto place_m = document.foot_m  ? document.foot_m
+    const auto place_m = document.foot_m ? document.foot_m
                          : document.tube ? document.tube->end_m
                                          : std::nullopt;
     if (document.foot_plug && place_m) {

@@ -3,8 +3,8 @@
 #include <numeric>
 
 #include "core/base/units.hpp"
+#include "core/document/asked.hpp"
 #include "core/document/check_parts.hpp"
-#include "core/document/replay.hpp"
 #include "core/document/typed.hpp"
 #include "core/music/fingering.hpp"
 #include "core/music/pitch_name.hpp"
@@ -111,10 +111,10 @@ void check_song(const Document& document, Faults& faults) {
                         *song.lowest->note});
         }
     }
-    const std::optional<int> holes = song.holes ? song.holes : planned_holes(document);
-    if (!song.scale || !holes || *holes < kFewestHoles) return;
-    const Scale scale = {song.scale->name.value_or(""), song.scale->step_cents};
-    faults.add(resolve_fingerings(scale, *holes, song.fingerings).violations);
+    const std::optional<int> holes = asked_holes(document);
+    const std::optional<Scale> scale = asked_scale(document);
+    if (!scale || !holes || *holes < kFewestHoles) return;
+    faults.add(resolve_fingerings(*scale, *holes, song.fingerings).violations);
 }
 
 void check_shop(const Document& document, Faults& faults) {
@@ -122,8 +122,7 @@ void check_shop(const Document& document, Faults& faults) {
     const ShopEntry& shop = *document.shop;
     check_span(shop.diameter, "shop.diameter_mm", faults);
     check_span(shop.spacing, "shop.spacing_mm", faults);
-    const std::optional<int> holes =
-        document.song && document.song->holes ? document.song->holes : planned_holes(document);
+    const std::optional<int> holes = asked_holes(document);
     if (shop.hands && shop.hands->size() == 2 && holes && !faulty(faults, "song.holes")) {
         const int sum = std::accumulate(shop.hands->begin(), shop.hands->end(), 0);
         if (sum != *holes) {

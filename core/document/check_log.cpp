@@ -1,15 +1,15 @@
 // core/document/check_log.cpp -- violations in the log: what cannot have happened in this order.
 #include <map>
 
+#include "core/document/asked.hpp"
 #include "core/document/check_parts.hpp"
-#include "core/document/replay.hpp"
 
 namespace canewright {
 
 namespace {
 
 class LogCheck {
-public:
+   public:
     LogCheck(const Document& document, Faults& faults)
         : document_(document),
           faults_(faults),
@@ -17,19 +17,28 @@ public:
 
     void check(const LogEntry& entry, const std::string& path) {
         switch (entry.what) {
-            case Happened::read: return check_read(entry, path + ".read.open");
-            case Happened::foot: return check_foot(entry, path + ".foot.at_mm");
-            case Happened::hole: return check_hole(entry, path + ".hole");
-            case Happened::undercut: return check_cut(entry, path + ".undercut.number");
-            case Happened::narrow: return check_narrow(entry, path + ".narrow");
-            case Happened::sound_hole: return check_sound_hole(entry, path + ".sound_hole");
-            case Happened::foot_plug: return check_foot_plug(entry, path + ".foot_plug");
-            case Happened::block_moved: return;
-            case Happened::bore_sealed: return;
+            case Happened::read:
+                return check_read(entry, path + ".read.open");
+            case Happened::foot:
+                return check_foot(entry, path + ".foot.at_mm");
+            case Happened::hole:
+                return check_hole(entry, path + ".hole");
+            case Happened::undercut:
+                return check_cut(entry, path + ".undercut.number");
+            case Happened::narrow:
+                return check_narrow(entry, path + ".narrow");
+            case Happened::sound_hole:
+                return check_sound_hole(entry, path + ".sound_hole");
+            case Happened::foot_plug:
+                return check_foot_plug(entry, path + ".foot_plug");
+            case Happened::block_moved:
+                return;
+            case Happened::bore_sealed:
+                return;
         }
     }
 
-private:
+   private:
     // Only what is cut can be open, undercut or narrowed. The limit is how many are planned.
     void check_number(int number, const std::string& path) {
         if (cut_at_m_.count(number) > 0) return;
@@ -57,8 +66,7 @@ private:
     void check_hole(const LogEntry& entry, const std::string& path) {
         check_diameter(entry, path, entry.at_m);
         if (entry.number < 1 || entry.number > planned_) {
-            faults_.add(
-                violation(Code::bad_hole_number, path + ".number", entry.number, planned_));
+            faults_.add(violation(Code::bad_hole_number, path + ".number", entry.number, planned_));
             return;
         }
         // Numbers count from the sound hole, so that positions must rise with them.

@@ -136,7 +136,15 @@ struct FootPlugEntry {
 };
 
 enum class Happened {
-    read, foot, hole, undercut, narrow, sound_hole, foot_plug, block_moved, bore_sealed
+    read,
+    foot,
+    hole,
+    undercut,
+    narrow,
+    sound_hole,
+    foot_plug,
+    block_moved,
+    bore_sealed
 };
 
 // One thing that happened. Which of the values count follows from `what`.

@@ -20,7 +20,7 @@ namespace canewright {
 
 // What was found so far. More than kMostViolations help nobody and could fill a phone's memory.
 class Faults {
-public:
+   public:
     void add(Violation found) {
         if (all_.size() < kMostViolations) all_.push_back(std::move(found));
     }
@@ -32,13 +32,13 @@ public:
 
     static constexpr std::size_t kMostViolations = 200;
 
-private:
+   private:
     std::vector<Violation> all_;
 };
 
 // The keys of one object. Keys that nobody asked for are unknown: close() says so.
 class Fields {
-public:
+   public:
     // `node` may be anything; what is no object is a violation and has no keys.
     Fields(const Json& node, std::string path, Faults& faults);
 
@@ -73,7 +73,7 @@ public:
     void missing(const char* key);
     void close();
 
-private:
+   private:
     const Json* find(const char* key) const;
 
     const Json* node_;  // nullptr where there is no object

@@ -11,11 +11,12 @@ namespace canewright {
 
 namespace {
 
+constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
 constexpr int kNumberOutOfRange = 406;  // the library's id of this one parse error
 
 // Walks the text event by event, without building anything, and keeps the path.
 class Guard {
-public:
+   public:
     using number_integer_t = Json::number_integer_t;
     using number_unsigned_t = Json::number_unsigned_t;
     using number_float_t = Json::number_float_t;
@@ -55,9 +56,7 @@ public:
         return false;
     }
 
-private:
-    static constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
-
+   private:
     struct Level {
         bool is_object = false;
         std::size_t count = 0;  // entries begun, of a list
@@ -113,8 +112,14 @@ std::string shortened(const std::string& text) {
 
 ParsedJson parse_json(const std::string& text) {
     if (text.size() > limit::kDocument_bytes) {
-        return {Json(), {violation(Code::too_long, "", static_cast<double>(text.size()),
-                                   static_cast<double>(limit::kDocument_bytes))}};
+        return {Json(),
+                {violation(Code::too_long, "", static_cast<double>(text.size()),
+                           static_cast<double>(limit::kDocument_bytes))}};
+    }
+    // The library takes a zero byte for the end, and would let pass whatever comes after it.
+    const std::size_t zero = text.find('\0');
+    if (zero != std::string::npos) {
+        return {Json(), {{Code::not_json, "", static_cast<double>(zero), kNaN, ""}}};
     }
     Guard guard;
     Json::sax_parse(text, &guard);

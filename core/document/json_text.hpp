@@ -1,4 +1,5 @@
-// core/document/json_text.hpp -- text to a JSON tree that is safe to walk, or what is wrong with it.
+// core/document/json_text.hpp -- text to a JSON tree that is safe to walk, or what is wrong with
+// it.
 #pragma once
 
 #include <nlohmann/json.hpp>

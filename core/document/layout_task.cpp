@@ -1,6 +1,7 @@
 // core/document/layout_task.cpp -- the document made into what the verb `layout` solves.
 #include <algorithm>
 
+#include "core/document/asked.hpp"
 #include "core/document/replay.hpp"
 #include "core/document/task.hpp"
 
@@ -37,8 +38,7 @@ LayoutTask layout_task(const Document& document) {
     LayoutTask task;
     task.flute = flute_of(now);
     task.notes = song_notes(document);
-    task.hole_count = document.song && document.song->holes ? *document.song->holes
-                                                            : planned_holes(document).value_or(0);
+    task.hole_count = asked_holes(document).value_or(0);
     // A plan of another number of holes is no start; missing_for() has seen that none is fixed.
     if (static_cast<int>(task.flute.holes.size()) == task.hole_count) {
         task.cut_diameter_m = standing.cut_diameter_m;

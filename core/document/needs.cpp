@@ -1,6 +1,7 @@
 // core/document/needs.cpp -- what each command needs of a document.
 #include <algorithm>
 
+#include "core/document/asked.hpp"
 #include "core/document/replay.hpp"
 #include "core/document/task.hpp"
 
@@ -9,7 +10,7 @@ namespace canewright {
 namespace {
 
 class Needs {
-public:
+   public:
     std::vector<Violation> found;
 
     bool need(bool there, const char* path) {
@@ -24,7 +25,7 @@ public:
     }
     void scale(const Document& document) {
         need(document.song->scale.has_value(), "song.scale");
-        need(document.song->holes || planned_holes(document).value_or(0) > 0, "song.holes");
+        need(asked_holes(document).value_or(0) > 0, "song.holes");
     }
 };
 
@@ -69,9 +70,8 @@ std::vector<Violation> missing_for(Verb verb, const Document& document) {
     }
     // A floating lowest note is the one of the whole tube; the others hang on it.
     const std::vector<NoteTarget> notes = song_notes(document);
-    const bool whole_tube = std::any_of(notes.begin(), notes.end(), [](const NoteTarget& note) {
-        return note.open.empty();
-    });
+    const bool whole_tube = std::any_of(notes.begin(), notes.end(),
+                                        [](const NoteTarget& note) { return note.open.empty(); });
     if (!notes.empty() && !whole_tube && document.song->lowest && document.song->lowest->is_free) {
         needs.found.push_back(violation(Code::missing_fingering, "song.fingerings"));
     }

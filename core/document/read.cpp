@@ -88,8 +88,7 @@ void read_format(Fields& fields) {
     const auto format = fields.text("format", limit::kName_bytes);
     if (!fields.has("format")) fields.missing("format");
     if (format && *format != kFormat) {
-        fields.faults().add(
-            violation_of_text(Code::wrong_format, "format", shortened(*format)));
+        fields.faults().add(violation_of_text(Code::wrong_format, "format", shortened(*format)));
     }
 }
 
@@ -113,10 +112,10 @@ double need_mm(Fields& fields, const char* key, Range range_mm) {
 
 ReadDocument read_document(const std::string& text) {
     const ParsedJson parsed = parse_json(text);
-    if (!parsed.violations.empty()) return {{}, parsed.violations};
+    if (!parsed.violations.empty()) return {{}, parsed.violations, false};
     Faults faults;
     Fields fields(parsed.tree, "", faults);
-    if (faults.count() > 0) return {{}, faults.all()};
+    if (faults.count() > 0) return {{}, faults.all(), false};
 
     Document document;
     read_format(fields);
@@ -125,8 +124,7 @@ ReadDocument read_document(const std::string& text) {
     fields.object("air", [&](Fields& part) { document.air = read_air(part); });
     fields.object("tube", [&](Fields& part) { document.tube = read_tube(part); });
     fields.object("plug", [&](Fields& part) { document.plug = read_plug(part); });
-    fields.object("sound_hole",
-                  [&](Fields& part) { document.sound_hole = read_sound_hole(part); });
+    fields.object("sound_hole", [&](Fields& part) { document.sound_hole = read_sound_hole(part); });
     fields.object("track", [&](Fields& part) { document.track = read_track(part); });
     fields.object("chamber", [&](Fields& part) { document.chamber = read_chamber(part); });
     document.foot_m = read_mm(fields, "foot_mm", limit::kEnd_mm);
@@ -150,7 +148,7 @@ ReadDocument read_document(const std::string& text) {
     fields.ignore({"binding", "converged", "worst_cents", "cane", "at_c"});
     fields.close();
     check_document(document, faults);
-    return {std::move(document), faults.all()};
+    return {std::move(document), faults.all(), true};
 }
 
 }  // namespace canewright

@@ -80,10 +80,9 @@ Fingering need_open(Fields& fields) {
 
 std::vector<HoleEntry> read_finger_holes(Fields& fields) {
     std::vector<HoleEntry> holes;
-    fields.list("finger_holes", 0, limit::kHoles,
-                [&](const Json& node, const std::string& path) {
-                    holes.push_back(read_hole(node, path, fields.faults()));
-                });
+    fields.list("finger_holes", 0, limit::kHoles, [&](const Json& node, const std::string& path) {
+        holes.push_back(read_hole(node, path, fields.faults()));
+    });
     return holes;
 }
 

@@ -87,12 +87,10 @@ SongEntry read_song(Fields& fields) {
     song.tolerance_cents = fields.number("tolerance_cents", limit::kTolerance_cents);
     song.play_C = fields.number("play_c", limit::kRoom_C);
     std::vector<Fingering> fingerings;
-    if (fields.list("fingerings", 1, limit::kNotes,
-                    [&](const Json& node, const std::string& path) {
-                        fingerings.push_back(
-                            read_integers(node, path, kAnyInt, limit::kHoles, faults)
-                                .value_or(Fingering()));
-                    })) {
+    if (fields.list("fingerings", 1, limit::kNotes, [&](const Json& node, const std::string& path) {
+            fingerings.push_back(
+                read_integers(node, path, kAnyInt, limit::kHoles, faults).value_or(Fingering()));
+        })) {
         song.fingerings = std::move(fingerings);
     }
     return song;

@@ -42,8 +42,12 @@ void apply(Standing& standing, const Document& planned, const LogEntry& entry) {
                 now.tube->end_m = std::min(now.tube->end_m.value_or(entry.at_m), entry.at_m);
             }
             return;
-        case Happened::hole: cut_hole(standing, entry); return;
-        case Happened::narrow: narrow_hole(standing, planned, entry); return;
+        case Happened::hole:
+            cut_hole(standing, entry);
+            return;
+        case Happened::narrow:
+            narrow_hole(standing, planned, entry);
+            return;
         case Happened::sound_hole: {
             SoundHoleEntry hole = now.sound_hole.value_or(SoundHoleEntry{});
             hole.length_m = entry.length_m;
@@ -62,18 +66,14 @@ void apply(Standing& standing, const Document& planned, const LogEntry& entry) {
         case Happened::read:
         case Happened::undercut:
         case Happened::block_moved:
-        case Happened::bore_sealed: return;
+        case Happened::bore_sealed:
+            return;
     }
 }
 
 }  // namespace
 
 bool has_log(const Document& document) { return document.log && !document.log->empty(); }
-
-std::optional<int> planned_holes(const Document& document) {
-    if (document.finger_holes) return static_cast<int>(document.finger_holes->size());
-    return document.song ? document.song->holes : std::nullopt;
-}
 
 Standing replay(const Document& document) {
     Standing standing;

@@ -1,7 +1,6 @@
 // core/document/replay.hpp -- what the log's cuts have made of the tube.
 #pragma once
 
-#include <optional>
 #include <vector>
 
 #include "core/document/document.hpp"
@@ -26,9 +25,6 @@ Standing replay(const Document& document);
 
 // Whether anything happened: an empty log is none.
 bool has_log(const Document& document);
-
-// How many finger holes the document plans: those it lists, else those the song asks for.
-std::optional<int> planned_holes(const Document& document);
 
 // A disc cut from the same kind of tube or cork; only for plugs the log gives no thickness of. Our
 // choice, no source: 2 mm more or less move a lowest note by a few cents.

@@ -1,6 +1,7 @@
 // core/document/sound_task.cpp -- the document made into what the verb `sound` computes.
 #include <algorithm>
 
+#include "core/document/asked.hpp"
 #include "core/document/replay.hpp"
 #include "core/document/task.hpp"
 
@@ -74,9 +75,8 @@ SoundTask sound_task(const Document& document) {
         Fingering open;
         bool playable = true;
         for (const int hole : rising(note.open)) {
-            const int here = hole <= static_cast<int>(count)
-                                 ? number[static_cast<std::size_t>(hole - 1)]
-                                 : 0;
+            const int here =
+                hole <= static_cast<int>(count) ? number[static_cast<std::size_t>(hole - 1)] : 0;
             if (here > 0) open.push_back(here);
             playable = playable && here > 0;
         }

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "core/base/units.hpp"
+#include "core/document/asked.hpp"
 #include "core/document/replay.hpp"
 #include "core/music/fingering.hpp"
 
@@ -70,8 +71,8 @@ Flute flute_of(const Document& document) {
     Flute flute;
     const TubeEntry tube = document.tube.value_or(TubeEntry{});
     for (const BoreEntry& station : tube.bore) {
-        flute.bore.push_back({station.at_m, station.diameter_m,
-                              station.across_m.value_or(station.diameter_m)});
+        flute.bore.push_back(
+            {station.at_m, station.diameter_m, station.across_m.value_or(station.diameter_m)});
     }
     flute.wall_m = wall_m(tube, flute);
     flute.ridge = tube.ridge;
@@ -86,23 +87,21 @@ Flute flute_of(const Document& document) {
     }
     flute.fingers = document.fingers.value_or(Fingers::soft);
     for (const HoleEntry& hole : document.finger_holes.value_or(std::vector<HoleEntry>())) {
-        flute.holes.push_back({hole.at_m, hole.diameter_m,
-                               hole.inner_diameter_m.value_or(hole.diameter_m),
-                               hole.wall_m.value_or(flute.wall_m), hole.at_fixed,
-                               hole.diameter_fixed});
+        flute.holes.push_back(
+            {hole.at_m, hole.diameter_m, hole.inner_diameter_m.value_or(hole.diameter_m),
+             hole.wall_m.value_or(flute.wall_m), hole.at_fixed, hole.diameter_fixed});
     }
     return flute;
 }
 
 std::vector<NoteTarget> song_notes(const Document& document) {
-    if (!document.song || !document.song->scale) return {};
+    const std::optional<Scale> scale = asked_scale(document);
+    const std::optional<int> holes = asked_holes(document);
+    if (!scale || !holes || *holes < kFewestHoles) return {};
     const SongEntry& song = *document.song;
-    const std::optional<int> holes = song.holes ? song.holes : planned_holes(document);
-    if (!holes || *holes < kFewestHoles) return {};
-    const Scale scale = {song.scale->name.value_or(""), song.scale->step_cents};
     const double lowest = lowest_Hz(song).value_or(0.0);
     std::vector<NoteTarget> notes;
-    for (const FingeredStep& step : resolve_fingerings(scale, *holes, song.fingerings).steps) {
+    for (const FingeredStep& step : resolve_fingerings(*scale, *holes, song.fingerings).steps) {
         notes.push_back({rising(step.open), step.step_cents,
                          lowest > 0 ? shifted_Hz(lowest, step.step_cents) : 0.0});
     }

@@ -45,9 +45,9 @@ std::vector<NoteTarget> song_notes(const Document& document);
 // it: with a log, only holes that are cut are there.
 struct SoundTask {
     Flute flute;
-    std::vector<NoteEntry> notes;     // as asked for
-    std::vector<Fingering> fingering; // the same in the numbers of the flute's holes
-    std::vector<bool> playable;       // false: opens a hole that is not cut
+    std::vector<NoteEntry> notes;      // as asked for
+    std::vector<Fingering> fingering;  // the same in the numbers of the flute's holes
+    std::vector<bool> playable;        // false: opens a hole that is not cut
 };
 SoundTask sound_task(const Document& document);
 

@@ -1,6 +1,9 @@
 // core/document/write.cpp -- the top of the document, and its small parts.
 #include "core/document/write.hpp"
 
+#include <cmath>
+#include <cstdint>
+
 #include "core/document/write_parts.hpp"
 
 namespace canewright {
@@ -81,6 +84,19 @@ Json notes_json(const std::vector<NoteEntry>& notes) {
     return json;
 }
 
+// Whole numbers as they are typed: 18, not 18.0. To a reader of JSON both are the same number.
+void without_point_zero(Json& json) {
+    constexpr double kMostWhole = 1e15;  // all whole numbers up to here are exact
+    if (json.is_number_float()) {
+        const double value = json.get<double>();
+        if (std::abs(value) < kMostWhole && std::trunc(value) == value) {
+            json = static_cast<std::int64_t>(value);
+        }
+    } else if (json.is_structured()) {
+        for (auto& part : json) without_point_zero(part);
+    }
+}
+
 // Text of ours, kept from a tree: it always parses.
 Json kept(const std::string& text) { return Json::parse(text, nullptr, false); }
 
@@ -114,11 +130,11 @@ Json document_json(const Document& document) {
 }
 
 std::string json_text(const Json& json) {
-    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+    Json plain = json;
+    without_point_zero(plain);
+    return plain.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
-std::string write_document(const Document& document) {
-    return json_text(document_json(document));
-}
+std::string write_document(const Document& document) { return json_text(document_json(document)); }
 
 }  // namespace canewright

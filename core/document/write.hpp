@@ -8,8 +8,8 @@
 
 namespace canewright {
 
-// What was read comes back with the same keys and the same numbers (typed.hpp), keys in the order of
-// the format. Nothing is added: a key that was absent stays absent.
+// What was read comes back with the same keys and the same numbers (typed.hpp), keys in the order
+// of the format. Nothing is added: a key that was absent stays absent.
 Json document_json(const Document& document);
 
 // One line. Never throws: bytes that are no UTF-8 become U+FFFD.

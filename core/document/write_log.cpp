@@ -48,8 +48,12 @@ void put_what(Json& json, const LogEntry& entry) {
             put_mm(part, "error_mm", entry.own_error_m);
             json["foot_plug"] = std::move(part);
             return;
-        case Happened::block_moved: json["block"] = "moved"; return;
-        case Happened::bore_sealed: json["bore"] = "sealed"; return;
+        case Happened::block_moved:
+            json["block"] = "moved";
+            return;
+        case Happened::bore_sealed:
+            json["bore"] = "sealed";
+            return;
     }
 }
 

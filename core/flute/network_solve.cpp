@@ -145,8 +145,8 @@ Loop Network::at(double frequency_Hz) const {
     equate_to_zero(unknowns - 1, forms.u);
     Vector flow(ports);
     flow(0) = 1.0;
-    flow.tail(unknowns) = equations.partialPivLu().solve(constants);
-    const Vector pressure = outside * flow;
+    flow.tail(unknowns) = equations.fullPivLu().solve(constants);
+    const Vector pressure = outside.lazyProduct(flow);
 
     // Second pass: the numbers themselves, and how far the reflection turns on the way.
     const Complex p_end = end + pressure(0);

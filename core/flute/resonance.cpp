@@ -66,6 +66,38 @@ Resonance resonance(const Network& network, int register_number, double start_Hz
     return r;
 }
 
+Resonance resonance_near(const Network& network, int register_number, double guess_Hz,
+                         double cents_per_rad) {
+    constexpr int kMostTrips = 6;
+    // A step this small leaves an error smaller by the slope's own error, which after one secant
+    // is below a hundredth (a given slope may be off by more: it never has the last word).
+    constexpr double kSmallStep_cents = 1e-3;
+    double f = guess_Hz, moved_cents = 0.0, last_excess = 0.0;
+    int evaluations = 0;
+    for (int trip = 0; trip < kMostTrips; ++trip) {
+        const double excess = network.at(f).turn - kPi * register_number;
+        ++evaluations;
+        if (trip > 0 && excess != last_excess) cents_per_rad = moved_cents / (excess - last_excess);
+        const double step_cents = -excess * cents_per_rad;
+        if (!(std::abs(step_cents) < kNearest_cents)) break;  // NaN fails
+        f = shifted_Hz(f, step_cents);
+        if (std::abs(step_cents) < kNearError_cents ||
+            (trip > 0 && std::abs(step_cents) < kSmallStep_cents)) {
+            Resonance r;
+            r.frequency_Hz = f;
+            r.found = r.converged = f >= kLowest_Hz && f <= kHighest_Hz;
+            if (!r.found) break;
+            r.evaluations = evaluations;
+            return r;
+        }
+        moved_cents = step_cents;
+        last_excess = excess;
+    }
+    Resonance r = resonance(network, register_number);
+    r.evaluations += evaluations;
+    return r;
+}
+
 Resonance resonance(const Flute& flute, const Air& air, const Fingering& open,
                     int register_number) {
     return resonance(Network(flute, air, open), register_number);

@@ -25,6 +25,19 @@ struct Resonance {
 Resonance resonance(const Network& network, int register_number, double start_Hz = 0.0);
 Resonance resonance(const Flute& flute, const Air& air, const Fingering& open, int register_number);
 
+// The same from a good guess: two or three evaluations, for many flutes that differ little.
+//   guess_Hz        within kNearest_cents of the answer
+//   cents_per_rad   how fast the resonance moves with the turn, of a similar flute (Slope)
+//
+// Model    secant steps, the first with the slope given; falls back on resonance() when the steps
+//          do not shrink.
+// Error    converged: kNearError_cents.
+Resonance resonance_near(const Network& network, int register_number, double guess_Hz,
+                         double cents_per_rad);
+
+inline constexpr double kNearError_cents = 1e-5;
+inline constexpr double kNearest_cents = 200.0;
+
 inline constexpr double kResonanceError = 1e-12;
 inline constexpr double kLowest_Hz = 20.0;
 inline constexpr double kHighest_Hz = 12000.0;

@@ -23,6 +23,9 @@ class Slope {
         return -(changed.at(frequency_Hz_).turn - turn_rad_) * cents_per_rad_;
     }
 
+    // How far the resonance moves for each radian that the turn falls short.
+    double cents_per_rad() const { return cents_per_rad_; }
+
     static constexpr double kStep = 1e-6;          // relative, of the frequency
     static constexpr int kEvaluationsToBegin = 2;  // and one for each change
 

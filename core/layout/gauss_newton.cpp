@@ -22,7 +22,8 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, double size_over_bore)
     Eigen::VectorXd wish_targets;
     problem.wish(size_over_bore, wish_rows, wish_targets);
     const auto cost = [&](const Eigen::VectorXd& x, const Sound& s) {
-        return s.errors_cents.squaredNorm() + (wish_rows * x - wish_targets).squaredNorm();
+        return s.errors_cents.squaredNorm() +
+               (wish_rows.lazyProduct(x) - wish_targets).squaredNorm();
     };
 
     const Eigen::Index walls = problem.wall_rows().rows();
@@ -36,7 +37,7 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, double size_over_bore)
     // Into the walls first: the nearest numbers that respect them all.
     step.hessian = Eigen::MatrixXd::Identity(n, n);
     step.gradient = Eigen::VectorXd::Zero(n);
-    step.bounds << problem.wall_bounds() - problem.wall_rows() * w.x,
+    step.bounds << problem.wall_bounds() - problem.wall_rows().lazyProduct(w.x),
         Eigen::VectorXd::Constant(2 * n, 1e3);
     const QuadraticSolution inside = solve(step);
     if (!inside.feasible) return w;
@@ -48,11 +49,15 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, double size_over_bore)
     double now = cost(w.x, w.sound);
     for (w.steps = 1; w.steps <= kMostSteps; ++w.steps) {
         const Eigen::MatrixXd slopes = problem.slopes(w.x, w.sound);
-        step.hessian = slopes.transpose() * slopes + wish_rows.transpose() * wish_rows;
+        // lazyProduct: a dozen rows need no blocked kernels, which would double the wasm module's
+        // Eigen
+        step.hessian = slopes.transpose().lazyProduct(slopes);
+        step.hessian += wish_rows.transpose().lazyProduct(wish_rows);
         step.hessian.diagonal().array() += 1e-9;  // numbers nothing depends on stay put
-        step.gradient = slopes.transpose() * w.sound.errors_cents +
-                        wish_rows.transpose() * (wish_rows * w.x - wish_targets);
-        step.bounds << problem.wall_bounds() - problem.wall_rows() * w.x,
+        const Eigen::VectorXd wish_off = wish_rows.lazyProduct(w.x) - wish_targets;
+        step.gradient = slopes.transpose().lazyProduct(w.sound.errors_cents);
+        step.gradient += wish_rows.transpose().lazyProduct(wish_off);
+        step.bounds << problem.wall_bounds() - problem.wall_rows().lazyProduct(w.x),
             Eigen::VectorXd::Constant(2 * n, reach);
         const QuadraticSolution s = solve(step);
         if (!s.converged) return w;

@@ -2,7 +2,6 @@
 #include "core/layout/quadratic_program.hpp"
 
 #include <Eigen/Cholesky>
-#include <Eigen/QR>
 #include <cmath>
 #include <limits>
 
@@ -27,7 +26,7 @@ int most_violated(const QuadraticProgram& q, const Eigen::VectorXd& x) {
 
 QuadraticSolution solve(const QuadraticProgram& q) {
     QuadraticSolution s;
-    const Eigen::LLT<Eigen::MatrixXd> bowl(q.hessian);
+    const Eigen::LDLT<Eigen::MatrixXd> bowl(q.hessian);
     s.x = bowl.solve(-q.gradient);
     std::vector<double> push;  // multipliers of s.active
     const int most_trips = 20 * static_cast<int>(q.rows.rows() + q.rows.cols());
@@ -47,10 +46,9 @@ QuadraticSolution solve(const QuadraticProgram& q) {
             Eigen::VectorXd direction = straight;
             if (count > 0) {
                 const Eigen::MatrixXd bent = bowl.solve(normals);
-                share = (normals.transpose() * bent)
-                            .colPivHouseholderQr()
-                            .solve(normals.transpose() * straight);
-                direction -= bent * share;
+                const Eigen::MatrixXd between = normals.transpose().lazyProduct(bent);
+                share = between.ldlt().solve(normals.transpose().lazyProduct(straight));
+                direction -= bent.lazyProduct(share);
             }
             // How far until an active wall lets go, and until the violated one is reached.
             double until_release = kFar;

@@ -24,4 +24,12 @@ target_include_directories(canewright_headers SYSTEM INTERFACE "${canewright_hea
 target_compile_definitions(canewright_headers INTERFACE
     EIGEN_MPL2_ONLY  # refuses the parts of Eigen under a stricter licence
     # Boost.Math otherwise computes in long double: 80 bits natively, 128 bits in software in wasm.
-    BOOST_MATH_PROMOTE_DOUBLE_POLICY=false)
+    BOOST_MATH_PROMOTE_DOUBLE_POLICY=false
+    # Boost.Math otherwise writes its error messages with streams: 60 kB of locales in the module.
+    # We check what comes back (NaN, a bracket that is not one) and never read the messages.
+    BOOST_MATH_DOMAIN_ERROR_POLICY=errno_on_error
+    BOOST_MATH_POLE_ERROR_POLICY=errno_on_error
+    BOOST_MATH_OVERFLOW_ERROR_POLICY=errno_on_error
+    BOOST_MATH_EVALUATION_ERROR_POLICY=errno_on_error
+    BOOST_MATH_ROUNDING_ERROR_POLICY=errno_on_error
+    JSON_NO_IO)  # documents come and go as text, not as streams

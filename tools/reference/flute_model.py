@@ -4,8 +4,9 @@ round bore, straight finger holes, an open foot and soft fingers. Two uses: the 
 in tools/bench, and a check that core/ computes what its formulas say: Bessel functions come from
 scipy here, the resonance from the sign of Im Z instead of the turn of the reflection.
 
-A flute is a dict of SI numbers: bore_m, wall_m, plug_m, window_length_m, window_width_m,
-window_wall_m, foot_m, holes [(at_m, diameter_m)]; air is a dict: c, rho, gamma, mu, kappa, cp.
+A flute is a dict of SI numbers: bore_m, wall_m, window_length_m, foot_m, holes [(at_m, diameter_m)]
+and the sound hole's two constants from core/element/sound_hole: inertance_m, cavity_m. Air is a
+dict: c, rho, gamma, mu, kappa, cp.
 """
 import numpy as np
 from scipy.optimize import toms748
@@ -72,16 +73,6 @@ def fingered_series(b, a, t):
     return -b * g * g * q / (1.78 + (0.940 + 0.540 * g + 0.285 * g * g) * q)
 
 
-def window_length(a, t, along, across, plug):
-    area = along * across
-    q = np.sqrt(area / np.pi)
-    r, chord, shape = q / a, across / (2 * a), np.log(across / along)
-    g = plug / (plug + 0.15 * a)
-    end = (1.957 - 1.263 * r - 0.167 * chord**2 + 0.064 * shape - 0.120 * shape**2
-           + 0.247 * t / a * chord + g * (0.163 * r - 0.449 / (1 + along / a)))
-    return np.pi * a * a / area * (t * (1 + across**2 / (24 * a * (a + t))) + end * q)
-
-
 def coupling(air, distance, outer, along_wall, w):
     kd = w / air["c"] * distance
     wall = 1 + np.exp(-0.945 * (distance / outer) ** 0.72) if along_wall else 1.0
@@ -134,15 +125,12 @@ def loop_impedance(flute, air, opened, frequency):
             state[1] += m[1, 0] / (m[0, 0] + mass * m[1, 0]) * state[0]
         state[0] += half * state[1]
     state = cylinder(bore, at - centre) @ state
-    cavity = flute["plug_m"] + 0.6 * flute["window_length_m"]
-    state[1] += np.tanh(bore[0] * cavity) / bore[1] * state[0]
+    state[1] += np.tanh(bore[0] * flute["cavity_m"]) / bore[1] * state[0]
     equations.append(state[1] + np.eye(ports)[window])
 
     equations = np.array(equations)
     flow = np.concatenate([[1], np.linalg.solve(equations[:, 1:], -equations[:, 0])])
-    mass = air["rho"] * window_length(
-        a, flute["window_wall_m"], flute["window_length_m"], flute["window_width_m"],
-        flute["plug_m"]) / area
+    mass = air["rho"] * flute["inertance_m"] / area
     p, u = state @ flow
     return (p + (resistance + 1j * w * mass) * u - outside[window] @ flow) / u
 

@@ -1,41 +1,30 @@
-// web/engine/engine.js: the only file that knows the acoustics module. Text in, text out there;
-// objects here. Anything that fails inside comes back as {fault}.
+// web/engine/engine.js: what the page may ask of the acoustics core: lengths at once, solutions by
+// a worker, so that typing never waits for a long search.
 
-/** @typedef {import('../state/types.js').Violation} Violation */
-/** @typedef {import('../state/types.js').Doc} Doc */
-/**
- * @template T
- * @typedef {{answer?: T, violations?: Violation[], fault?: string}} Reply
- */
-/** @typedef {Awaited<ReturnType<typeof loadEngine>>} Engine */
+import { compileCore, runCore, startCore, wellFormed } from './start_core.js';
 
 /** Loads ./core/ beside the page; rejects where the browser cannot run it. */
 export async function loadEngine() {
-  const folder = new URL('../core/', import.meta.url);
-  const { default: create } = await import(new URL('canewright.js', folder).href);
-  const core = await create({
-    /** @param {string} name */
-    locateFile: (name) => new URL(name, folder).href,
+  const folder = new URL('../core/', import.meta.url).href;
+  const module = await compileCore(folder);
+  const core = await startCore(folder, module);
+  /** @param {string} text */
+  const solveHere = (text) => ({
+    layout: runCore(core, 'layout', text), fingerings: runCore(core, 'fingerings', text),
   });
-
-  /** @param {string} verb @param {string} text @returns {Reply<any>} */
-  function run(verb, text) {
-    try {
-      return JSON.parse(core.run(verb, wellFormed(text)));
-    } catch (error) {
-      return { fault: String(error) };
-    }
-  }
+  const solveThere = startWorker(folder, module);
 
   return {
     /** @returns {Reply<Doc>} */
-    example: () => run('example', ''),
-    /** @returns {Reply<import('../state/types.js').Choices>} */
-    choices: () => run('choices', ''),
-    /** @param {Doc} doc @returns {Reply<import('../state/types.js').Answer>} */
-    layout: (doc) => run('layout', JSON.stringify(doc)),
-    /** @param {Doc} doc @returns {Reply<{fingerings: import('../state/types.js').ChartRow[]}>} */
-    fingerings: (doc) => run('fingerings', JSON.stringify(doc)),
+    example: () => runCore(core, 'example', ''),
+    /** @returns {Reply<Choices>} */
+    choices: () => runCore(core, 'choices', ''),
+
+    /** Marks and the usual fingerings for a document. @param {Doc} doc @returns {Promise<Solved>} */
+    async solve(doc) {
+      const text = JSON.stringify(doc);
+      return (await solveThere(text)) ?? solveHere(text);
+    },
 
     /**
      * @param {string} text @param {string} unit assumed where the text names none
@@ -51,13 +40,41 @@ export async function loadEngine() {
 
     /** @param {number} mm @param {string} unit @param {number} fraction @returns {string} */
     writeLength(mm, unit, fraction) {
-      return Number.isFinite(mm) ? core.writeLength(mm, unit, fraction).replace(/ mm$/, '') : '';
+      return Number.isFinite(mm) ? core.writeLength(mm, unit, fraction) : '';
     },
   };
 }
 
-// A lone surrogate would become another character at the boundary.
-/** @param {string} text */
-function wellFormed(text) {
-  return [...text].map((c) => (/^[\uD800-\uDFFF]$/.test(c) ? '\uFFFD' : c)).join('');
+/**
+ * @param {string} folder @param {WebAssembly.Module} module
+ * @returns {(text: string) => Promise<Solved | null>} null where there is no worker: solve here
+ */
+function startWorker(folder, module) {
+  /** @type {Map<number, (result: Solved | null) => void>} */
+  const waiting = new Map();
+  /** @type {Worker | null} */
+  let worker = null;
+  let count = 0;
+  const giveUp = () => {
+    worker = null;
+    for (const answer of waiting.values()) answer(null);
+    waiting.clear();
+  };
+  try {
+    worker = new Worker(new URL('worker.js', import.meta.url), { type: 'module' });
+    worker.onerror = giveUp;
+    worker.onmessage = ({ data: { number, result } }) => {
+      waiting.get(number)?.(result);
+      waiting.delete(number);
+    };
+    worker.postMessage({ folder, module });
+  } catch {
+    giveUp();
+  }
+  return (text) => new Promise((answer) => {
+    if (worker === null) return answer(null);
+    waiting.set(count, answer);
+    worker.postMessage({ number: count, text });
+    count += 1;
+  });
 }

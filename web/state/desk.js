@@ -2,17 +2,10 @@
 
 import { valueAt, withValue, steps } from './path.js';
 
-/** @typedef {import('./types.js').State} State */
-/** @typedef {ReturnType<typeof import('./store.js').createStore<State>>} Store */
-/** @typedef {import('./types.js').Doc} Doc */
-/** @typedef {import('./types.js').Violation} Violation */
-/** @typedef {{path: string, label: string, element: Element, shown: () => boolean,
- *   focus: () => void}} Place */
-
 /**
  * @param {Store} store
- * @param {import('./types.js').Engine} engine
- * @param {import('./types.js').Choices} choices
+ * @param {Engine} engine
+ * @param {Choices} choices
  */
 export function createDesk(store, engine, choices) {
   /** Where on the page a path can be entered. @type {Set<Place>} */
@@ -46,7 +39,7 @@ export function createDesk(store, engine, choices) {
     },
 
     /** What was typed goes in as it is; the document changes where it could be read.
-     * @param {string} path @param {string} text @param {import('./readers.js').Reader} read */
+     * @param {string} path @param {string} text @param {Reader} read */
     type(path, text, read) {
       store.change((s) => {
         const unit = unitOf(s);

@@ -6,7 +6,7 @@ const LARGEST = 262144;  // characters; more than this we never wrote
 
 /**
  * What was kept, or null. Shape is checked here, values by the core.
- * @returns {import('./types.js').Kept | null}
+ * @returns {Kept | null}
  */
 export function recall() {
   try {
@@ -26,7 +26,7 @@ export function recall() {
   }
 }
 
-/** @param {import('./types.js').Kept} kept @returns {boolean} false: this browser keeps nothing */
+/** @param {Kept} kept @returns {boolean} false: this browser keeps nothing */
 export function keep(kept) {
   try {
     const { doc, good, typed, aside, station } = kept;
@@ -43,14 +43,14 @@ function isObject(value) {
 }
 
 /** The parts without which the page has nothing to show.
- * @param {any} value @returns {value is import('./types.js').Doc} */
+ * @param {any} value @returns {value is Doc} */
 function isDocument(value) {
   return isObject(value) && isObject(value.tube) && isObject(value.sound_hole)
     && isObject(value.song) && Array.isArray(value.tube.bore) && value.tube.bore.length > 0
     && value.tube.bore.every(isObject);
 }
 
-/** @param {unknown} value @returns {Record<string, import('./types.js').Typed>} */
+/** @param {unknown} value @returns {Record<string, Typed>} */
 function typedTexts(value) {
   if (!isObject(value)) return {};
   return Object.fromEntries(Object.entries(value).filter(([, t]) =>

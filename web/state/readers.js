@@ -1,11 +1,6 @@
 // web/state/readers.js: what was typed -> a value for the document. Every number goes through the
 // core's one reader; nothing here knows what is allowed.
 
-/** @typedef {import('./types.js').Violation} Violation */
-/** @typedef {import('./types.js').Engine} Engine */
-/** @typedef {{value: unknown} | {problem: Violation}} Reading */
-/** @typedef {(text: string, unit: string) => Reading} Reader */
-
 /** @param {Engine} engine @param {{optional?: boolean}} [how] @returns {Reader} */
 export function lengthReader(engine, how = {}) {
   return (text, unit) => {
@@ -35,7 +30,7 @@ function items(text) {
 /** A drill set such as "4, 5, 5.5, 7/64 in". @param {Engine} engine @returns {Reader} */
 export function bitsReader(engine) {
   return (text, unit) => {
-    /** @type {import('./types.js').Bit[]} */
+    /** @type {Bit[]} */
     const bits = [];
     for (const item of items(text)) {
       const read = engine.readLength(item, unit);

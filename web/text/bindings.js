@@ -3,10 +3,6 @@
 import { steps } from '../state/path.js';
 import { centsWords, lengthWords } from './numbers.js';
 
-/** @typedef {import('../state/types.js').State} State */
-/** @typedef {import('../state/types.js').Binding} Binding */
-/** @typedef {import('../state/types.js').Engine} Engine */
-
 /** The number of the hole a path names, 1 nearest the sound hole; 0 for the foot.
  * @param {string} path */
 export function holeOf(path) {
@@ -18,7 +14,9 @@ export function holeOf(path) {
 export function bindingSentence(binding, state, engine) {
   const { shop } = state.answer;
   const hole = holeOf(binding.path);
-  const it = hole > 0 ? `Hole ${hole}` : 'The foot';
+  const it = hole > 0 ? `Hole ${hole}` : binding.path === 'shop.bits' ? 'One hole or another'
+    : 'The foot';
+  const cents = binding.costs_cents ?? 0;
   /** @param {number | undefined} mm */
   const words = (mm) => (mm === undefined ? 'the limit' : lengthWords(mm, state, engine));
   /** @type {Record<string, string>} */
@@ -36,8 +34,7 @@ export function bindingSentence(binding, state, engine) {
   };
   const reason = Object.hasOwn(reasons, binding.constraint) ? reasons[binding.constraint]
     : `${it} is held by ${binding.constraint.replaceAll('_', ' ')}`;
-  const cost = binding.costs_cents < 0.5 ? 'next to nothing lost'
-    : `costs ${centsWords(binding.costs_cents)}`;
+  const cost = cents < 0.5 ? 'next to nothing lost' : `costs ${centsWords(cents)}`;
   return `${reason}: ${cost}.`;
 }
 
@@ -49,5 +46,5 @@ export function bindingShort(binding) {
     'the sound hole', foot_clearance: 'the foot', tube_end: 'the tube’s end', fixed: 'being fixed' };
   const by = Object.hasOwn(words, binding.constraint) ? words[binding.constraint]
     : binding.constraint.replaceAll('_', ' ');
-  return `held by ${by}, ${centsWords(binding.costs_cents)}`;
+  return `held by ${by}, ${centsWords(binding.costs_cents ?? 0)}`;
 }

@@ -1,15 +1,12 @@
 // web/text/marks.js: sentences of the station Marks.
 
-import { datumShift } from '../state/desk.js';
+import { datumShift, unitOf } from '../state/desk.js';
 import { centsWords, countWord, inUnit, lengthWords, noteName } from './numbers.js';
-
-/** @typedef {import('../state/types.js').State} State */
-/** @typedef {import('../state/types.js').Engine} Engine */
 
 /** @param {State} state */
 function lowestName(state) {
   const note = state.answer.notes.find((n) => n.open.length === 0);
-  return noteName(note?.name ?? state.answer.cane.lowest_name);
+  return noteName(note?.name) || 'the lowest note';
 }
 
 /** @param {State} state */
@@ -25,11 +22,12 @@ export function before(state, engine) {
   const name = lowestName(state);
   // About two per cent of the length is a third of a semitone: room to come back from.
   const allowance = Math.min(spare, state.answer.foot_mm * 0.02);
-  const saw = spare >= 1
-    ? `Saw about ${lengthWords(Math.max(1, Math.round(allowance)), state, engine)} longer first. `
-    : '';
-  return `${saw}Make the voice and blow the tube without holes: every sound hole pulls the pitch `
-    + `its own way. Come back to the foot’s mark until it gives ${name}; drill only then.`;
+  const rough = Math.max(1, Math.round(allowance));
+  const blow = 'blow the tube without holes: every sound hole pulls the pitch its own way.';
+  if (spare < 1) return `Make the voice first and ${blow} Drill only when you like what it gives.`;
+  const words = unitOf(state) === 'inch' ? lengthWords(rough, state, engine) : `${rough} mm`;
+  return `Saw about ${words} longer first. Make the voice and ${blow} Come back to the foot’s mark `
+    + `until it gives ${name}; drill only then.`;
 }
 
 /** @param {State} state @param {Engine} engine @returns {[string, string][]} */

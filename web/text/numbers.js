@@ -2,9 +2,6 @@
 
 import { unitOf, fractionOf } from '../state/desk.js';
 
-/** @typedef {import('../state/types.js').State} State */
-/** @typedef {import('../state/types.js').Engine} Engine */
-
 /** A length in the maker's unit, bare. @param {number} mm @param {State} state
  * @param {Engine} engine */
 export const inUnit = (mm, state, engine) => engine.writeLength(mm, unitOf(state),
@@ -31,11 +28,10 @@ export function signed(value) {
   return text === '0' ? '0' : `${value < 0 ? '−' : '+'}${text}`;
 }
 
-/** How far a note is off, word first. @param {number} cents @returns {string} */
+/** How far a note is off: "+4 sharp". @param {number} cents @returns {string} */
 export function offWords(cents) {
-  const size = Math.abs(cents);
-  if (size < 0.5) return 'in tune';
-  return `${signed(cents)} ${cents < 0 ? 'flat' : 'sharp'}`;
+  const whole = Math.round(cents);
+  return whole === 0 ? 'in tune' : `${signed(whole)} ${whole < 0 ? 'flat' : 'sharp'}`;
 }
 
 /** "1 cent", "4 cents". @param {number} cents */
@@ -45,8 +41,8 @@ export function centsWords(cents) {
   return size === 1 ? '1 cent' : `${size} cents`;
 }
 
-/** Sharps and flats as they are printed. @param {string} name */
-export const noteName = (name) => name.replace(/#/g, '♯').replace(/^([A-Ga-g])b/, '$1♭');
+/** Sharps and flats as they are printed. @param {string | null | undefined} name */
+export const noteName = (name) => (name ?? '').replace(/#/g, '♯').replace(/^([A-Ga-g])b/, '$1♭');
 
 /** @param {number} count */
 export const countWord = (count) => ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven',

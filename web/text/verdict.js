@@ -2,29 +2,31 @@
 
 import { lengthWords, noteName } from './numbers.js';
 
-/** @typedef {import('../state/types.js').State} State */
-/** @typedef {import('../state/types.js').Engine} Engine */
+export const SHORT = 'short_tube';
 
-/** @param {State} state @param {Engine} engine @returns {string[]} */
+/** The first line says most. @param {State} state @param {Engine} engine @returns {string[]} */
 export function verdict(state, engine) {
   const { cane, song, tube, notes } = state.answer;
   /** @param {number} mm */
   const words = (mm) => lengthWords(mm, state, engine);
   const lines = [];
-  const own = `${noteName(cane.lowest_name)} (${Math.round(cane.lowest_hz)} Hz)`;
+  const sounding = cane.lowest_hz === null ? '' : `Uncut and without holes it sounds at about ${
+    Math.round(cane.lowest_hz)} Hz${cane.lowest_name === null ? ''
+    : `, so ${noteName(cane.lowest_name)} is the lowest note it can give`}.`;
   if (song.lowest === 'free') {
-    lines.push(`Left at its length it gives about ${own} as the lowest note.`);
-  } else if (cane.spare_mm >= 0.05) {
-    const asked = notes.find((note) => note.open.length === 0)?.name ?? 'the lowest note';
-    lines.push(`Long enough for ${noteName(asked)}: ${words(cane.spare_mm)} to saw off.`,
-      `Uncut and without holes it would sound about ${own}.`);
+    lines.push('It keeps its length, and its own lowest note carries the song.', sounding);
+  } else if (cane.warnings.includes(SHORT)) {
+    lines.push('Too short for this lowest note.', sounding, 'Choose a higher one, or let it float.');
   } else {
-    lines.push(`Too short for this lowest note; it can give ${own}.`,
-      'Choose that or a higher note, or let it float.');
+    const asked = noteName(notes.find((note) => note.open.length === 0)?.name) || 'the lowest note';
+    lines.push(`Long enough for ${asked}: ${cane.spare_mm < 0.05 ? 'nothing'
+      : words(cane.spare_mm)} to saw off.`, sounding);
   }
   lines.push(evenness(cane.taper_percent, cane.oval_percent, tube.bore.length));
-  lines.push(`It sounds over ${Math.round(cane.length_to_bore)} times its bore. Breath warms the `
-    + `air inside to about ${Math.round(cane.bore_air_c)} °C.`);
+  lines.push(`It sounds over ${Math.round(cane.length_to_bore)} times its bore.`);
+  if (cane.bore_air_c !== null) {
+    lines.push(`Breath warms the air inside to about ${Math.round(cane.bore_air_c)} °C.`);
+  }
   return lines;
 }
 
@@ -54,11 +56,10 @@ const WARNINGS = {
     + 'trust the marks less.',
   bore_outside_range: 'This bore lies outside the sizes the reckoning was checked for; trust the '
     + 'marks less.',
-  wall_thick: 'The wall is thick for this bore; thin it where the holes go, or expect the top notes '
-    + 'to speak late.',
-  short_tube: 'Very short for its bore: the notes will be unsteady.',
-  above_short: 'Little is left above for a chamber; keep enough for the mouth end, the air hole and '
-    + 'the plug.',
+  wall_thick: 'The wall is thicker for this bore than the reckoning was checked for; trust the marks '
+    + 'less.',
+  short_tube: 'The tube is too short for the lowest note asked for.',
+  above_short: 'Little is left above the line for plug, track, chamber and mouth end.',
 };
 
 /** @param {string} code */

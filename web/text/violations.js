@@ -4,10 +4,6 @@
 import { lengthWords } from './numbers.js';
 import { unitOf } from '../state/desk.js';
 
-/** @typedef {import('../state/types.js').Violation} Violation */
-/** @typedef {import('../state/types.js').State} State */
-/** @typedef {import('../state/types.js').Engine} Engine */
-
 /** A value with the unit that the key of its path carries.
  * @param {unknown} value @param {string} path @param {State} state @param {Engine} engine */
 function quantity(value, path, state, engine) {
@@ -64,6 +60,9 @@ const HERE = {
   'overlap tube.bore': 'Two stations lie at the same place.',
 };
 
+/** Paths of whole lists: what is too large there is their number. */
+const LISTS = /(scale\.cents|bits|bore|fingerings|hands)$/;
+
 /** @param {Violation} violation @param {State} state @param {Engine} engine @returns {string} */
 export function sentence(violation, state, engine) {
   const { code, path } = violation;
@@ -72,6 +71,10 @@ export function sentence(violation, state, engine) {
   const here = Object.keys(HERE).find((key) => key.startsWith(`${code} `)
     && path.startsWith(key.slice(code.length + 1)));
   if (here !== undefined) return HERE[here];
+  if (LISTS.test(path) && (code === 'too_small' || code === 'too_large')) {
+    return `${violation.value} entries are too ${code === 'too_small' ? 'few; it takes at least'
+      : 'many; it takes at most'} ${violation.limit}.`;
+  }
   const known = Object.hasOwn(SENTENCES, code) ? SENTENCES[code] : null;
   if (known !== null) return upper(known(value, limit, state));
   const plain = code.replaceAll('_', ' ');

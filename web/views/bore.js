@@ -3,9 +3,6 @@
 import { h } from './dom.js';
 import { lengthField } from './field.js';
 
-/** @typedef {import('../state/types.js').Desk} Desk */
-/** @typedef {import('../state/types.js').BoreStation} BoreStation */
-
 /** @param {Desk} desk */
 export function boreStations(desk) {
   const holder = h('div', { class: 'stations' });

@@ -6,11 +6,8 @@ import { radios, list } from './choice.js';
 import { boreStations } from './bore.js';
 import { textReader } from '../state/readers.js';
 import { withValue } from '../state/path.js';
-import { verdict, warning } from '../text/verdict.js';
+import { SHORT, verdict, warning } from '../text/verdict.js';
 import { HOW_TO_MEASURE } from '../text/measuring.js';
-
-/** @typedef {import('../state/types.js').Desk} Desk */
-/** @typedef {import('../state/types.js').State} State */
 
 /** @param {Desk} desk @returns {Node[]} */
 export function cane(desk) {
@@ -28,9 +25,12 @@ export function cane(desk) {
     lengthField(desk, 'plug.offset_mm', { label: 'Plug’s face', optional: true,
       note: 'behind the line; flush is 0' }).element,
     h('h3', {}, 'Sound hole'),
-    lengthField(desk, 'sound_hole.length_mm', { label: 'Length', note: 'along the tube' }).element,
-    lengthField(desk, 'sound_hole.width_mm', { label: 'Width', note: 'across' }).element,
-    lengthField(desk, 'sound_hole.wall_mm', { label: 'Wall there', optional: true,
+    lengthField(desk, 'sound_hole.length_mm', { label: 'Length', full: 'Sound hole length',
+      note: 'along the tube' }).element,
+    lengthField(desk, 'sound_hole.width_mm', { label: 'Width', full: 'Sound hole width',
+      note: 'across' }).element,
+    lengthField(desk, 'sound_hole.wall_mm', { label: 'Wall there', full: 'Wall there, at the sound hole',
+      optional: true,
       note: 'where it was thinned' }).element,
     howToMeasure(),
     h('h3', {}, 'This tube'),
@@ -57,12 +57,13 @@ function verdictPart(desk) {
   let shown = '';
   desk.store.subscribe((state) => {
     const lines = verdict(state, desk.engine);
-    const warnings = state.answer.cane.warnings.map(warning);
+    const warnings = state.answer.cane.warnings.filter((code) => code !== SHORT)
+      .map(warning);
     const text = JSON.stringify([lines, warnings]);
     if (text === shown) return;
     shown = text;
     element.replaceChildren(
-      h('p', { class: 'first' }, lines[0]), h('p', {}, lines.slice(1).join(' ')),
+      h('p', { class: 'first' }, lines[0]), h('p', {}, lines.slice(1).filter(Boolean).join(' ')),
       ...warnings.map((w) => h('p', { class: 'care' }, h('strong', {}, 'Take care. '), w)));
   });
   return element;

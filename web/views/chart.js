@@ -5,11 +5,8 @@ import { noteName } from '../text/numbers.js';
 import { sentence } from '../text/violations.js';
 import { withValue } from '../state/path.js';
 
-/** @typedef {import('../state/types.js').Desk} Desk */
-/** @typedef {import('../state/types.js').State} State */
-
 /** The chart as it stands: the maker's own where there is one, else the default.
- * @param {State} s @returns {{cents: number, open: number[], name: string}[]} */
+ * @param {State} s @returns {ChartRow[]} */
 function rows(s) {
   const own = s.doc.song.fingerings;
   if (own === undefined) return s.chart;

@@ -2,9 +2,6 @@
 
 import { h, newId } from './dom.js';
 
-/** @typedef {import('../state/types.js').Desk} Desk */
-/** @typedef {import('../state/types.js').State} State */
-
 /**
  * @param {Desk} desk
  * @param {{label: string, options: [string, string][], now: (s: State) => string,

@@ -6,7 +6,7 @@ import { s } from './dom.js';
 /**
  * What is drawn, lengths in mm from the sound hole's upstream edge, places in px.
  * @typedef {object} Scene
- * @property {import('../state/types.js').Answer} answer
+ * @property {Answer} answer
  * @property {number} zero where the ruler begins [mm]
  * @property {boolean} inches
  * @property {number} scale [px/mm]
@@ -97,7 +97,7 @@ function voice(scene) {
   const thick = Math.min(plug?.thickness_mm ?? 8, top + face - 1) * scale;
   const bore = answer.tube.bore[0].diameter_mm * scale;
   const wide = Math.min(hole.width_mm, scene.outer) * scale;
-  const track = Math.min(top - 2, (plug?.thickness_mm ?? 8) + 5) * scale;
+  const track = Math.min(top - 2, answer.track?.length_mm ?? 15) * scale;
   const edge = yOf(scene, 0);
   return [
     s('rect', { x: left - bore / 2, y: y - thick, width: bore, height: Math.max(thick, 0),

@@ -6,14 +6,12 @@ import { lengthReader, numberReader } from '../state/readers.js';
 import { sentence } from '../text/violations.js';
 import { otherUnit } from '../text/numbers.js';
 
-/** @typedef {import('../state/types.js').Desk} Desk */
-/** @typedef {import('../state/types.js').State} State */
-
 /**
  * @typedef {object} Look
  * @property {string} label
+ * @property {string} [full] the same where the heading above cannot be seen
  * @property {string} [note] a few words under the label
- * @property {import('../state/readers.js').Reader} read
+ * @property {Reader} read
  * @property {(value: any, state: State) => string} write
  * @property {string} [suffix] a unit that does not change, under the figure
  * @property {boolean} [wide] the figure takes the whole width, under its label
@@ -26,8 +24,9 @@ import { otherUnit } from '../text/numbers.js';
 /** @param {Desk} desk @param {string} path @param {Look} look */
 export function field(desk, path, look) {
   const id = newId('f');
+  const name = look.full ?? look.label;
   const input = h('input', {
-    type: 'text', id, autocomplete: 'off', spellcheck: 'false', enterkeyhint: 'next',
+    type: 'text', id, 'aria-label': look.full, autocomplete: 'off', spellcheck: 'false', enterkeyhint: 'next',
     inputmode: look.words ? 'text' : 'decimal', 'aria-describedby': `${id}-note ${id}-aside ${id}-wrong`,
     class: look.words ? 'words' : 'figure', autocapitalize: 'off',
     oninput: () => desk.type(path, input.value, look.read),
@@ -63,16 +62,17 @@ export function field(desk, path, look) {
   /** @param {number} direction @param {string} sign */
   function stepper(direction, sign) {
     const button = h('button', { type: 'button', class: 'step',
-      'aria-label': `${look.label}: ${direction < 0 ? 'less' : 'more'}` }, sign);
+      'aria-label': `${name}: ${direction < 0 ? 'less' : 'more'}` }, sign);
     holdToRepeat(button, (times) => go(direction * times));
     return button;
   }
 
-  const withdraw = desk.offer({ path, label: look.label, element, focus: () => input.focus(),
+  const withdraw = desk.offer({ path, label: name, element, focus: () => input.focus(),
     shown: () => element.isConnected && (look.when?.() ?? true) });
   const unsubscribe = desk.store.subscribe((state) => {
     const text = desk.text(state, path, look.write);
     if (input.value !== text) input.value = text;
+    input.classList.toggle('long', text.length > 6);
     const mine = desk.troubles(state).filter((t) => t.place?.path === path);
     say(wrong, mine.map((t) => sentence(t.violation, state, desk.engine)).join(' '));
     input.setAttribute('aria-invalid', String(mine.length > 0));
@@ -86,13 +86,12 @@ export function field(desk, path, look) {
 /**
  * A length in the maker's unit.
  * @param {Desk} desk @param {string} path
- * @param {{label: string, note?: string, optional?: boolean, steps?: boolean,
- *   when?: () => boolean, instead?: string}} how
- *   `instead`: what an empty field stands for
+ * @param {{label: string, full?: string, note?: string, optional?: boolean, steps?: boolean,
+ *   when?: () => boolean}} how
  */
 export function lengthField(desk, path, how) {
   return field(desk, path, {
-    label: how.label, note: how.note, when: how.when,
+    label: how.label, full: how.full, note: how.note, when: how.when,
     read: lengthReader(desk.engine, { optional: how.optional }),
     write: (mm, state) => desk.engine.writeLength(mm, unitOf(state), fractionOf(state)),
     aside: (mm, state) => otherUnit(mm, state, desk.engine),

@@ -4,7 +4,7 @@ import { h, say } from './dom.js';
 import { playTones } from '../audio/tones.js';
 import { noteName } from '../text/numbers.js';
 
-/** @param {import('../state/types.js').Desk} desk */
+/** @param {Desk} desk */
 export function hear(desk) {
   /** @type {(() => void) | null} */
   let stop = null;

@@ -4,7 +4,7 @@ import { h, say } from './dom.js';
 import { list } from './choice.js';
 import { rows } from './rows.js';
 import { notes } from './notes.js';
-import { goTo, reveal } from './reveal.js';
+import { reveal } from './reveal.js';
 import { sentence } from '../text/violations.js';
 import { bindingSentence } from '../text/bindings.js';
 import { cautions } from '../text/cautions.js';
@@ -12,16 +12,13 @@ import { about, before, summary, totals } from '../text/marks.js';
 import { withValue } from '../state/path.js';
 import { fractionOf, unitOf } from '../state/desk.js';
 
-/** @typedef {import('../state/types.js').Desk} Desk */
-/** @typedef {import('../state/types.js').State} State */
-
 /** @param {Desk} desk @returns {Node[]} */
 export function marks(desk) {
   return [
     changing(h('p', { class: 'lead' }), desk, (s) => [about(s)]),
     trouble(desk),
-    prompt(desk),
     ruleLine(desk),
+    working(desk),
     rows(desk),
     changing(h('div', { class: 'next' }), desk, (s) => [h('p', {}, before(s, desk.engine))]),
     changing(h('section', { 'aria-label': 'What holds the marks back', class: 'held' }), desk,
@@ -80,16 +77,10 @@ function trouble(desk) {
   return element;
 }
 
-/** For whoever has just arrived: one thing to do. @param {Desk} desk */
-function prompt(desk) {
-  const element = h('p', { class: 'prompt' }, 'An example. ', h('button', { type: 'button',
-    class: 'inline', onclick: () => {
-      goTo(desk, 'cane');
-      desk.placeOf('tube.bore[0].diameter_mm')?.focus();
-    } }, 'Measure your tube'));
-  desk.store.subscribe((s) => {
-    element.hidden = JSON.stringify(s.doc) !== s.example || Object.keys(s.typed).length > 0;
-  });
+/** Only while one would notice the wait. @param {Desk} desk */
+function working(desk) {
+  const element = h('p', { class: 'working', role: 'status' });
+  desk.store.subscribe((s) => say(element, s.working ? 'Reckoning …' : ''));
   return element;
 }
 
@@ -117,10 +108,12 @@ function ruleLine(desk) {
 function held(s, desk) {
   const { binding, converged } = s.answer;
   if (binding.length === 0 && converged) return [];
-  const worst = [...binding].sort((a, b) => b.costs_cents - a.costs_cents);
+  const worst = [...binding].sort((a, b) => (b.costs_cents ?? 0) - (a.costs_cents ?? 0));
   return [h('h3', {}, 'What holds the marks back'),
     ...(converged ? [] : [h('p', {}, 'The marks have not settled; trust them less.')]),
-    h('ul', {}, ...worst.map((b) => h('li', {}, bindingSentence(b, s, desk.engine))))];
+    h('ul', {}, ...worst.map((b) => h('li', {}, bindingSentence(b, s, desk.engine)))),
+    binding.length > 1 && h('p', { class: 'note' }, 'Each cost counts that limit alone, for the note '
+      + 'farthest off.')].filter((part) => part !== false);
 }
 
 const QUIET_MS = 900;  // after the last change, before a screen reader hears of it

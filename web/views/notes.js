@@ -3,12 +3,10 @@
 import { h, s } from './dom.js';
 import { noteName, offWords, signed } from '../text/numbers.js';
 
-/** @typedef {import('../state/types.js').Note} Note */
-
 const WIDEST_CENTS = 25;  // as far as the needle goes
 const HALF_PX = 26;
 
-/** @param {import('../state/types.js').Desk} desk */
+/** @param {Desk} desk */
 export function notes(desk) {
   const body = h('tbody');
   const table = h('table', { class: 'notes' },

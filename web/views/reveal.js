@@ -1,11 +1,9 @@
 // web/views/reveal.js: takes the maker to the field that a sentence is about.
 
-/** @typedef {import('../state/types.js').Desk} Desk */
-
 /** @param {Desk} desk @param {string} station */
 export const goTo = (desk, station) => desk.edit(() => ({ station }));
 
-/** @param {Desk} desk @param {import('../state/desk.js').Place} place */
+/** @param {Desk} desk @param {Place} place */
 export function reveal(desk, place) {
   const section = place.element.closest('[data-station]');
   if (section instanceof HTMLElement) goTo(desk, section.dataset.station ?? '');

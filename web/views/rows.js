@@ -7,10 +7,6 @@ import { bindingShort, holeOf } from '../text/bindings.js';
 import { datumShift, unitOf } from '../state/desk.js';
 import { inUnit, lengthWords, noteName, offWords, otherUnit, signed } from '../text/numbers.js';
 
-/** @typedef {import('../state/types.js').Desk} Desk */
-/** @typedef {import('../state/types.js').State} State */
-/** @typedef {import('../state/types.js').Note} Note */
-
 const ANCHOR_PX = 19;      // from a row's top to the middle of its figure
 const LEADER_PX = 32;       // between tube and rows
 const SHORTEST_PX = 520;
@@ -103,7 +99,7 @@ function holeRow(i, state, desk) {
   const bit = answer.shop?.bits?.find((b) => Math.abs(b.mm - hole.diameter_mm) < 0.005);
   const size = bit === undefined ? inUnit(hole.diameter_mm, state, desk.engine)
     : bit.label ?? `${Math.round(bit.mm * 1000) / 1000}${unitOf(state) === 'inch' ? ' mm' : ''}`;
-  const held = answer.binding.filter((b) => holeOf(b.path) === i + 1 && b.costs_cents >= 0.5);
+  const held = answer.binding.filter((b) => holeOf(b.path) === i + 1 && (b.costs_cents ?? 0) >= 0.5);
   const feel = note === undefined || note.cents_per_mm === null ? ''
     : `1 mm up: ${signed(-note.cents_per_mm)} cents`;
   return h('li', { class: 'row' },
@@ -126,7 +122,7 @@ function footRow(state, desk) {
   const spare = answer.tube.end_mm - answer.foot_mm;
   const note = answer.notes.find((n) => n.open.length === 0);
   const saw = spare >= 0.05;
-  const feel = note?.cents_per_mm_foot ? `1 mm off: ${signed(-note.cents_per_mm_foot)} cents` : '';
+  const feel = note?.cents_per_mm_foot ? `next mm: ${signed(-note.cents_per_mm_foot)} cents` : '';
   return h('li', { class: saw ? 'row foot saw' : 'row foot' },
     h('span', { class: 'at' }, inUnit(at, state, desk.engine)),
     h('span', { class: 'bit' }, saw ? 'saw here' : 'as it is'),
@@ -134,7 +130,7 @@ function footRow(state, desk) {
     h('span', { class: 'small' }, otherUnit(at, state, desk.engine)),
     h('span', { class: 'small' }, 'foot'),
     offPart(note, answer.song.tolerance_cents),
-    h('span', { class: 'small span' }, [saw && `takes off ${lengthWords(spare, state, desk.engine)}`,
+    h('span', { class: 'small span' }, [saw && `${lengthWords(spare, state, desk.engine)} off`,
       feel].filter(Boolean).join('; ')));
 }
 

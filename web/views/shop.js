@@ -8,9 +8,6 @@ import { withValue } from '../state/path.js';
 import { handSplits } from '../state/hands.js';
 import { unitOf } from '../state/desk.js';
 
-/** @typedef {import('../state/types.js').Desk} Desk */
-/** @typedef {import('../state/types.js').Bit} Bit */
-
 /** @param {Desk} desk @returns {Node[]} */
 export function shop(desk) {
   const reach = [
@@ -24,9 +21,11 @@ export function shop(desk) {
       pick: (value) => desk.set('shop.hands',
         value === '' ? undefined : value.split('+').map(Number)),
     }),
-    lengthField(desk, 'shop.spacing_mm.min', { label: 'Apart, at least', optional: true,
+    lengthField(desk, 'shop.spacing_mm.min', { label: 'Apart, at least', full: 'Holes apart, at least',
+      optional: true,
       note: 'centre to centre' }).element,
-    lengthField(desk, 'shop.spacing_mm.max', { label: 'Apart, at most', optional: true,
+    lengthField(desk, 'shop.spacing_mm.max', { label: 'Apart, at most', full: 'Holes apart, at most',
+      optional: true,
       note: 'within one hand' }).element,
   ];
   return [...reach, ...bits(desk)];
@@ -64,11 +63,14 @@ function bits(desk) {
   ];
 }
 
-/** A set to begin with: the diameters of the marks, to the half millimetre.
- * @param {import('../state/types.js').Answer} answer @returns {Bit[]} */
+/** A set to begin with, to be replaced by the maker's own: around the diameters of the marks.
+ * @param {Answer} answer @returns {Bit[]} */
 function drilled(answer) {
-  const all = answer.finger_holes.map((hole) => Math.max(1, Math.round(hole.diameter_mm * 2) / 2));
-  return [...new Set(all)].sort((a, b) => a - b).map((mm) => ({ mm }));
+  const all = answer.finger_holes.map((hole) => hole.diameter_mm);
+  const step = Math.max(...all) < 5 ? 0.5 : 1;
+  const first = Math.max(1, Math.round(Math.min(...all) / step) - 2);
+  const last = Math.round(Math.max(...all) / step) + 2;
+  return Array.from({ length: last - first + 1 }, (_, i) => ({ mm: (first + i) * step }));
 }
 
 /** @param {number} mm */

@@ -1,6 +1,6 @@
 // web/views/song.js: the station Song: what the flute shall play, and for whose hands.
 
-import { h } from './dom.js';
+import { h, say } from './dom.js';
 import { field, plainField } from './field.js';
 import { radios, list } from './choice.js';
 import { chart } from './chart.js';
@@ -11,10 +11,6 @@ import { withValue } from '../state/path.js';
 import { nextNote } from '../text/notes.js';
 import { countWord, noteName } from '../text/numbers.js';
 import { handsFor } from '../state/hands.js';
-
-/** @typedef {import('../state/types.js').Desk} Desk */
-/** @typedef {import('../state/types.js').State} State */
-/** @typedef {import('../state/types.js').Lowest} Lowest */
 
 /** @param {Desk} desk @returns {Node[]} */
 export function song(desk) {
@@ -67,8 +63,8 @@ function lowestPart(desk) {
     note.element.hidden = kind !== 'note';
     hz.element.hidden = kind !== 'hz';
     floats.hidden = kind !== 'free';
-    floats.textContent = `The tube keeps its length; its own lowest note is about ${
-      noteName(s.answer.cane.lowest_name)}, and the scale stands on that.`;
+    say(floats, `The tube keeps its length; the scale stands on its own lowest note${
+      kind === 'free' && s.answer.notes[0]?.hz ? `, about ${Math.round(s.answer.notes[0].hz)} Hz` : ''}.`);
   });
   return [radios(desk, {
     label: 'Lowest note',
@@ -78,7 +74,7 @@ function lowestPart(desk) {
       const now = s.doc.song.lowest;
       const lowest = { ...s.aside.lowest, [kindOf(now)]: now };
       const start = /** @type {Record<string, Lowest>} */ ({
-        free: 'free', note: s.answer.cane.lowest_name,
+        free: 'free', note: s.answer.cane.lowest_name ?? 'A4',
         hz: { hz: Math.round(s.answer.notes[0]?.target_hz * 10) / 10 },
       });
       return { aside: { ...s.aside, lowest },

@@ -4,17 +4,17 @@
 import { h } from './dom.js';
 import { goTo } from './reveal.js';
 
-const WIDE = '(min-width: 960px)';
+const WIDE = '(min-width: 1080px)';
 
 /**
- * @param {import('../state/types.js').Desk} desk
- * @param {{main: HTMLElement, bar: HTMLElement}} frame
- * @param {{key: string, name: string, title: string, content: Node[]}[]} stations
+ * @param {Desk} desk
+ * @param {{main: HTMLElement, bar: HTMLElement, top: HTMLElement}} frame
+ * @param {{key: string, name: string, content: Node[]}[]} stations
  */
 export function stations(desk, frame, stations) {
   const wide = matchMedia(WIDE);
-  const parts = stations.map(({ key, name, title, content }) => {
-    const heading = h('h2', { id: `title-${key}`, tabindex: -1 }, title);
+  const parts = stations.map(({ key, name, content }) => {
+    const heading = h('h2', { id: `title-${key}` }, name);
     const section = h('section', { id: `station-${key}`, 'data-station': key, class: 'station',
       'aria-labelledby': `title-${key}` }, heading, ...content);
     const tab = h('button', { type: 'button', id: `tab-${key}`, role: 'tab',
@@ -22,6 +22,7 @@ export function stations(desk, frame, stations) {
       onkeydown: (/** @type {KeyboardEvent} */ event) => arrow(event, key) }, name);
     return { key, section, tab, heading };
   });
+  frame.top.append(prompt(desk));
   frame.main.replaceChildren(...parts.map((p) => p.section));
   frame.bar.replaceChildren(h('div', { role: 'tablist', 'aria-label': 'Stations' },
     ...parts.map((p) => p.tab)));
@@ -61,4 +62,17 @@ export function stations(desk, frame, stations) {
     marks?.heading.replaceChildren(h('span', { class: name === '' ? '' : 'wide-only' },
       name === '' ? 'Marks' : 'Marks for '), name);
   });
+}
+
+/** For whoever has just arrived: one thing to do. @param {Desk} desk */
+function prompt(desk) {
+  const element = h('p', { class: 'prompt' }, h('span', { class: 'wide-only' }, 'An example. '), h('button', { type: 'button',
+    class: 'inline', onclick: () => {
+      goTo(desk, 'cane');
+      desk.placeOf('tube.bore[0].diameter_mm')?.focus();
+    } }, 'Measure your tube'));
+  desk.store.subscribe((s) => {
+    element.hidden = JSON.stringify(s.doc) !== s.example || Object.keys(s.typed).length > 0;
+  });
+  return element;
 }

@@ -1,0 +1,148 @@
+// tests/core/document/check_test.cpp -- violations between values, on both sides of each limit.
+//
+// Expected limits are worked out by hand from the sample: bore 18.4 x 18.1 at 0 and 17.9 at 410 mm,
+// so that the wider diameter at z mm is 18.4 - 0.5 z / 410.
+#include <catch2/catch.hpp>
+
+#include "tests/core/document/samples.hpp"
+
+using namespace canewright;
+using samples::full;
+using samples::said;
+using samples::Said;
+using samples::with;
+using samples::without;
+
+namespace {
+
+// The single violation of a document, or a failed test.
+Violation only(const Json& json) {
+    const auto found = samples::read(json).violations;
+    REQUIRE(found.size() == 1);
+    return found[0];
+}
+
+// `at` is let pass; `over` gives one violation with this code, path and limit.
+void check(const char* pointer, double at, double over, const std::string& said_as, double limit,
+           const Json& base = full()) {
+    CAPTURE(pointer);
+    CHECK(said(with(base, pointer, at)).empty());
+    const Violation found = only(with(base, pointer, over));
+    CHECK(std::string(name(found.code)) + " " + found.path == said_as);
+    CHECK(found.value == over);
+    CHECK_THAT(found.limit, Catch::WithinAbs(limit, 1e-9));
+}
+
+Json no_log() { return without(full(), "/log"); }
+
+}  // namespace
+
+TEST_CASE("bore stations rise") {
+    check("/tube/bore/1/at_mm", 1e-6, 0, "out_of_order tube.bore[1].at_mm", 0,
+          without(without(no_log(), "/tube/ridge"), "/foot_plug"));
+}
+
+TEST_CASE("the outside leaves a wall") {
+    const Json outer = without(full(), "/tube/wall_mm");
+    check("/tube/outer_mm", 19.0, 18.99, "too_small tube.outer_mm", 19.0, outer);
+}
+
+TEST_CASE("wall and outside may be given together where they agree") {
+    // 17.9 + 2 x 3.1 = 24.1 to 18.4 + 2 x 3.1 = 24.6, and 0.1 mm of wall on either side of them.
+    check("/tube/outer_mm", 24.8, 24.81, "overlap tube.outer_mm", 24.6);
+    check("/tube/outer_mm", 23.9, 23.89, "overlap tube.outer_mm", 24.1);
+}
+
+TEST_CASE("a ridge is narrower than the bore and within the tube") {
+    const Json plain = without(full(), "/tube/bore/0/across_mm");
+    check("/tube/ridge/opening_mm", 18.2, 18.3, "too_large tube.ridge.opening_mm",
+          18.4 - 0.5 * 120 / 410, plain);
+    check("/tube/ridge/at_mm", 430, 430.5, "too_large tube.ridge.at_mm", 430);
+}
+
+TEST_CASE("the sound hole is not wider than the bore, nor longer than the tube") {
+    check("/sound_hole/width_mm", 18.39, 18.4, "too_large sound_hole.width_mm",
+          18.4 - 0.5 * 2.65 / 410);
+    check("/log/7/sound_hole/width_mm", 18.39, 18.4, "too_large log[7].sound_hole.width_mm",
+          18.4 - 0.5 * 2.8 / 410);
+    const Json stub = Json::parse(R"({"format":"canewright/1","tube":{"end_mm":20},
+                                     "sound_hole":{"length_mm":19.9,"width_mm":9}})");
+    CHECK(said(stub).empty());
+    CHECK(said(with(stub, "/sound_hole/length_mm", 20)) == Said{"too_small tube.end_mm"});
+}
+
+TEST_CASE("finger holes rise, keep apart and leave the tube's sides") {
+    const Json free = without(no_log(), "/finger_holes/0/inner_diameter_mm");
+    check("/finger_holes/1/at_mm", 195.25, 195.24, "overlap finger_holes[1].at_mm", 195.25, free);
+    check("/finger_holes/0/at_mm", 9.05, 9.04, "overlap finger_holes[0].at_mm", 9.05, free);
+    CHECK(said(with(free, "/finger_holes/1/at_mm", 187.5)) ==
+          Said{"out_of_order finger_holes[1].at_mm"});
+    const double widest = 0.95 * (18.4 - 0.5 * 307.5 / 410);
+    check("/finger_holes/4/diameter_mm", 17.1, 17.2, "too_large finger_holes[4].diameter_mm",
+          widest, free);
+    check("/finger_holes/4/inner_diameter_mm", 17.1, 17.2,
+          "too_large finger_holes[4].inner_diameter_mm", widest, free);
+}
+
+TEST_CASE("the foot lies between the last hole and the tube's end") {
+    const Json plain = without(no_log(), "/foot_plug");
+    check("/foot_mm", 430, 430.1, "too_large foot_mm", 430, plain);
+    check("/foot_mm", 312, 311.9, "too_small foot_mm", 312, plain);
+    const Json holeless =
+        with(with(plain, "/finger_holes", Json::array()), "/notes", Json::array());
+    const Json stub = with(with(holeless, "/foot_mm", 39), "/sound_hole/length_mm", 39);
+    CHECK(said(stub).empty());
+    CHECK(said(with(stub, "/sound_hole/length_mm", 40)) == Said{"too_small foot_mm"});
+}
+
+TEST_CASE("the foot plug's opening fits the bore") {
+    const double bore = 18.4 - 0.5 * 396.7 / 410;
+    check("/foot_plug/opening_mm", 17.91, 17.92, "too_large foot_plug.opening_mm", bore);
+    check("/log/8/foot_plug/opening_mm", 17.9, 17.91, "too_large log[8].foot_plug.opening_mm",
+          17.9);  // at the tube's end, beyond the last station
+}
+
+TEST_CASE("open holes exist and are named once") {
+    check("/notes/1/open/0", 1, 0, "bad_hole_number notes[1].open[0]", 5);
+    check("/notes/1/open/0", 5, 6, "bad_hole_number notes[1].open[0]", 5);
+    check("/song/fingerings/1/0", 5, 6, "bad_hole_number song.fingerings[1][0]", 5);
+    check("/notes/2/open/1", 2, 3, "overlap notes[2].open[1]", 3);
+    CHECK(said(with(full(), "/song/fingerings/1", {4, 4})) ==
+          Said{"overlap song.fingerings[1][1]"});
+}
+
+TEST_CASE("the song's scale and fingerings go together") {
+    CHECK(said(with(full(), "/song/fingerings", {Json::array(), {5}})) ==
+          Said{"missing_fingering song.fingerings"});
+    CHECK(said(with(full(), "/song/scale/cents/2", 300)) ==
+          Said{"out_of_order song.scale.cents[2]"});
+    CHECK(said(with(full(), "/song/scale/cents/0", 10)) == Said{"too_large song.scale.cents[0]"});
+    const Json own = without(full(), "/song/fingerings");
+    CHECK(said(with(own, "/song/scale/cents", {0, 200, 300, 500, 700, 1200})).empty());
+    CHECK(said(with(own, "/song/scale/cents", {0, 200, 300, 500, 700, 900, 1200})) ==
+          Said{"missing_fingering song.scale"});
+}
+
+TEST_CASE("a lowest note by name has the bounds of one in hertz") {
+    // E1 is 41.2 Hz, E flat 1 38.9 Hz; D8 is 4699 Hz, E flat 8 4978 Hz, E8 5274 Hz (A4 = 440 Hz).
+    const auto lowest = [](const char* note) {
+        return said(with(with(full(), "/song/a4_hz", 440), "/song/lowest", note));
+    };
+    CHECK(lowest("E1").empty());
+    CHECK(lowest("Eb1") == Said{"too_small song.lowest"});
+    CHECK(lowest("Eb8").empty());
+    CHECK(lowest("E8") == Said{"too_large song.lowest"});
+}
+
+TEST_CASE("the shop's ranges, hands and bits can be met") {
+    check("/shop/diameter_mm/max", 3.2, 3.0, "too_small shop.diameter_mm.max", 3.1,
+          without(full(), "/shop/bits"));
+    check("/shop/spacing_mm/max", 18, 17.9, "too_small shop.spacing_mm.max", 18);
+    CHECK(said(with(full(), "/shop/hands", {1, 4})).empty());
+    CHECK(said(with(full(), "/shop/hands", {1, 3})) == Said{"too_small shop.hands"});
+    CHECK(said(with(full(), "/shop/hands", {3, 3})) == Said{"too_large shop.hands"});
+    check("/shop/bits/0/mm", 9.3, 9.4, "too_large shop.bits", 9.3,
+          with(full(), "/shop/bits/1/mm", 12));
+    check("/shop/bits/0/mm", 3.1, 3.0, "too_small shop.bits", 3.1,
+          with(full(), "/shop/bits/1/mm", 2));
+}

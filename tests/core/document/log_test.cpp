@@ -1,0 +1,130 @@
+// tests/core/document/log_test.cpp -- the log: what can have happened, and what it makes of the
+// tube.
+#include <catch2/catch.hpp>
+
+#include "core/document/replay.hpp"
+#include "tests/core/document/samples.hpp"
+
+using namespace canewright;
+using samples::full;
+using samples::said;
+using samples::Said;
+using samples::with;
+
+namespace {
+
+Json with_log(Json log) { return with(full(), "/log", std::move(log)); }
+
+Standing standing(Json log) {
+    const ReadDocument read = samples::read(with_log(std::move(log)));
+    REQUIRE(said(read.violations) == Said{});
+    return replay(read.document);
+}
+
+Json hole(int number, double at_mm) { return {{"hole", {{"number", number}, {"at_mm", at_mm}}}}; }
+
+}  // namespace
+
+TEST_CASE("an entry says one thing") {
+    CHECK(said(with_log({{{"bore", "sealed"}, {"block", "moved"}}})) == Said{"overlap log[0]"});
+    CHECK(said(with_log({{{"room_c", 20}}})) == Said{"missing log[0]"});
+    CHECK(said(with_log(Json::array())).empty());
+}
+
+TEST_CASE("only holes that are cut by then can be open, undercut or narrowed") {
+    const Json read5 = {{"read", {{"open", {5}}, {"hz", 440}}}};
+    const Json undercut5 = {{"undercut", {{"number", 5}}}};
+    const Json narrow5 = {{"narrow", {{"number", 5}, {"diameter_mm", 5}}}};
+    CHECK(said(with_log({hole(5, 307), read5, undercut5, narrow5})).empty());
+    CHECK(said(with_log({read5, hole(5, 307)})) == Said{"bad_hole_number log[0].read.open[0]"});
+    CHECK(said(with_log({hole(4, 277), undercut5})) ==
+          Said{"bad_hole_number log[1].undercut.number"});
+    CHECK(said(with_log({hole(4, 277), narrow5})) == Said{"bad_hole_number log[1].narrow.number"});
+}
+
+TEST_CASE("a cut hole is one of the plan, in its place in the row, within the tube") {
+    CHECK(said(with_log({hole(1, 180), hole(5, 307)})).empty());
+    CHECK(said(with_log({hole(0, 180)})) == Said{"bad_hole_number log[0].hole.number"});
+    CHECK(said(with_log({hole(6, 350)})) == Said{"bad_hole_number log[0].hole.number"});
+    CHECK(said(with_log({hole(4, 277), hole(5, 277.1)})).empty());
+    CHECK(said(with_log({hole(4, 277), hole(5, 277)})) == Said{"out_of_order log[1].hole.at_mm"});
+    CHECK(said(with_log({hole(5, 277), hole(4, 277)})) == Said{"out_of_order log[1].hole.at_mm"});
+    CHECK(said(with_log({hole(5, 429.9)})).empty());
+    CHECK(said(with_log({hole(5, 430)})) == Said{"too_large log[0].hole.at_mm"});
+    const Json foot = {{"foot", {{"at_mm", 307}}}};
+    CHECK(said(with_log({hole(5, 306.9), foot})).empty());
+    CHECK(said(with_log({hole(5, 307), foot})) == Said{"too_small log[1].foot.at_mm"});
+}
+
+TEST_CASE("a cut or narrowed hole leaves the tube's sides") {
+    const auto wide = [](double diameter_mm) {
+        Json entry = hole(5, 410);
+        entry["hole"]["diameter_mm"] = diameter_mm;
+        return said(with_log({entry}));
+    };
+    CHECK(wide(17.0).empty());  // 0.95 x 17.9 = 17.005
+    CHECK(wide(17.01) == Said{"too_large log[0].hole.diameter_mm"});
+    const auto narrow = [](double diameter_mm) {
+        return said(
+            with_log({hole(5, 410), {{"narrow", {{"number", 5}, {"diameter_mm", diameter_mm}}}}}));
+    };
+    CHECK(narrow(17.0).empty());
+    CHECK(narrow(17.01) == Said{"too_large log[1].narrow.diameter_mm"});
+}
+
+TEST_CASE("the foot is where it was last sawn, never beyond the tube") {
+    const Json twice = {{{"foot", {{"at_mm", 410}}}}, {{"foot", {{"at_mm", 396.5}}}}};
+    CHECK(standing(twice).document.tube->end_m == 0.3965);
+    CHECK(standing({{{"foot", {{"at_mm", 500}}}}}).document.tube->end_m == 0.430);
+    CHECK(standing(Json::array()).document.tube->end_m == 0.430);
+}
+
+TEST_CASE("cut holes stand where and as wide as they were last cut") {
+    Json first = hole(5, 300);
+    first["hole"]["diameter_mm"] = 5;
+    Json wider = hole(5, 301);
+    wider["hole"]["diameter_mm"] = 6;
+    const Standing now = standing({first, wider, hole(4, 270)});
+    const std::vector<HoleEntry>& holes = *now.document.finger_holes;
+    CHECK(now.is_cut == std::vector<bool>{false, false, false, true, true});
+    CHECK(holes[4].at_m == 0.301);
+    CHECK(holes[4].diameter_m == 0.006);
+    CHECK(holes[4].at_fixed);
+    CHECK(now.cut_diameter_m[4] == 0.006);
+    CHECK(holes[3].at_m == 0.270);
+    CHECK(holes[3].diameter_m == 0.007);  // not known: the planned one
+    CHECK(now.cut_diameter_m[3] == 0.0);
+    CHECK(holes[0].at_m == 0.1875);
+    CHECK_FALSE(holes[0].at_fixed);
+}
+
+TEST_CASE("a narrowed hole is what it was narrowed to") {
+    Json cut = hole(5, 300);
+    cut["hole"]["diameter_mm"] = 9;
+    const Json narrow = {{"narrow", {{"number", 5}, {"diameter_mm", 6}}}};
+    CHECK(standing({cut, narrow}).document.finger_holes->at(4).diameter_m == 0.006);
+    CHECK(standing({cut, narrow}).cut_diameter_m[4] == 0.006);
+    const Json unknown = {{"narrow", {{"number", 5}}}};
+    CHECK(standing({cut, unknown}).cut_diameter_m[4] == 0.0);
+}
+
+TEST_CASE("an undercut keeps its proportion when the hole grows") {
+    Json cut = hole(1, 187.5);
+    cut["hole"]["diameter_mm"] = 5;
+    const HoleEntry first = standing({cut}).document.finger_holes->at(0);
+    CHECK_THAT(*first.inner_diameter_m, Catch::WithinRel(0.0081 * 5 / 7.5, 1e-12));
+}
+
+TEST_CASE("the sound hole is as last opened, the foot plug as last put in") {
+    const Standing now = standing({{{"sound_hole", {{"length_mm", 6}, {"width_mm", 10}}}},
+                                   {{"foot_plug", {{"opening_mm", 12}}}}});
+    CHECK(now.document.sound_hole->length_m == 0.006);
+    CHECK(now.document.sound_hole->width_m == 0.010);
+    CHECK(now.document.sound_hole->wall_m == 0.0027);
+    CHECK(now.document.foot_plug->opening_m == 0.012);
+    CHECK(now.document.foot_plug->thickness_m == 0.004);  // as the plug before it
+    Json bare = samples::without(full(), "/foot_plug");
+    bare["log"] = {{{"foot_plug", {{"opening_mm", 12}}}}};
+    CHECK(replay(samples::read(bare).document).document.foot_plug->thickness_m ==
+          kFootPlugThickness_m);
+}

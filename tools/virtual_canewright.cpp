@@ -1,0 +1,130 @@
+// tools/virtual_canewright.cpp: the maker who follows the planner to the word.
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <ctime>
+
+#include "core/base/units.hpp"
+#include "core/bench/evidence.hpp"
+#include "core/bench/next_step.hpp"
+#include "core/bench/note_model.hpp"
+#include "tools/virtual_methods.hpp"
+
+namespace virtual_makers {
+namespace {
+
+using namespace canewright;
+
+constexpr double kDiscThickness_m = 5e-3;
+
+// What is believed of every playable note, against how it really sounds.
+void judge(const History& history, const Estimate& estimate, const Aim& aim, const Hands& hands,
+           Calibration& calibration) {
+    for (const NoteTarget& note : aim.notes) {
+        bool playable = true;
+        for (const int number : note.open)
+            playable = playable && history.now().holes[static_cast<std::size_t>(number - 1)].cut;
+        if (!playable) continue;
+        const double above = note.interval_cents - aim.notes.front().interval_cents;
+        const NoteModel model = note_model(history, history.now(), note.open, hands.shown_C(),
+                                           estimate.belief.mean, above);
+        const double sigma = sigma_cents(model, estimate.belief);
+        calibration.add(cents_between(hands.true_Hz(note.open), model.frequency_Hz) / sigma);
+    }
+}
+
+std::string line(const char* form, double a, double b = 0.0, double c = 0.0) {
+    char text[160];
+    std::snprintf(text, sizeof text, form, a, b, c);
+    return text;
+}
+
+}  // namespace
+
+Made by_canewright(const Blank& blank, Random& random, bool mishaps) {
+    Made made;
+    Hands hands(blank, random, mishaps);
+    Builder builder(blank.measured, blank.room, blank.layout.flute.holes, blank.measures);
+    Aim aim = blank.aim;
+    const Belief before =
+        prior(blank.measured.bore.front().diameter_m, blank.measures.bore_m, blank.measured.wall_m,
+              blank.measures.wall_m);
+    for (;; ++made.steps) {
+        if (made.steps > kMostBuildSteps) made.finished = false;
+        aim.room_C = hands.shown_C();
+        const std::clock_t begun = std::clock();  // the processor's time: others share the machine
+        const Estimate known = estimate(builder.history(), before);
+        const Step step = next_step(builder.history(), known, aim);
+        made.slowest_s = std::max(
+            made.slowest_s, static_cast<double>(std::clock() - begun) / CLOCKS_PER_SEC);
+        if (step.what == Do::done || !made.finished) {
+            judge(builder.history(), known, aim, hands, made.at_end);
+            break;
+        }
+        judge(builder.history(), known, aim, hands, made.during);
+        hands.let_time_pass();
+        aim.room_C = hands.shown_C();
+        const double open = step.open.empty() ? 0.0 : step.open.front();
+        switch (step.what) {
+            case Do::read: {
+                const Attempts heard = hands.read(step.open);
+                builder.read(step.open, heard.frequency_Hz, heard.sigma_cents, hands.shown_C());
+                made.diary.push_back(line("read %.0f why %.0f", open, static_cast<int>(step.why)));
+                break;
+            }
+            case Do::foot:
+                if (step.until) {
+                    const Hands::Opened o = hands.open_until(0, step.open, step.until->stop_Hz);
+                    builder.foot(o.foot_m, blank.measures.ruler_m);
+                    builder.read(step.open, o.last.frequency_Hz, o.last.sigma_cents,
+                                 hands.shown_C());
+                    made.diary.push_back(line("foot until, %.0f strokes", o.strokes));
+                } else {
+                    builder.foot(hands.saw(step.at_m));
+                    made.diary.push_back(line("foot at %.1f expect %.1f", mm_from_m(step.at_m),
+                                              step.expect_cents));
+                }
+                break;
+            case Do::hole:
+                if (step.until) {
+                    const Hands::Opened o =
+                        hands.open_until(step.number, step.open, step.until->stop_Hz);
+                    builder.hole(step.number, step.at_m, hands.measured_hole_m(step.number));
+                    builder.read(step.open, o.last.frequency_Hz, o.last.sigma_cents,
+                                 hands.shown_C());
+                    made.diary.push_back(line("hole %.0f until, %.0f strokes, expect %.1f",
+                                              step.number, o.strokes, step.expect_cents));
+                } else {
+                    hands.drill(step.number, step.at_m, *step.diameter_m);
+                    builder.hole(step.number, step.at_m, step.diameter_m);
+                    made.diary.push_back(line("hole %.0f at %.1f bit %.2f", step.number,
+                                              mm_from_m(step.at_m), mm_from_m(*step.diameter_m)));
+                }
+                break;
+            case Do::rescue:
+                made.rescued = true;
+                made.diary.push_back("rescue " + step.rescue.what +
+                                     line(" %.0f expect %.1f", step.rescue.number,
+                                          step.expect_cents));
+                if (step.rescue.what == "narrow") {
+                    hands.narrow(step.rescue.number, step.rescue.diameter_m);
+                    builder.narrow(step.rescue.number, hands.measured_hole_m(step.rescue.number));
+                } else {
+                    hands.close_foot(step.rescue.opening_m, kDiscThickness_m);
+                    builder.foot_plug(step.rescue.opening_m, kDiscThickness_m);
+                }
+                break;
+            case Do::wait:
+                builder.sealed();
+                break;
+            case Do::undercut:
+            case Do::done:
+                break;
+        }
+    }
+    made.errors_cents = errors_cents(hands.flute(), blank.aim);
+    made.cuts = hands.cuts();
+    return made;
+}
+
+}  // namespace virtual_makers

@@ -1,0 +1,158 @@
+// tools/virtual_makers.cpp: many virtual makers build flutes; says how many are in tune.
+//
+//   virtual-makers --builds N --seed S --json OUT [--diary FILE]
+//
+// The same tube is built three times: with the planner, from a pattern, from the first layout.
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+#include <cstring>
+#include <string>
+
+#include "tools/virtual_methods.hpp"
+
+namespace {
+
+using virtual_makers::Calibration;
+using virtual_makers::Made;
+using virtual_makers::Random;
+
+constexpr double kSharp_cents = 15.0;
+
+struct Tally {
+    int builds = 0, within_10 = 0, within_5 = 0, sharp = 0, rescued = 0, finished = 0;
+    std::vector<double> cuts_per_note, steps, errors;
+    Calibration during, at_end;
+    double slowest_s = 0.0;
+
+    void add(const Made& made) {
+        double worst = 0.0, sharpest = -1e9;
+        for (const double error : made.errors_cents) {
+            worst = std::max(worst, std::isfinite(error) ? std::abs(error) : 1e9);
+            sharpest = std::max(sharpest, error);
+            errors.push_back(error);
+        }
+        ++builds;
+        within_10 += worst <= 10.0;
+        within_5 += worst <= 5.0;
+        sharp += sharpest > kSharp_cents;
+        rescued += made.rescued;
+        finished += made.finished;
+        cuts_per_note.push_back(made.cuts / static_cast<double>(made.errors_cents.size()));
+        steps.push_back(made.steps);
+        const auto join = [](Calibration& all, const Calibration& one) {
+            all.counted += one.counted;
+            all.within_68 += one.within_68;
+            all.within_95 += one.within_95;
+        };
+        join(during, made.during);
+        join(at_end, made.at_end);
+        slowest_s = std::max(slowest_s, made.slowest_s);
+    }
+};
+
+double median(std::vector<double> x) {
+    if (x.empty()) return 0.0;
+    std::sort(x.begin(), x.end());
+    const std::size_t half = x.size() / 2;
+    return x.size() % 2 == 1 ? x[half] : 0.5 * (x[half - 1] + x[half]);
+}
+
+std::string share(const char* name, long part, long of) {
+    char text[96];
+    std::snprintf(text, sizeof text, "\"%s\":%.4f", name,
+                  of > 0 ? static_cast<double>(part) / static_cast<double>(of) : 0.0);
+    return text;
+}
+
+std::string number(const char* name, double value) {
+    char text[96];
+    std::snprintf(text, sizeof text, "\"%s\":%.4g", name, value);
+    return text;
+}
+
+std::string bands(const Calibration& c) {
+    return "{" + share("cover_68", c.within_68, c.counted) + "," +
+           share("cover_95", c.within_95, c.counted) + "," +
+           number("counted", static_cast<double>(c.counted)) + "}";
+}
+
+std::string json(const Tally& t, bool calibrated) {
+    double sum = 0.0, squares = 0.0;
+    for (const double e : t.errors) sum += e, squares += e * e;
+    const double count = static_cast<double>(std::max<std::size_t>(t.errors.size(), 1));
+    std::string out = "{" + share("within_10", t.within_10, t.builds) + "," +
+                      share("within_5", t.within_5, t.builds) + "," +
+                      share("sharp", t.sharp, t.builds) + "," +
+                      share("rescued", t.rescued, t.builds) + "," +
+                      share("finished", t.finished, t.builds) + "," +
+                      number("cuts_per_note", median(t.cuts_per_note)) + "," +
+                      number("steps", median(t.steps)) + "," +
+                      number("mean_cents", sum / count) + "," +
+                      number("rms_cents", std::sqrt(squares / count));
+    if (calibrated)
+        out += ",\"bands\":{\"during\":" + bands(t.during) + ",\"at_end\":" + bands(t.at_end) +
+               "},\"slowest_ms\":" + std::to_string(t.slowest_s * 1e3);
+    return out + "}";
+}
+
+void write_diary(std::FILE* diary, int build, const Made& made) {
+    std::fprintf(diary, "build %d: %d steps, %d cuts%s\n ", build, made.steps, made.cuts,
+                 made.finished ? "" : ", NOT FINISHED");
+    for (const double error : made.errors_cents) std::fprintf(diary, " %+.1f", error);
+    std::fputs("\n", diary);
+    for (const std::string& entry : made.diary) std::fprintf(diary, "    %s\n", entry.c_str());
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    int builds = 30;
+    std::uint64_t seed = 1;
+    const char* out = nullptr;
+    const char* diary_path = nullptr;
+    for (int i = 1; i + 1 < argc; i += 2) {
+        if (!std::strcmp(argv[i], "--builds")) builds = std::atoi(argv[i + 1]);
+        else if (!std::strcmp(argv[i], "--seed")) seed = std::strtoull(argv[i + 1], nullptr, 10);
+        else if (!std::strcmp(argv[i], "--json")) out = argv[i + 1];
+        else if (!std::strcmp(argv[i], "--diary")) diary_path = argv[i + 1];
+        else argc = 0;
+    }
+    if (argc % 2 == 0 || builds < 1) {
+        std::fputs("usage: virtual-makers --builds N --seed S --json OUT [--diary FILE]\n", stderr);
+        return 2;
+    }
+    std::FILE* diary = diary_path ? std::fopen(diary_path, "w") : nullptr;
+    Tally canewright, pattern, open_loop;
+    for (int n = 0; n < builds; ++n) {
+        // every build has random numbers of its own, and so has every maker: one can be repeated
+        std::seed_seq seeds{seed, static_cast<std::uint64_t>(n)};
+        Random tube_random(seeds);
+        const virtual_makers::Blank blank = virtual_makers::draw_blank(tube_random);
+        virtual_makers::TrueFlute copied;
+        while (copied.holes.empty()) copied = virtual_makers::draw_pattern(tube_random, blank);
+        const bool mishaps = n % 5 == 4;
+        Random first(tube_random()), second(tube_random()), third(tube_random());
+        const Made made = virtual_makers::by_canewright(blank, first, mishaps);
+        canewright.add(made);
+        if (diary) write_diary(diary, n, made);
+        pattern.add(virtual_makers::by_pattern(blank, copied, second, mishaps));
+        open_loop.add(virtual_makers::by_first_layout(blank, third, mishaps));
+    }
+    if (diary) std::fclose(diary);
+    const std::string text = "{\"builds\":" + std::to_string(builds) +
+                             ",\"seed\":" + std::to_string(seed) +
+                             ",\n \"canewright\":" + json(canewright, true) +
+                             ",\n \"pattern\":" + json(pattern, false) +
+                             ",\n \"open_loop\":" + json(open_loop, false) + "}\n";
+    std::fputs(text.c_str(), stdout);
+    if (!out) return 0;
+    std::FILE* file = std::fopen(out, "w");
+    if (!file) {
+        std::fprintf(stderr, "cannot write %s\n", out);
+        return 1;
+    }
+    std::fputs(text.c_str(), file);
+    return std::fclose(file) == 0 ? 0 : 1;
+}

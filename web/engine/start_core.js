@@ -1,0 +1,38 @@
+// web/engine/start_core.js: starts an instance of the acoustics module; shared by page and worker.
+
+/** The module's code is fetched and compiled once for all instances.
+ * @param {string} folder address of ./core/ @returns {Promise<WebAssembly.Module>} */
+export async function compileCore(folder) {
+  const address = new URL('canewright.wasm', folder);
+  const response = await fetch(address, { credentials: 'same-origin' });
+  if (!response.ok) throw new Error(`${response.status} ${address.pathname}`);
+  // Not the streaming form: it fails where a host sends another type than application/wasm.
+  return WebAssembly.compile(await response.arrayBuffer());
+}
+
+/** @param {string} folder @param {WebAssembly.Module} module @returns {Promise<any>} */
+export async function startCore(folder, module) {
+  const { default: create } = await import(new URL('canewright.js', folder).href);
+  return create({
+    /** @param {WebAssembly.Imports} imports @param {(i: WebAssembly.Instance) => void} done */
+    instantiateWasm(imports, done) {
+      WebAssembly.instantiate(module, imports).then(done);
+      return {};  // "not ready yet", as the module's loader wants it
+    },
+  });
+}
+
+/** Text in, object out, whatever happens.
+ * @param {any} core @param {string} verb @param {string} text @returns {Reply<any>} */
+export function runCore(core, verb, text) {
+  try {
+    return JSON.parse(core.run(verb, wellFormed(text)));
+  } catch (error) {
+    return { fault: String(error) };
+  }
+}
+
+/** A lone surrogate would become another character at the boundary. @param {string} text */
+export function wellFormed(text) {
+  return [...text].map((c) => (/^[\uD800-\uDFFF]$/.test(c) ? '\uFFFD' : c)).join('');
+}

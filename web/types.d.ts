@@ -1,0 +1,116 @@
+// web/types.d.ts: the shapes of the document, the answer and the page's state. Types only, known
+// everywhere, never loaded by a browser.
+
+interface Violation { code: string; path: string; value?: unknown; limit?: unknown }
+interface BoreStation { at_mm: number; diameter_mm: number; across_mm?: number }
+interface Bit { mm: number; label?: string }
+interface Limits { min?: number; max?: number }
+type Lowest = string | { hz: number };
+type Scale = string | { cents: number[] };
+
+/** The document as document.md describes it; keys this page does not read stay untouched. */
+interface Doc {
+  format: string;
+  name?: string;
+  show?: { unit: string; fraction: number; datum: string };
+  air?: { room_c?: number; humidity_percent?: number; pressure_kpa?: number };
+  tube: {
+    bore: BoreStation[]; wall_mm?: number; outer_mm?: number; end_mm: number; above_mm?: number;
+    material?: string;
+  };
+  plug?: { offset_mm?: number; thickness_mm?: number };
+  track?: { length_mm?: number };
+  sound_hole: { length_mm: number; width_mm: number; wall_mm?: number };
+  song: {
+    lowest: Lowest; scale: Scale; holes: number; a4_hz?: number; tolerance_cents?: number;
+    play_c?: number; fingerings?: number[][];
+  };
+  shop?: { bits?: Bit[]; diameter_mm?: Limits; spacing_mm?: Limits; hands?: number[] };
+}
+
+interface FingerHole {
+  at_mm: number; diameter_mm: number; inner_diameter_mm?: number; wall_mm?: number;
+}
+
+interface Note {
+  open: number[];
+  target_hz: number;
+  hz: number | null;
+  second_hz?: number | null;
+  cents: number | null;
+  name: string | null;
+  interval_cents: number;
+  cents_per_mm: number | null;
+  cents_per_tenth_mm: number | null;
+  cents_per_mm_foot: number | null;
+  converged: boolean;
+}
+
+interface Binding { constraint: string; path: string; costs_cents: number | null }
+
+/** What the tube is good for. */
+interface Cane {
+  lowest_hz: number | null;    // of the whole tube without holes
+  lowest_name: string | null;  // the lowest note not below that
+  spare_mm: number;
+  length_to_bore: number;
+  taper_percent: number;       // above 0 it narrows towards the foot
+  oval_percent: number;
+  sound_speed_m_s: number;
+  bore_air_c: number | null;
+  warnings: string[];
+}
+
+interface Answer extends Doc {
+  foot_mm: number; finger_holes: FingerHole[]; notes: Note[]; binding: Binding[];
+  converged: boolean; worst_cents: number; cane: Cane;
+}
+
+interface ChartRow { cents: number; open: number[]; name: string | null }
+
+interface Choices {
+  scales: { name: string; cents: number[] }[];
+  fractions: number[];
+  datums: string[];
+  materials: string[];
+  defaults: Partial<Doc>;
+}
+
+/**
+ * A text as the maker typed it. `value` is what the core read from it (null: unreadable, the
+ * document keeps the last readable one), `unit` the unit assumed then.
+ */
+interface Typed { text: string; unit: string; value: unknown; problem: Violation | null }
+
+interface State {
+  doc: Doc;                      // what is entered now
+  good: Doc;                     // the last document that had an answer
+  answer: Answer;                // the answer to `good`
+  problems: Violation[];         // what the core says against `doc`
+  fault: string;                 // a fault of ours, else empty
+  typed: Record<string, Typed>;  // by path
+  chart: ChartRow[];             // default fingerings of the song
+  aside: Aside;                  // what a switch set aside, to come back with it
+  station: string;               // the one shown on a narrow screen
+  example: string;               // the example document as text, to know an untouched page
+  before: Kept | null;           // what 'back to the example' replaced
+  working: boolean;              // a solution takes longer than one should notice
+  keeps: boolean;                // whether this browser keeps what is typed
+}
+
+interface Aside { bits?: Bit[]; lowest?: Record<string, Lowest>; scale?: Scale }
+type Kept = Pick<State, 'doc' | 'good' | 'typed' | 'aside' | 'station'>;
+
+/** Where on the page a path of the document can be entered. */
+interface Place {
+  path: string; label: string; element: Element; shown: () => boolean; focus: () => void;
+}
+
+type Reading = { value: unknown } | { problem: Violation };
+type Reader = (text: string, unit: string) => Reading;
+
+type Store = ReturnType<typeof import('./state/store.js').createStore<State>>;
+type Desk = ReturnType<typeof import('./state/desk.js').createDesk>;
+type Engine = Awaited<ReturnType<typeof import('./engine/engine.js').loadEngine>>;
+interface Solved { layout: Reply<Answer>; fingerings: Reply<{ fingerings: ChartRow[] }> }
+interface Reply<T> { answer?: T; violations?: Violation[]; fault?: string }
