@@ -8,8 +8,10 @@
 #include "core/base/fraction.hpp"
 #include "core/base/units.hpp"
 #include "core/document/answer.hpp"
+#include "core/document/bore_command.hpp"
 #include "core/document/example.hpp"
 #include "core/document/read.hpp"
+#include "core/document/spread.hpp"
 #include "core/document/task.hpp"
 #include "core/document/typed.hpp"
 #include "core/document/write.hpp"
@@ -32,6 +34,11 @@ std::string refused(const std::vector<Violation>& violations) {
     Json json = Json::object();
     json["violations"] = violations_json(violations);
     return json_text(json);
+}
+
+std::string answered(Answer answer) {
+    if (!answer.violations.empty()) return refused(answer.violations);
+    return answered(std::move(answer.json));
 }
 
 std::string failed(const std::string& what) {
@@ -72,19 +79,32 @@ std::string run_on(Verb verb, const std::string& text) {
     switch (verb) {
         case Verb::sound:
             return answered(sound_answer(read.document));
+        case Verb::spread:
+            return answered(spread_answer(read.document));
         case Verb::layout:
             return answered(layout_answer(read.document));
-        case Verb::fingerings: {
-            Answer answer = fingerings_answer(read.document);
-            if (!answer.violations.empty()) return refused(answer.violations);
-            return answered(std::move(answer.json));
-        }
+        case Verb::fingerings:
+            return answered(fingerings_answer(read.document));
     }
     return failed("no such verb");
 }
 
+std::string builds_of(const std::string& text, long from, long to, std::uint64_t seed,
+                      const std::string& before, bool linear_too) {
+    const ReadDocument read = read_document(text);
+    const std::vector<Violation> wrong = with_needs(Verb::spread, read);
+    if (!wrong.empty()) return refused(wrong);
+    Answer builds = builds_answer(read.document, from, to, seed, before);
+    if (!linear_too || !builds.violations.empty()) return answered(std::move(builds));
+    Json json = spread_answer(read.document);
+    json["monte_carlo"] = std::move(builds.json["monte_carlo"]);
+    return answered(std::move(json));
+}
+
 std::string run_verb(const std::string& verb, const std::string& text) {
     if (verb == "sound") return run_on(Verb::sound, text);
+    if (verb == "spread") return run_on(Verb::spread, text);
+    if (verb == "bore") return answered(bore_answer(text));
     if (verb == "layout") return run_on(Verb::layout, text);
     if (verb == "fingerings") return run_on(Verb::fingerings, text);
     if (verb == "example") return answered(document_json(example()));
@@ -109,6 +129,15 @@ std::string guarded(Work work) {
 
 std::string run(const std::string& verb, const std::string& text) {
     return guarded([&] { return run_verb(verb, text); });
+}
+
+std::string spread_builds(const std::string& text, long from, long to, std::uint64_t seed,
+                          const std::string& before) {
+    return guarded([&] { return builds_of(text, from, to, seed, before, false); });
+}
+
+std::string spread_with_builds(const std::string& text, long builds, std::uint64_t seed) {
+    return guarded([&] { return builds_of(text, 0, builds, seed, "", true); });
 }
 
 std::string read_length_json(const std::string& text, const std::string& unit) {

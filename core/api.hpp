@@ -3,17 +3,32 @@
 // Nothing here throws, whatever comes in.
 #pragma once
 
+#include <cstdint>
 #include <string>
 
 namespace canewright {
 
 // Runs one command on a document.
 //
-//   verb     sound, layout, fingerings (of the document); example, choices (the text is not read)
-//   text     the document, JSON in UTF-8 (document.md)
+//   verb     sound, spread, layout, fingerings (of the document); bore (of one measurement);
+//            example, choices (the text is not read)
+//   text     the document, JSON in UTF-8 (document.md); for bore: core/document/bore_command.hpp
 //   returns  one of {"answer":{..}}, {"violations":[{"code","path","value","limit"},..]} where the
 //            document is wrong, {"fault":".."} where we are, or where there is no such verb
 std::string run(const std::string& verb, const std::string& text);
+
+// Builds number `from` up to but without `to` of a document's flute, each with errors of its own,
+// added to those before: a caller can go in pieces, show how far it is, and stop.
+//
+//   seed     of the series; the same in whatever pieces, natively and in wasm
+//   before   "sums" of the last answer, as JSON text; empty at the start
+//   returns  as run(); {"answer":{"monte_carlo":{..},"sums":{..}}} (core/document/spread.hpp).
+//            Violations of the numbers have the paths "from", "to", "before"
+std::string spread_builds(const std::string& text, long from, long to, std::uint64_t seed,
+                          const std::string& before);
+
+// run("spread") with "monte_carlo" of so many builds in the answer.
+std::string spread_with_builds(const std::string& text, long builds, std::uint64_t seed);
 
 // A typed length.
 //

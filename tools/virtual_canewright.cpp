@@ -15,6 +15,7 @@ namespace {
 
 using namespace canewright;
 
+constexpr double kSlow_s = 0.05;
 constexpr double kDiscThickness_m = 5e-3;
 
 // What is believed of every playable note, against how it really sounds.
@@ -55,10 +56,15 @@ Made by_canewright(const Blank& blank, Random& random, bool mishaps) {
         const std::clock_t begun = std::clock();  // the processor's time: others share the machine
         const Estimate known = estimate(builder.history(), before);
         const Step step = next_step(builder.history(), known, aim);
-        made.slowest_s = std::max(
-            made.slowest_s, static_cast<double>(std::clock() - begun) / CLOCKS_PER_SEC);
+        const double took_s = static_cast<double>(std::clock() - begun) / CLOCKS_PER_SEC;
+        made.slowest_s = std::max(made.slowest_s, took_s);
+        if (took_s > kSlow_s) made.diary.push_back(line("slow answer: %.0f ms", took_s * 1e3));
         if (step.what == Do::done || !made.finished) {
             judge(builder.history(), known, aim, hands, made.at_end);
+            for (std::size_t n = 0; n < step.notes.size(); ++n)
+                made.diary.push_back(line("end: off %+.1f +- %.1f, left over %+.1f",
+                                          step.notes[n].now_cents, step.notes[n].sigma_cents,
+                                          step.goal.left_over_cents[n]));
             break;
         }
         judge(builder.history(), known, aim, hands, made.during);

@@ -17,6 +17,7 @@ constexpr double kFootStroke_m = 0.20e-3;    // rubbed on a sheet of sandpaper
 constexpr double kUnevenStrokes = 0.45;      // of the logarithm
 constexpr double kNarrowing_m = 0.1e-3;      // how well a hole is narrowed to a size
 constexpr int kMostStrokesInAll = 150;
+constexpr std::size_t kMostBlows = 150;
 
 }  // namespace
 
@@ -113,7 +114,9 @@ Hands::Opened Hands::open_until(int number, const std::vector<int>& open, double
     for (;;) {
         done.last = advise(blows, stop_Hz, kReading_cents);
         double strokes = 0.0;
-        if (done.last.what == Stroke::stop || done.strokes > kMostStrokesInAll) break;
+        if (done.last.what == Stroke::stop || done.strokes > kMostStrokesInAll ||
+            blows.size() > kMostBlows)
+            break;
         if (done.last.what == Stroke::more)
             for (int n = 0; n < done.last.count; ++n, strokes += 1.0) stroke(number, 1.0);
         if (done.last.what == Stroke::light) stroke(number, kLightStroke), strokes = kLightStroke;

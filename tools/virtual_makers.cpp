@@ -1,6 +1,6 @@
 // tools/virtual_makers.cpp: many virtual makers build flutes; says how many are in tune.
 //
-//   virtual-makers --builds N --seed S --json OUT [--diary FILE]
+//   virtual-makers --builds N --seed S --json OUT [--diary FILE] [--first K]
 //
 // The same tube is built three times: with the planner, from a pattern, from the first layout.
 #include <algorithm>
@@ -19,6 +19,7 @@ using virtual_makers::Made;
 using virtual_makers::Random;
 
 constexpr double kSharp_cents = 15.0;
+constexpr int kMostPatterns = 20;
 
 struct Tally {
     int builds = 0, within_10 = 0, within_5 = 0, sharp = 0, rescued = 0, finished = 0;
@@ -103,12 +104,13 @@ void write_diary(std::FILE* diary, int build, const Made& made) {
     for (const double error : made.errors_cents) std::fprintf(diary, " %+.1f", error);
     std::fputs("\n", diary);
     for (const std::string& entry : made.diary) std::fprintf(diary, "    %s\n", entry.c_str());
+    std::fflush(diary);
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
-    int builds = 30;
+    int builds = 30, first_build = 0;
     std::uint64_t seed = 1;
     const char* out = nullptr;
     const char* diary_path = nullptr;
@@ -117,27 +119,30 @@ int main(int argc, char** argv) {
         else if (!std::strcmp(argv[i], "--seed")) seed = std::strtoull(argv[i + 1], nullptr, 10);
         else if (!std::strcmp(argv[i], "--json")) out = argv[i + 1];
         else if (!std::strcmp(argv[i], "--diary")) diary_path = argv[i + 1];
+        else if (!std::strcmp(argv[i], "--first")) first_build = std::atoi(argv[i + 1]);
         else argc = 0;
     }
     if (argc % 2 == 0 || builds < 1) {
-        std::fputs("usage: virtual-makers --builds N --seed S --json OUT [--diary FILE]\n", stderr);
+        std::fputs("usage: virtual-makers --builds N --seed S --json OUT [--diary FILE] [--first K]\n", stderr);
         return 2;
     }
     std::FILE* diary = diary_path ? std::fopen(diary_path, "w") : nullptr;
     Tally canewright, pattern, open_loop;
-    for (int n = 0; n < builds; ++n) {
+    for (int n = first_build; n < first_build + builds; ++n) {
         // every build has random numbers of its own, and so has every maker: one can be repeated
         std::seed_seq seeds{seed, static_cast<std::uint64_t>(n)};
         Random tube_random(seeds);
         const virtual_makers::Blank blank = virtual_makers::draw_blank(tube_random);
         virtual_makers::TrueFlute copied;
-        while (copied.holes.empty()) copied = virtual_makers::draw_pattern(tube_random, blank);
+        for (int trial = 0; trial < kMostPatterns && copied.holes.empty(); ++trial)
+            copied = virtual_makers::draw_pattern(tube_random, blank);
         const bool mishaps = n % 5 == 4;
         Random first(tube_random()), second(tube_random()), third(tube_random());
         const Made made = virtual_makers::by_canewright(blank, first, mishaps);
         canewright.add(made);
         if (diary) write_diary(diary, n, made);
-        pattern.add(virtual_makers::by_pattern(blank, copied, second, mishaps));
+        if (!copied.holes.empty())  // else no such pattern: this tube is left out for it
+            pattern.add(virtual_makers::by_pattern(blank, copied, second, mishaps));
         open_loop.add(virtual_makers::by_first_layout(blank, third, mishaps));
     }
     if (diary) std::fclose(diary);

@@ -129,6 +129,9 @@ TrueFlute draw_pattern(Random& random, const Blank& blank) {
     TrueFlute p = draw_truth(random, blank.truth.bore_m * (1.0 + normal(random, 0.05)));
     p.wall_m = blank.truth.wall_m * (1.0 + normal(random, 0.12));
     p.lowest_Hz = blank.truth.lowest_Hz;
+    p.window_length_m = blank.truth.window_length_m * (1.0 + normal(random, 0.03));  // copied too
+    p.window_width_m = blank.truth.window_width_m * (1.0 + normal(random, 0.03));
+    p.plug_offset_m = blank.truth.plug_offset_m;
     const auto target = [&](std::size_t n) { return blank.aim.notes[n].target_Hz; };
     p.holes.clear();
     for (const FingerHole& hole : blank.layout.flute.holes)

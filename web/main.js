@@ -5,6 +5,7 @@ import { newestNext } from './engine/newest.js';
 import { createStore } from './state/store.js';
 import { createDesk } from './state/desk.js';
 import { keep, recall } from './state/keep.js';
+import { spreadAlways } from './state/sure.js';
 import { stations } from './views/stations.js';
 import { cane } from './views/cane.js';
 import { song } from './views/song.js';
@@ -41,6 +42,7 @@ async function firstState(engine) {
       chart: result.fingerings.answer?.fingerings ?? [],
       station: STATIONS.includes(station) ? station : 'marks',
       example: JSON.stringify(example), before: null, working: false, keeps: true,
+      sure: null, unsure: '', trial: null,
     };
     return good === doc || wrong === null ? start : withResult(start, doc, wrong.result);
   }
@@ -60,6 +62,7 @@ async function start() {
     { key: 'marks', name: 'Marks', content: marks(desk) },
   ]);
   solveAlways(store, engine);
+  spreadAlways(store, engine);
   // Now that every field is on the page, each can say what is wrong with it since the last visit.
   store.change((s) => ({ ...s }));
   keepAlways(store);

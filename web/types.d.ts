@@ -25,7 +25,14 @@ interface Doc {
     lowest: Lowest; scale: Scale; holes: number; a4_hz?: number; tolerance_cents?: number;
     play_c?: number; fingerings?: number[][];
   };
-  shop?: { bits?: Bit[]; diameter_mm?: Limits; spacing_mm?: Limits; hands?: number[] };
+  shop?: Partial<ShopErrors> & { bits?: Bit[]; diameter_mm?: Limits; spacing_mm?: Limits;
+    hands?: number[] };
+}
+
+/** How far the maker's measurements may be off, one standard deviation each. */
+interface ShopErrors {
+  ruler_mm: number; bit_mm: number; bore_mm: number; wall_mm: number; sound_hole_mm: number;
+  temperature_c: number;
 }
 
 interface FingerHole {
@@ -66,6 +73,50 @@ interface Answer extends Doc {
   converged: boolean; worst_cents: number; cane: Cane;
 }
 
+interface NoteSpread {
+  open: number[];
+  name?: string | null;
+  hz: number | null;
+  sigma_cents: number | null;  // null, as all below: it does not speak
+  shop_cents?: number;
+  model_cents?: number;
+  parts?: Record<string, number>;
+}
+
+type Shares = Record<'5' | '10' | '20', number>;
+
+interface Cause {
+  cause: string; of: 'shop' | 'model'; path: string; hole?: number; share: number; cents: number;
+}
+
+interface BoreWay { way: string; sigma_mm: number; cents: number; step_cents?: number; best: boolean }
+
+/** What errors do to the notes of a layout: core/document/spread.hpp. */
+interface Spread {
+  at_c?: number;  // the room it is tuned for
+  notes: NoteSpread[];
+  within: Shares;       // share of flutes with every note so near
+  within_shop: Shares;  // the same, were all known that the model does not know
+  ranked: Cause[];
+  worth_repeating: Cause | null;
+  climate: { cents_10_to_30_c: number; per_c: number } | null;
+  bore_ways: BoreWay[];
+}
+
+interface MonteCarlo {
+  builds: number; failed: number; within: Shares; agrees: boolean;
+  notes: { open: number[]; sigma_cents: number | null; over_linear?: number | null }[];
+}
+interface Builds { monte_carlo: MonteCarlo; sums: unknown }
+
+/** Many flutes built from one layout, in pieces. */
+interface Trial {
+  of: Answer; wanted: number; running: boolean; result: MonteCarlo | null; fault: string;
+}
+
+interface Measurement { way: string; [quantity: string]: string | number }
+interface Measured { diameter_mm?: number; outer_mm?: number; sigma_mm: number }
+
 interface ChartRow { cents: number; open: number[]; name: string | null }
 
 interface Choices {
@@ -90,6 +141,9 @@ interface State {
   fault: string;                 // a fault of ours, else empty
   typed: Record<string, Typed>;  // by path
   chart: ChartRow[];             // default fingerings of the song
+  sure: Spread | null;           // how sure the notes are; that of the answer before for a moment
+  unsure: string;                // why `sure` could not be had, else empty
+  trial: Trial | null;
   aside: Aside;                  // what a switch set aside, to come back with it
   station: string;               // the one shown on a narrow screen
   example: string;               // the example document as text, to know an untouched page
@@ -98,7 +152,10 @@ interface State {
   keeps: boolean;                // whether this browser keeps what is typed
 }
 
-interface Aside { bits?: Bit[]; lowest?: Record<string, Lowest>; scale?: Scale }
+interface Aside {
+  bits?: Bit[]; lowest?: Record<string, Lowest>; scale?: Scale;
+  measure?: Record<string, string>;  // texts typed to find the bore, which the document never sees
+}
 type Kept = Pick<State, 'doc' | 'good' | 'typed' | 'aside' | 'station'>;
 
 /** Where on the page a path of the document can be entered. */
@@ -113,4 +170,8 @@ type Store = ReturnType<typeof import('./state/store.js').createStore<State>>;
 type Desk = ReturnType<typeof import('./state/desk.js').createDesk>;
 type Engine = Awaited<ReturnType<typeof import('./engine/engine.js').loadEngine>>;
 interface Solved { layout: Reply<Answer>; fingerings: Reply<{ fingerings: ChartRow[] }> }
+interface Question {
+  verb: string; text: string;
+  builds?: { from: number; to: number; seed: number; before: string };
+}
 interface Reply<T> { answer?: T; violations?: Violation[]; fault?: string }

@@ -12,8 +12,8 @@
 namespace canewright {
 namespace {
 
-constexpr double kNear_cents = 2.5;        // in tune enough to leave alone
-constexpr double kUnsure_cents = 2.0;      // read again what is less sure than this
+constexpr double kNear_cents = 2.0;        // in tune enough to leave alone
+constexpr double kUnsure_cents = 1.6;      // read again what is less sure than this
 constexpr double kWorthSawing_m = 1.5e-3;  // a saw cut thinner than this is sanding
 constexpr double kLongAtFirst = 0.035;     // of the length: enough that the trim tells something
 constexpr double kLeftByFoot_cents = 10.0;

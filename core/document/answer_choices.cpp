@@ -7,6 +7,7 @@
 #include "core/document/task.hpp"
 #include "core/document/typed.hpp"
 #include "core/document/write.hpp"
+#include "core/layout/causes.hpp"
 #include "core/music/fingering.hpp"
 
 namespace canewright {
@@ -29,7 +30,17 @@ Document defaults() {
     SongEntry song;
     song.a4_Hz = kDefaultA4_Hz;
     song.tolerance_cents = kDefaultTolerance_cents;
+    song.breath = 1.0;
     document.song = song;
+    const ShopErrors errors;
+    ShopEntry shop;
+    shop.ruler_error_m = errors.ruler_m;
+    shop.bit_error_m = errors.bit_m;
+    shop.bore_error_m = errors.bore_m;
+    shop.wall_error_m = errors.wall_m;
+    shop.sound_hole_error_m = errors.sound_hole_m;
+    shop.temperature_error_C = errors.temperature_C;
+    document.shop = shop;
     return document;
 }
 

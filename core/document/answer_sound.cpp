@@ -5,6 +5,7 @@
 #include "core/document/answer.hpp"
 #include "core/document/task.hpp"
 #include "core/flute/resonance.hpp"
+#include "core/flute/sounding.hpp"
 #include "core/music/pitch_name.hpp"
 
 namespace canewright {
@@ -21,7 +22,8 @@ const char* why_not(const Resonance& resonance) {
     return resonance.found ? "not_converged" : resonance.why;
 }
 
-Json note_json(const SoundTask& task, std::size_t i, const Air& air, double a4_Hz) {
+Json note_json(const SoundTask& task, std::size_t i, const Air& air, double a4_Hz,
+               double breath) {
     const NoteEntry& note = task.notes[i];
     Json json = Json::object();
     json["open"] = note.open;
@@ -33,14 +35,21 @@ Json note_json(const SoundTask& task, std::size_t i, const Air& air, double a4_H
         json["why"] = "hole_not_cut";
         return json;
     }
-    const Resonance first = resonance(task.flute, air, task.fingering[i], 1);
-    const Resonance second = resonance(task.flute, air, task.fingering[i], 2);
+    const Network network(task.flute, air, task.fingering[i]);
+    Resonance first = resonance(network, 1);
+    const Resonance second = resonance(network, 2);
+    double breath_cents = 0.0;
+    if (breath != 1.0 && first.found && first.converged) {
+        breath_cents = breath_shift_cents(loop_quality(network, first.frequency_Hz), breath);
+        first.frequency_Hz = shifted_Hz(first.frequency_Hz, breath_cents);
+    }
     json["hz"] = hz_json(first);
     json["second_hz"] = hz_json(second);
     if (json["hz"].is_null()) {
         json["why"] = why_not(first);
     } else {
         json["name"] = name_json(first.frequency_Hz, a4_Hz);
+        if (breath != 1.0) json["breath_cents"] = breath_cents;
         if (note.target_Hz) json["cents"] = cents_off(first.frequency_Hz, *note.target_Hz);
     }
     json["converged"] = first.converged;
@@ -65,11 +74,12 @@ Json sound_answer(const Document& document) {
     const Air air = bore_air(document);
     const double a4_Hz =
         document.song ? document.song->a4_Hz.value_or(kDefaultA4_Hz) : kDefaultA4_Hz;
+    const double breath = document.song ? document.song->breath.value_or(1.0) : 1.0;
     Json json = Json::object();
     if (const auto room = room_C(document)) json["at_c"] = *room;
     json["notes"] = Json::array();
     for (std::size_t i = 0; i < task.notes.size(); ++i) {
-        json["notes"].push_back(note_json(task, i, air, a4_Hz));
+        json["notes"].push_back(note_json(task, i, air, a4_Hz, breath));
     }
     return json;
 }

@@ -26,8 +26,6 @@ void check_stations(const TubeEntry& tube, Faults& faults) {
     }
 }
 
-constexpr double kRounding_m = 1e-12;  // so that exactly the allowed difference is allowed
-
 void check_outer(const TubeEntry& tube, Faults& faults) {
     if (!tube.outer_m || tube.bore.empty()) return;
     double widest_m = 0.0;
@@ -35,7 +33,7 @@ void check_outer(const TubeEntry& tube, Faults& faults) {
         widest_m = std::max({widest_m, station.diameter_m, station.across_m.value_or(0.0)});
     }
     const double least_m = widest_m + 2.0 * m_from_mm(limit::kWall_mm.min);
-    if (*tube.outer_m < least_m) {
+    if (exceeds(least_m, *tube.outer_m)) {
         add_mm(faults, Code::too_small, "tube.outer_mm", *tube.outer_m, least_m);
         return;
     }
@@ -53,7 +51,7 @@ void check_outer(const TubeEntry& tube, Faults& faults) {
             }
         }
     }
-    if (std::isfinite(off_m) && off_m > 2.0 * m_from_mm(limit::kWallsAgree_mm) + kRounding_m) {
+    if (std::isfinite(off_m) && exceeds(off_m, 2.0 * m_from_mm(limit::kWallsAgree_mm))) {
         add_mm(faults, Code::overlap, "tube.outer_mm", *tube.outer_m, nearest_m);
     }
 }
@@ -65,10 +63,10 @@ void check_tube(const Document& document, Faults& faults) {
     check_outer(tube, faults);
     if (tube.ridge) {
         const double bore_m = widest_bore_m(document, tube.ridge->at_m);
-        if (tube.ridge->opening_m > bore_m) {
+        if (exceeds(tube.ridge->opening_m, bore_m)) {
             add_mm(faults, Code::too_large, "tube.ridge.opening_mm", tube.ridge->opening_m, bore_m);
         }
-        if (tube.end_m && tube.ridge->at_m > *tube.end_m) {
+        if (tube.end_m && exceeds(tube.ridge->at_m, *tube.end_m)) {
             add_mm(faults, Code::too_large, "tube.ridge.at_mm", tube.ridge->at_m, *tube.end_m);
         }
     }
@@ -78,7 +76,7 @@ void check_sound_hole(const Document& document, Faults& faults) {
     if (!document.sound_hole) return;
     const SoundHoleEntry& hole = *document.sound_hole;
     const double bore_m = widest_bore_m(document, 0.5 * hole.length_m);
-    if (hole.width_m > bore_m) {
+    if (exceeds(hole.width_m, bore_m)) {
         add_mm(faults, Code::too_large, "sound_hole.width_mm", hole.width_m, bore_m);
     }
     if (document.tube && document.tube->end_m && *document.tube->end_m <= hole.length_m) {
@@ -89,7 +87,7 @@ void check_sound_hole(const Document& document, Faults& faults) {
 void check_foot(const Document& document, Faults& faults) {
     if (document.foot_m) {
         const double foot_m = *document.foot_m;
-        if (document.tube && document.tube->end_m && foot_m > *document.tube->end_m) {
+        if (document.tube && document.tube->end_m && exceeds(foot_m, *document.tube->end_m)) {
             add_mm(faults, Code::too_large, "foot_mm", foot_m, *document.tube->end_m);
         }
         double above_m = document.sound_hole ? document.sound_hole->length_m : 0.0;
@@ -97,14 +95,14 @@ void check_foot(const Document& document, Faults& faults) {
             const HoleEntry& last = document.finger_holes->back();
             above_m = last.at_m + 0.5 * last.diameter_m;
         }
-        if (foot_m < above_m) add_mm(faults, Code::too_small, "foot_mm", foot_m, above_m);
+        if (exceeds(above_m, foot_m)) add_mm(faults, Code::too_small, "foot_mm", foot_m, above_m);
     }
     const auto place_m = document.foot_m ? document.foot_m
                          : document.tube ? document.tube->end_m
                                          : std::nullopt;
     if (document.foot_plug && place_m) {
         const double bore_m = widest_bore_m(document, *place_m);
-        if (document.foot_plug->opening_m > bore_m) {
+        if (exceeds(document.foot_plug->opening_m, bore_m)) {
             add_mm(faults, Code::too_large, "foot_plug.opening_mm", document.foot_plug->opening_m,
                    bore_m);
         }

@@ -26,10 +26,10 @@ void check_hole_size(const Document& document, std::size_t i, Faults& faults) {
     const HoleEntry& hole = (*document.finger_holes)[i];
     const std::string path = "finger_holes" + index(i);
     const double widest_m = widest_hole_m(document, hole.at_m);
-    if (hole.diameter_m > widest_m) {
+    if (exceeds(hole.diameter_m, widest_m)) {
         add_mm(faults, Code::too_large, path + ".diameter_mm", hole.diameter_m, widest_m);
     }
-    if (hole.inner_diameter_m.value_or(0.0) > widest_m) {
+    if (exceeds(hole.inner_diameter_m.value_or(0.0), widest_m)) {
         add_mm(faults, Code::too_large, path + ".inner_diameter_mm", *hole.inner_diameter_m,
                widest_m);
     }
@@ -58,6 +58,26 @@ void check_bits(const std::vector<BitEntry>& bits, double min_m, double max_m, F
     }
 }
 
+// The song's own range, whether its lowest note has a name or a frequency.
+void check_lowest(const Document& document, Faults& faults) {
+    const SongEntry& song = *document.song;
+    if (!song.lowest || song.lowest->is_free) return;
+    const std::string given = song.lowest->note.value_or("");
+    const double lowest_Hz =
+        song.lowest->frequency_Hz
+            ? *song.lowest->frequency_Hz
+            : note_Hz(read_note(given).note, song.a4_Hz.value_or(kStandardA4_Hz));
+    const std::optional<Scale> scale = asked_scale(document);
+    const double top_cents = scale ? scale->step_cents.back() : 0.0;
+    const double most_Hz =
+        std::min(limit::kLowest_Hz.max, shifted_Hz(limit::kFrequency_Hz.max, -top_cents));
+    if (!(lowest_Hz >= limit::kLowest_Hz.min)) {
+        faults.add({Code::too_small, "song.lowest", lowest_Hz, limit::kLowest_Hz.min, given});
+    } else if (!(lowest_Hz <= most_Hz)) {
+        faults.add({Code::too_large, "song.lowest", lowest_Hz, most_Hz, given});
+    }
+}
+
 }  // namespace
 
 void check_open(const Fingering& open, const std::string& path, int holes, Faults& faults) {
@@ -83,7 +103,7 @@ void check_finger_holes(const Document& document, Faults& faults) {
         } else if (document.sound_hole) {
             least_m += document.sound_hole->length_m;
         }
-        if (holes[i].at_m < least_m) {
+        if (exceeds(least_m, holes[i].at_m)) {
             add_mm(faults, Code::overlap, path, holes[i].at_m, least_m);
         }
     }
@@ -100,17 +120,7 @@ void check_notes(const Document& document, Faults& faults) {
 void check_song(const Document& document, Faults& faults) {
     if (!document.song || faulty(faults, "song.")) return;
     const SongEntry& song = *document.song;
-    if (song.lowest && song.lowest->note) {
-        const double lowest_Hz =
-            note_Hz(read_note(*song.lowest->note).note, song.a4_Hz.value_or(kStandardA4_Hz));
-        if (!(lowest_Hz >= limit::kLowest_Hz.min)) {
-            faults.add({Code::too_small, "song.lowest", lowest_Hz, limit::kLowest_Hz.min,
-                        *song.lowest->note});
-        } else if (!(lowest_Hz <= limit::kLowest_Hz.max)) {
-            faults.add({Code::too_large, "song.lowest", lowest_Hz, limit::kLowest_Hz.max,
-                        *song.lowest->note});
-        }
-    }
+    check_lowest(document, faults);
     const std::optional<int> holes = asked_holes(document);
     const std::optional<Scale> scale = asked_scale(document);
     if (!scale || !holes || *holes < kFewestHoles) return;

@@ -59,7 +59,7 @@ class LogCheck {
     }
     void check_diameter(const LogEntry& entry, const std::string& path, double at_m) {
         const double widest_m = widest_hole_m(document_, at_m);
-        if (entry.diameter_m.value_or(0.0) > widest_m) {
+        if (exceeds(entry.diameter_m.value_or(0.0), widest_m)) {
             add_mm(faults_, Code::too_large, path + ".diameter_mm", *entry.diameter_m, widest_m);
         }
     }
@@ -95,14 +95,14 @@ class LogCheck {
     }
     void check_sound_hole(const LogEntry& entry, const std::string& path) {
         const double bore_m = widest_bore_m(document_, 0.5 * entry.length_m);
-        if (entry.width_m > bore_m) {
+        if (exceeds(entry.width_m, bore_m)) {
             add_mm(faults_, Code::too_large, path + ".width_mm", entry.width_m, bore_m);
         }
     }
     void check_foot_plug(const LogEntry& entry, const std::string& path) {
         const auto end_m = document_.tube ? document_.tube->end_m : std::nullopt;
         const double bore_m = widest_bore_m(document_, end_m.value_or(0.0));
-        if (entry.foot_plug.opening_m > bore_m) {
+        if (exceeds(entry.foot_plug.opening_m, bore_m)) {
             add_mm(faults_, Code::too_large, path + ".opening_mm", entry.foot_plug.opening_m,
                    bore_m);
         }

@@ -14,6 +14,13 @@ void check_song(const Document& document, Faults& faults);
 void check_shop(const Document& document, Faults& faults);
 void check_log(const Document& document, Faults& faults);
 
+// More than a limit, and not by rounding alone: layout presses things against their limits, and its
+// answer must be a document.
+inline bool exceeds(double value_m, double limit_m) {
+    constexpr double kRounding_m = 1e-10;
+    return value_m > limit_m + kRounding_m;
+}
+
 // A violation with both numbers in mm.
 void add_mm(Faults& faults, Code code, const std::string& path, double value_m, double limit_m);
 

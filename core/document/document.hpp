@@ -103,6 +103,7 @@ struct SongEntry {
     std::optional<double> a4_Hz;
     std::optional<double> tolerance_cents;
     std::optional<double> play_C;
+    std::optional<double> breath;  // blowing pressure over the design's; 1 unless given
     std::optional<std::vector<Fingering>> fingerings;
 };
 
@@ -116,7 +117,7 @@ struct SpanEntry {
     std::optional<double> max_m;
 };
 
-// The last five are how far the maker's measurements may be off.
+// The last six are how far the maker's measurements may be off.
 struct ShopEntry {
     std::optional<std::vector<BitEntry>> bits;
     std::optional<SpanEntry> diameter;
@@ -126,6 +127,7 @@ struct ShopEntry {
     std::optional<double> bit_error_m;
     std::optional<double> bore_error_m;
     std::optional<double> wall_error_m;
+    std::optional<double> sound_hole_error_m;  // of its length and of its width
     std::optional<double> temperature_error_C;
 };
 

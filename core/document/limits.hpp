@@ -60,15 +60,15 @@ inline constexpr Range kAirHole_mm{1, 60};
 
 // Finger holes.
 inline constexpr Range kHoleAt_mm{1, 2000};
-inline constexpr Range kHole_mm{0.5, 30};
-inline constexpr Range kInnerHole_mm{0.5, 57};
 inline constexpr double kHoleToBore = 0.95;  // a wider hole would cut the tube's sides open
+inline constexpr Range kHole_mm{0.3, kHoleToBore * 60};
 
 // Song. A4 spans the standards known from history with room to spare.
 inline constexpr Range kFrequency_Hz{20, 10000};
 inline constexpr Range kLowest_Hz{40, 5000};
 inline constexpr Range kA4_Hz{300, 600};
 inline constexpr Range kTolerance_cents{0.1, 100};
+inline constexpr Range kBreath{0.65, 1.75};  // where core/flute/sounding holds
 inline constexpr Range kHoleCount{1, static_cast<double>(kHoles)};
 
 // Shop.

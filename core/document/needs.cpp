@@ -59,7 +59,7 @@ std::vector<Violation> missing_for(Verb verb, const Document& document) {
     }
     needs.tube(document);
     needs.need(document.sound_hole.has_value(), "sound_hole");
-    if (verb == Verb::sound) {
+    if (verb == Verb::sound || verb == Verb::spread) {
         needs.need(document.foot_m.has_value(), "foot_mm");
         needs.need(document.finger_holes.has_value(), "finger_holes");
         return needs.found;

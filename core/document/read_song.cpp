@@ -86,6 +86,7 @@ SongEntry read_song(Fields& fields) {
     song.a4_Hz = fields.number("a4_hz", limit::kA4_Hz);
     song.tolerance_cents = fields.number("tolerance_cents", limit::kTolerance_cents);
     song.play_C = fields.number("play_c", limit::kRoom_C);
+    song.breath = fields.number("breath", limit::kBreath);
     std::vector<Fingering> fingerings;
     if (fields.list("fingerings", 1, limit::kNotes, [&](const Json& node, const std::string& path) {
             fingerings.push_back(
@@ -118,6 +119,7 @@ ShopEntry read_shop(Fields& fields) {
     shop.bit_error_m = read_mm(fields, "bit_mm", limit::kLengthError_mm);
     shop.bore_error_m = read_mm(fields, "bore_mm", limit::kLengthError_mm);
     shop.wall_error_m = read_mm(fields, "wall_mm", limit::kLengthError_mm);
+    shop.sound_hole_error_m = read_mm(fields, "sound_hole_mm", limit::kLengthError_mm);
     shop.temperature_error_C = fields.number("temperature_c", limit::kTemperatureError_C);
     return shop;
 }

@@ -48,6 +48,11 @@ std::optional<double> lowest_Hz(const SongEntry& song) {
 
 }  // namespace
 
+std::optional<AirState> room_air(const Document& document) {
+    if (is_lossless(document)) return {};
+    return room(document);
+}
+
 std::optional<double> room_C(const Document& document) {
     if (is_lossless(document)) return {};
     return room(document).temperature_C;
@@ -89,7 +94,7 @@ Flute flute_of(const Document& document) {
     for (const HoleEntry& hole : document.finger_holes.value_or(std::vector<HoleEntry>())) {
         flute.holes.push_back(
             {hole.at_m, hole.diameter_m, hole.inner_diameter_m.value_or(hole.diameter_m),
-             hole.wall_m.value_or(flute.wall_m), hole.at_fixed, hole.diameter_fixed});
+             hole.wall_m.value_or(flute.wall_m), 1.0, hole.at_fixed, hole.diameter_fixed});
     }
     return flute;
 }

@@ -19,12 +19,14 @@ inline constexpr double kDefaultTolerance_cents = 10.0;
 inline constexpr double kDefaultA4_Hz = kStandardA4_Hz;
 // Air: AirState's own defaults (20 C, 50 %, 101.325 kPa). Plug: at the upstream edge.
 
-enum class Verb { sound, layout, fingerings };
+enum class Verb { sound, spread, layout, fingerings };
 
 // Every key that a command needs and the document lacks (`needs`), or that it needs otherwise: a
 // plan of another number of holes than the song has, where some of them are fixed or cut.
 std::vector<Violation> missing_for(Verb verb, const Document& document);
 
+// The air of the room where the flute will be played. Nothing for a lossless air.
+std::optional<AirState> room_air(const Document& document);
 // Where the flute will be played [C]: song.play_c, else air.room_c. Nothing for a lossless air.
 std::optional<double> room_C(const Document& document);
 

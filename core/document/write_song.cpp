@@ -37,6 +37,7 @@ Json song_json(const SongEntry& song) {
     put(json, "a4_hz", song.a4_Hz);
     put(json, "tolerance_cents", song.tolerance_cents);
     put(json, "play_c", song.play_C);
+    put(json, "breath", song.breath);
     put(json, "fingerings", song.fingerings);
     return json;
 }
@@ -59,6 +60,7 @@ Json shop_json(const ShopEntry& shop) {
     put_mm(json, "bit_mm", shop.bit_error_m);
     put_mm(json, "bore_mm", shop.bore_error_m);
     put_mm(json, "wall_mm", shop.wall_error_m);
+    put_mm(json, "sound_hole_mm", shop.sound_hole_error_m);
     put(json, "temperature_c", shop.temperature_error_C);
     return json;
 }

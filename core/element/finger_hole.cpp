@@ -55,11 +55,11 @@ double open_hole_length_m(double b, double g, double wall_m) {
 }
 
 double open_series_length_m(double b, double g, double wall_m) {
-    return b * g * g * (-0.35 + 0.06 * std::tanh(2.7 * wall_m / b));
+    return -b * g * g * (0.301 + 0.1234 * std::exp(-4.7 * wall_m / b));
 }
 
 double closed_series_length_m(double b, double g, double wall_m) {
-    return b * g * g * (-0.12 - 0.17 * std::tanh(2.4 * wall_m / b));
+    return -b * g * g * 0.301 * (1.0 - std::exp(-3.35 * wall_m / b));
 }
 
 double finger_intrusion_m(double b, double a, double wall_m) {
@@ -77,25 +77,41 @@ double fingered_series_length_m(double b, double a, double wall_m) {
     return -b * g * g * t / (1.78 + rest * t);
 }
 
+double oval_ends_factor(double aspect) {
+    const double stretch = std::log(aspect);
+    return 1.0 - 0.09 * stretch * stretch;
+}
+
+double oval_series_factor(double aspect) { return std::pow(aspect, 0.75); }
+
+double flare_length_m(double radius_m, double inner_radius_m, double wall_m) {
+    if (inner_radius_m <= radius_m) return 0.0;
+    const double slope = (inner_radius_m - radius_m) / wall_m;
+    return 0.35 * slope * (1.0 - radius_m / inner_radius_m) * radius_m;
+}
+
 OpenHole open_hole(const Air& air, const HoleShape& s, double angular_Hz) {
     const double b = s.inner_radius_m;
-    const double g = b / s.bore_radius_m;
+    const double g = b / s.bore_radius_m, outer_g = s.radius_m / s.bore_radius_m;
+    const double oval = s.aspect == 1.0 ? 1.0 : oval_ends_factor(s.aspect);
+    const double series_oval = s.aspect == 1.0 ? 1.0 : oval_series_factor(s.aspect);
     // the inner piece belongs to the hole's mouth in the bore, the outer to the one outside
-    const auto inner_m = [&s](double radius_m) {
-        const double ratio = radius_m / s.bore_radius_m;
-        return hole_inner_length_m(radius_m, ratio) + matching_length_m(radius_m, ratio);
-    };
-    const double outer_m = open_hole_length_m(s.radius_m, s.radius_m / s.bore_radius_m, s.wall_m) -
-                           s.wall_m - inner_m(s.radius_m);
-    return {half_series(air, open_series_length_m(b, g, s.wall_m), s.bore_radius_m, angular_Hz),
-            passage(air, s, inner_m(b), s.wall_m, outer_m, angular_Hz),
+    const double inner_m = oval * hole_inner_length_m(b, g);
+    const double outer_m = oval * (open_hole_length_m(s.radius_m, outer_g, s.wall_m) - s.wall_m -
+                                   hole_inner_length_m(s.radius_m, outer_g)) +
+                           flare_length_m(s.radius_m, b, s.wall_m);
+    return {half_series(air, series_oval * open_series_length_m(b, g, s.wall_m), s.bore_radius_m,
+                        angular_Hz),
+            passage(air, s, inner_m, s.wall_m, outer_m, angular_Hz),
             Complex(radiation_resistance(air, angular_Hz))};
 }
 
 CoveredHole lidded_hole(const Air& air, const HoleShape& s, double angular_Hz) {
     const double b = s.inner_radius_m;
-    return covered(air, s, closed_series_length_m(b, b / s.bore_radius_m, s.wall_m), s.wall_m,
-                   angular_Hz);
+    // the lid follows the tube's round outside: so much less than a flat one would enclose
+    const double round_m = s.radius_m * s.radius_m / (8.0 * s.tube_radius_m);
+    return covered(air, s, closed_series_length_m(b, b / s.bore_radius_m, s.wall_m),
+                   std::max(s.wall_m - round_m, 0.1 * s.wall_m), angular_Hz);
 }
 
 CoveredHole fingered_hole(const Air& air, const HoleShape& s, double angular_Hz) {

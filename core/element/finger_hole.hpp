@@ -14,6 +14,7 @@ struct HoleShape {
     double wall_m;          // t, length of the hole through the wall
     double radius_m;        // at the outer surface
     double inner_radius_m;  // b, at the bore (undercut or burned: larger)
+    double aspect = 1.0;    // oval: along the tube over across it; radii are of equal area
 };
 
 // An open hole: half of the series impedance on either side of the junction, the passage from
@@ -33,18 +34,35 @@ struct CoveredHole {
 // Model    T network: series length t_a; a passage of length t_e with friction, made of an inner
 //          piece t_i + t_m, the wall t (a cone where undercut) and an outer piece; its resistance.
 //          With equal radii the three are together Lefebvre & Scavone's t_e for a thick pipe.
+//          A flare adds the inertance of flow that does not follow its cone; an oval hole is one
+//          of equal area with its ends shortened and its series length stretched.
 // Valid    radius up to 0.8 of the bore's, k b < 0.3; no neighbour nearer than its own width.
 // Error    kHoleError_cents on intervals of whole flutes against finite elements.
-// Source   t_e, t_a: A. Lefebvre & G.P. Scavone, J. Acoust. Soc. Am. 131 (2012) 3153-3163; t_i: V.
-//          Dubos et al., Acustica 85 (1999) 153-169; t_m: C.J. Nederveen et al., Acustica 84 (1998)
-//          957-966. All from memory: limits, independent calculation and finite elements confirm
-//          them. Tried and worse: Dubos plus Dalmont's outer length (up to 1.3 cents on one open
-//          hole); the tanh form of Dubos's t_a for open holes (far off for walls thinner than b).
+// Source   t_e: A. Lefebvre & G.P. Scavone, J. Acoust. Soc. Am. 131 (2012) 3153-3163; t_i: V. Dubos
+//          et al., Acustica 85 (1999) 153-169; t_m: C.J. Nederveen et al., Acustica 84 (1998)
+//          957-966; all from memory: limits, independent calculation and finite elements confirm
+//          them. t_a: modal solution of a hole in a plane wall, fitted within 0.003 b g^2; its
+//          limit for no wall is Bethe's 4/(3 pi). Tried and worse: Lefebvre & Scavone's t_a (0.9
+//          cent on thin walls, else the same); Dubos plus Dalmont's outer length (up to 1.3 cents
+//          on one open hole); the tanh form of Dubos's t_a for open holes (far off for walls
+//          thinner than b).
 OpenHole open_hole(const Air& air, const HoleShape& shape, double angular_Hz);
 
 inline constexpr double kHoleError_cents = 1.5;
 
-// A rigid flat lid at the outer surface. Same model and sources, t_a of the closed form.
+// Factors of an oval hole on its ends' length and on t_a; aspect 0.5 to 2, within 1 %.
+// Source   own integrals of a uniform flow on a cylinder; polarisability of an elliptic aperture
+//          (exact, thin wall).
+double oval_ends_factor(double aspect);
+double oval_series_factor(double aspect);
+
+// Inertance length that a flare adds, on the outer area: the flow does not fill a steep cone.
+// Valid    flares up to 45 degrees; without it a flared hole of 1.5 b reads 2.7 % short.
+// Source   own axisymmetric potential flow through flared holes in a thick wall, within 1.5 %.
+double flare_length_m(double radius_m, double inner_radius_m, double wall_m);
+
+// A rigid lid that follows the tube's outer surface. Same model and sources, t_a of the closed
+// form.
 CoveredHole lidded_hole(const Air& air, const HoleShape& shape, double angular_Hz);
 
 // A fingertip that enters the hole a little.

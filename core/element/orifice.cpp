@@ -1,6 +1,8 @@
 // core/element/orifice.cpp: ridge in the bore, disc in the foot.
 #include "core/element/orifice.hpp"
 
+#include <cmath>
+
 #include "core/base/units.hpp"
 #include "core/element/line.hpp"
 
@@ -13,26 +15,28 @@ Complex inertance(const Air& air, double length_m, double radius_m, double angul
 
 }  // namespace
 
-double duct_factor(double x) {
-    const double x3 = x * x * x;
-    const double x5 = x3 * x * x;
-    const double factor = 1.0 - 1.4092 * x + 0.33818 * x3 + 0.06793 * x5 - 0.02287 * x5 * x +
-                          0.03015 * x5 * x * x - 0.01641 * x5 * x3;
-    return factor > 0.0 ? factor : 0.0;  // the series ends at -0.012 where it should reach 0
+double thin_side_m(double b, double a) {
+    const double x = b / a;
+    return 0.25 * kPi * b * (1.0 - x) * (1.0 - x) *
+           (1.0 + x * (0.5709 + x * (0.3447 + x * (-0.2924 + 0.3743 * x))));
 }
 
-TwoPort ridge(const Air& air, double opening_radius_m, double bore_radius_m, double angular_Hz) {
-    const double length_m =
-        0.5 * kPi * opening_radius_m * duct_factor(opening_radius_m / bore_radius_m);
-    return series(inertance(air, length_m, opening_radius_m, angular_Hz));
+double thick_side_m(double b, double a) {
+    const double x = b / a;
+    return 0.8216 * b * (1.0 - x) * (1.0 + x * (-0.4314 + x * (0.0767 - 0.5805 * x)));
 }
 
-TwoPort foot_disc(const Air& air, double opening_radius_m, double thickness_m, double bore_radius_m,
-                  double angular_Hz) {
-    const double inner_m =
-        0.8216 * opening_radius_m * duct_factor(opening_radius_m / bore_radius_m);
-    return series(inertance(air, inner_m, opening_radius_m, angular_Hz)) *
-           cylinder(line_constants(air, opening_radius_m, angular_Hz), thickness_m);
+TwoPort ridge(const Air& air, double b, double thickness_m, double a, double angular_Hz) {
+    const double thin_m = thin_side_m(b, a);
+    const double side_m = thin_m + (thick_side_m(b, a) - thin_m) *
+                                       (1.0 - std::exp(-4.5 * std::pow(thickness_m / b, 0.77)));
+    const double replaced_m = thickness_m * (b * b) / (a * a);  // on the opening's area
+    return series(inertance(air, thickness_m + 2.0 * side_m - replaced_m, b, angular_Hz));
+}
+
+TwoPort foot_disc(const Air& air, double b, double thickness_m, double a, double angular_Hz) {
+    return series(inertance(air, thick_side_m(b, a), b, angular_Hz)) *
+           cylinder(line_constants(air, b, angular_Hz), thickness_m);
 }
 
 }  // namespace canewright

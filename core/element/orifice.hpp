@@ -6,21 +6,31 @@
 
 namespace canewright {
 
-// How much of its end correction an orifice keeps when the duct around it has a finite radius:
-// 1 in a wide duct, 0 when it fills the duct.
-//   ratio   opening radius / duct radius, 0 to 1
-// Source   V.A. Fok 1941, power series (from memory; both limits are tested).
-double duct_factor(double ratio);
+// Length of inertance on one side of a round opening in a plane across the bore [m], on the
+// opening's own area.
+//   radius_m   b > 0, of the opening;   bore_radius_m   a >= b
+// Valid    b/a 0 to 1; 0 at b = a.
+// Error    kThinSideError, of b, resp. kThickSideError, of b, against the solutions named.
+// Source   thin: own Ritz solution of the potential flow; pi/4 b for a wide bore is exact
+//          (Rayleigh), and V.A. Fok's 1941 function, from memory, agrees to 0.01 % up to b/a 0.5.
+//          thick: mode matching (Bessel functions); 0.8216 b for a wide bore is exact (infinite
+//          flange, in J.-P. Dalmont et al., J. Sound Vib. 244 (2001) 505-534).
+double thin_side_m(double radius_m, double bore_radius_m);
+double thick_side_m(double radius_m, double bore_radius_m);
 
-// A ring left in the bore: thin, with a round opening [m].
-// Model    series inertance of a thin orifice, rho / (2 b) times the duct factor.
-// Valid    ridges thinner than their opening's radius; a thicker one flattens a little more.
-TwoPort ridge(const Air& air, double opening_radius_m, double bore_radius_m, double angular_Hz);
+inline constexpr double kThinSideError = 2e-3;
+inline constexpr double kThickSideError = 5e-3;
+
+// A ring left in the bore, with a round opening [m].
+// Model    series inertance of the opening less that of the bore it takes the place of; sides
+//          between thin and thick by the ring's thickness.
+// Valid    ring much shorter than a wave.
+TwoPort ridge(const Air& air, double opening_radius_m, double thickness_m, double bore_radius_m,
+              double angular_Hz);
 
 // A disc in the foot: from the bore to the plane of its outer face. What radiates is then an end
 // of radius `opening_radius_m` in a wall as wide as the tube.
-// Model    inner end correction 0.8216 b times the duct factor, then a line of the disc's
-//          thickness.
+// Model    the thick side's inertance, then a line of the disc's thickness.
 TwoPort foot_disc(const Air& air, double opening_radius_m, double thickness_m, double bore_radius_m,
                   double angular_Hz);
 

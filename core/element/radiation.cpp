@@ -16,7 +16,7 @@ double open_end_correction_m(double radius_m, double outer_radius_m, double wave
         0.8216 - 0.2089 * s + s * (0.0836 * v23 + 0.2676 * v - 0.4331 * v23 * v23 + 0.1537 * v * v);
     const double ka = wavenumber_1_m * radius_m;
     const double w = std::min(v, 2.0 / 3.0);
-    return radius_m * (low + ka * ka * (-0.1359 - 0.1149 * w + 0.9662 * w * w));
+    return radius_m * (low + ka * ka * (-0.1450 - 0.1000 * w + 0.9662 * w * w));
 }
 
 double unflanged_reflection(double ka) {
@@ -39,12 +39,16 @@ double radiation_resistance(const Air& air, double angular_Hz) {
     return air.density_kg_m3 * air.sound_speed_m_s * k * k / (4.0 * kPi);
 }
 
+double foot_distance_m(double along_m, double foot_radius_m, double tube_radius_m) {
+    return std::hypot(along_m + 0.6 * foot_radius_m, tube_radius_m);
+}
+
 Complex outer_coupling(const Air& air, double distance_m, double tube_radius_m, Sight sight,
                        double angular_Hz) {
     const double kd = angular_Hz / air.sound_speed_m_s * distance_m;
     const double scale = air.density_kg_m3 * angular_Hz / (4.0 * kPi * distance_m);
     const double wall = sight == Sight::along_wall
-                            ? 1.0 + std::exp(-0.945 * std::pow(distance_m / tube_radius_m, 0.72))
+                            ? 1.0 + std::exp(-0.944 * std::pow(distance_m / tube_radius_m, 0.717))
                             : 1.0;
     return scale * Complex(std::sin(kd), wall * std::cos(kd));
 }

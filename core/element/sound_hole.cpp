@@ -5,6 +5,7 @@
 
 #include "core/base/units.hpp"
 #include "core/element/radiation.hpp"
+#include "core/element/sound_hole_terms.hpp"
 
 namespace canewright {
 namespace {
@@ -27,58 +28,43 @@ double mean_wall_m(const WindowShape& s) {
     return (area(s.bore_radius_m + s.wall_m) - area(s.bore_radius_m)) / s.width_m;
 }
 
-// End corrections of a uniform flow through the opening, both sides and the plug's image [m].
-double uniform_end_m(const WindowShape& s) {
-    const double W = s.length_m, H = s.width_m, off = s.plug_offset_m;
-    const double a = s.bore_radius_m, Ro = a + s.wall_m;
-    const double flat = strip_potential_m3(W, H) / (2.0 * kPi * W * H);
-    const double image =
-        (strip_potential_m3(2.0 * off + 2.0 * W, H) - 2.0 * strip_potential_m3(2.0 * off + W, H) +
-         strip_potential_m3(2.0 * off, H)) /
-        (4.0 * kPi * W * H);
-    const double w = W / a, h = H / (2.0 * a), o = off / a;
-    const double v = W / Ro, g = H / (2.0 * Ro);
-    const double inside = 1.0 - 0.1431 * w - 0.1553 * h + 0.0513 * w * w - 0.1811 * w * h -
-                          0.1026 * h * h - 0.0111 * w * w * w + 0.0254 * w * w * h +
-                          0.1076 * w * h * h - 0.0823 * h * h * h;
-    const double outside = 1.0 - 0.1515 * v - 0.3635 * g + 0.1093 * v * v - 0.0210 * v * g +
-                           0.3488 * g * g - 0.0308 * v * v * v - 0.0057 * v * v * g +
-                           0.0288 * v * g * g - 0.2597 * g * g * g;
-    const double plug = 1.0 - 0.6688 * w - 0.2077 * h + 0.5660 * o + 0.1478 * w * w +
-                        0.1552 * w * h - 0.3564 * w * o - 0.1714 * h * h - 0.0649 * h * o -
-                        0.0743 * o * o;
-    return flat * (inside + outside) + image * std::exp(-3.0 * o) * plug;
+// End length of both sides together [m].
+double end_length_m(const WindowShape& s) {
+    const double W = s.length_m, H = s.width_m, off = s.plug_offset_m, a = s.bore_radius_m;
+    // a flat wall on both sides, and the image of the opening in the plug
+    const double flat =
+        (2.0 * strip_potential_m3(W, H) +
+         0.5 * std::exp(-3.0 * off / a) *
+             (strip_potential_m3(2.0 * off + 2.0 * W, H) -
+              2.0 * strip_potential_m3(2.0 * off + W, H) + strip_potential_m3(2.0 * off, H))) /
+        (2.0 * kPi * W * H);
+    const double x[4] = {std::log(W / a), std::asin(0.5 * H / a), std::exp(-4.0 * off / a),
+                         s.wall_m / (s.wall_m + 0.4 * a)};
+    double power[4][kHighestWindowPower + 1];
+    for (int i = 0; i < 4; ++i) {
+        power[i][0] = 1.0;
+        for (int n = 1; n <= kHighestWindowPower; ++n) power[i][n] = power[i][n - 1] * x[i];
+    }
+    double factor = 0.0;
+    for (const WindowTerm& t : kWindowTerms)
+        factor += t.c * power[0][t.p1] * power[1][t.p2] * power[2][t.p3] * power[3][t.p4];
+    return flat * factor;
 }
 
-// How much shorter the ends are since the flow crowds at the edges. First line: rectangular hole
-// in a flat wall, mode matching. Second: five constants from finite elements.
-double uneven_flow_factor(const WindowShape& s) {
-    const double W = s.length_m;
-    const double tau = s.wall_m / std::sqrt(W * s.width_m / kPi);
-    const double aspect = std::log(s.width_m / W);
-    const double lam = aspect * aspect;
-    const double chord = std::asin(s.width_m / (2.0 * s.bore_radius_m));
-    const double P = chord * chord, X = std::exp(-2.0 * tau), w = W / s.bore_radius_m;
-    return 0.9660 + 0.0030 * lam -
-           (0.0500 - 0.0036 * lam) * std::exp(-4.19 * std::pow(tau, 0.761)) - 0.0508 * P -
-           0.0098 * w - 0.0530 * w * P * X - 0.0242 * P * X -
-           0.0029 * W / (W + 4.0 * s.plug_offset_m);
-}
+double bore_area_m2(const WindowShape& s) { return kPi * s.bore_radius_m * s.bore_radius_m; }
 
 }  // namespace
 
 double window_inertance_length_m(const WindowShape& s) {
-    const double per_area = kPi * s.bore_radius_m * s.bore_radius_m / (s.length_m * s.width_m);
     const double length_m =
-        per_area * (mean_wall_m(s) + uneven_flow_factor(s) * uniform_end_m(s)) - s.length_m / 6.0;
+        bore_area_m2(s) / (s.length_m * s.width_m) * (mean_wall_m(s) + end_length_m(s)) -
+        s.length_m / 6.0;
     return s.inertance_factor * length_m;
 }
 
 double plug_cavity_length_m(const WindowShape& s) {
-    const double chord = std::asin(s.width_m / (2.0 * s.bore_radius_m));
-    const double P = chord * chord;  // three constants from finite elements
-    return s.plug_offset_m + 0.5 * s.length_m + 0.0623 * s.length_m + 0.3382 * s.length_m * P -
-           0.1703 * s.bore_radius_m * P;
+    return s.plug_offset_m + 0.5 * s.length_m +
+           kSlotShare * s.length_m * s.width_m * s.wall_m / bore_area_m2(s);
 }
 
 bool in_window_range(const WindowShape& s) {
@@ -91,9 +77,10 @@ bool in_window_range(const WindowShape& s) {
 }
 
 Complex window_impedance(const Air& air, const WindowShape& s, double angular_Hz) {
-    const double area_m2 = kPi * s.bore_radius_m * s.bore_radius_m;
+    const double kW = angular_Hz / air.sound_speed_m_s * s.length_m;
+    const double length_m = window_inertance_length_m(s) * (1.0 + kWindowGrowth * kW * kW);
     return Complex(radiation_resistance(air, angular_Hz),
-                   angular_Hz * air.density_kg_m3 * window_inertance_length_m(s) / area_m2);
+                   angular_Hz * air.density_kg_m3 * length_m / bore_area_m2(s));
 }
 
 }  // namespace canewright

@@ -16,29 +16,35 @@ struct WindowShape {
     double inertance_factor = 1.0;  // learnt from readings of a real voice; 1 unless known
 };
 
-// Length of bore with the same inertance as the opening: l_w = inertance * S / rho [m].
+// Length of bore with the same inertance as the opening, low-frequency limit:
+// l_w = inertance * S / rho [m].
 //
-// Model    the wall, as thick as seen along the opening's axis, and the end corrections of a
-//          uniform flow: flat wall, curvature inside and outside, image in the plug (potential
-//          theory; polynomials within 0.6 % of its integrals); times a factor for the flow's being
-//          uneven (a rectangular hole in a flat wall by mode matching, curvature from finite
-//          elements).
-// Valid    bore 6 to 25 mm, wall 0.5 to 6 mm, width 0.25 to 0.95 of the bore, length 0.2 to 1.6
-//          bore radii, plug up to 0.8 radii behind: in_window_range().
+// Model    potential flow from a bore with a plug through an arched slot to the outside (Galerkin),
+//          for which a closed form stands: the wall as thick as seen along the opening's axis, and
+//          an end length that is a flat wall's times a polynomial (sound_hole_terms.hpp).
+// Valid    W/a 0.13 to 1.9, H/2a 0.15 to 0.97, t/a 0.02 to 2.2; checked against finite elements
+//          within kWindowRange: in_window_range().
 // Error    kWindowError_cents on a tube's resonance, in the range.
-// Source   integrals: own derivation of the boundary-value problem (tools/reference); five
-//          constants fitted to 3-D finite elements (tests/data/fem, tools/reference). An organ
-//          pipe's rule (Ingerslev & Frobenius 1947) is 4 % off for its own mouth, 13 to 16 % for
-//          narrow ones. A purely empirical fit was within 3.8 cents on tubes it had not seen.
+// Source   own solution of the boundary-value problem, tools/reference/window_theory.py; nothing
+//          in it is fitted to the finite elements, which it meets within 0.4 cent. Tried and
+//          worse: an organ pipe's rule (Ingerslev & Frobenius 1947; 4 % off for its own mouth, 13
+//          to 16 % for narrow ones), a fit to finite elements alone (up to 3.8 cents on tubes it
+//          had not seen), integrals of a uniform flow (6 cents).
 double window_inertance_length_m(const WindowShape& shape);
 
-inline constexpr double kWindowError_cents = 2.0;
+inline constexpr double kWindowError_cents = 0.7;
 
-// Closed piece of bore behind the opening's centre, up to the plug, as the plane wave sees it [m].
+// Closed piece of bore behind the opening's centre, up to the plug, as the plane wave sees it [m]:
+// plug offset, half the opening, and the slot's volume at its falling pressure (a straight fall
+// would give 1/3 of it; kSlotShare from finite elements).
 double plug_cavity_length_m(const WindowShape& shape);
 
 // Whether the shape is like those that the model was checked against.
 bool in_window_range(const WindowShape& shape);
+
+inline constexpr double kSlotShare = 0.292;
+// Growth of the inertance with frequency, 1 + kWindowGrowth (k W)^2; from finite elements.
+inline constexpr double kWindowGrowth = 0.229;
 
 // Range of the check, as ratios of the bore's radius or diameter.
 struct WindowRange {

@@ -20,6 +20,7 @@ struct BoreStation {
 struct Ridge {
     double at_m = 0.0;
     double opening_m = 0.0;
+    double thickness_m = 2.0e-3;  // along the tube; a node's wall is a few millimetres
 };
 
 // Rectangular opening through the wall. `wall_m` is the wall there (perhaps thinned).
@@ -36,13 +37,16 @@ struct FootPlug {
     double thickness_m = 0.0;
 };
 
-// A round hole through the wall. `diameter_m` is at the outer surface, where a bit enters;
+// A hole through the wall. `diameter_m` is at the outer surface, where a bit enters;
 // `inner_diameter_m` at the bore, where a hot rod or a knife may have widened it.
 struct FingerHole {
     double at_m = 0.0;
     double diameter_m = 0.0;
     double inner_diameter_m = 0.0;
     double wall_m = 0.0;
+    // Oval: length along the tube over width across it, `diameter_m` being that of the round hole
+    // of the same area.
+    double aspect = 1.0;
     bool at_fixed = false;        // layout may not move it
     bool diameter_fixed = false;  // layout may not change its size
 };

@@ -36,8 +36,8 @@ Network::Network(const Flute& flute, const Air& air, const Fingering& open)
             std::find(open.begin(), open.end(), static_cast<int>(i) + 1) != open.end();
         Step step{is_open ? Step::Kind::open : Step::Kind::covered};
         const double bore_radius_m = 0.5 * bore_diameter_m(bore_, hole.at_m);
-        step.shape = {bore_radius_m, bore_radius_m + flute.wall_m, hole.wall_m,
-                      0.5 * hole.diameter_m, 0.5 * hole.inner_diameter_m};
+        step.shape = {bore_radius_m,         bore_radius_m + flute.wall_m, hole.wall_m,
+                      0.5 * hole.diameter_m, 0.5 * hole.inner_diameter_m,  hole.aspect};
         steps_.push_back(step);
         if (is_open) port_m_.push_back(at_m);
     }
@@ -54,6 +54,7 @@ void Network::add_ridge(double& at_m, double until_m) {
     Step step{Step::Kind::ridge};
     step.near_radius_m = 0.5 * ridge_->opening_m;
     step.far_radius_m = 0.5 * bore_diameter_m(bore_, at_m);
+    step.length_m = ridge_->thickness_m;
     steps_.push_back(step);
     ridge_.reset();
 }

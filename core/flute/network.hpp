@@ -19,8 +19,10 @@ struct Loop {
     // piece towards the plug, and back through the air outside [Pa s/m^3].
     Complex impedance;
     // Half the angle by which the loop's reflection has turned since frequency zero [rad]. It
-    // grows with frequency and passes n pi exactly where the n-th register resonates (there the
-    // impedance is real and small); so registers can be counted, neither skipped nor invented.
+    // grows with frequency and passes a multiple of pi where a register resonates: there the
+    // impedance is real and small. The tube below an open hole has resonances of its own; where
+    // losses hide one from the jet, the turn slips by pi at once with the impedance not real.
+    // Passages that are real are the registers: counted, neither skipped nor invented.
     double turn;
 };
 
@@ -32,7 +34,7 @@ inline constexpr int kMostHolesOpen = 12;
 //          hole, radiation from every opening to every other. The system of open holes and sound
 //          hole is solved as linear equations; the turn is then followed from the foot to the
 //          sound hole element by element, in the manner of Pruefer's angle: a line turns it by its
-//          own length, anything lumped moves (p, U) in a straight line and so by less than pi.
+//          own length, anything lumped moves (p, U) in a straight line, both waves by less than pi.
 // Valid    below the first cross mode of the bore; elements in their own ranges.
 // Source   the angle: standard in Sturm-Liouville theory; the elements name theirs.
 // Requires a validated flute: bore stations and holes in rising order, at most kMostHolesOpen of
@@ -51,7 +53,7 @@ class Network {
     struct Step {
         enum class Kind { piece, ridge, open, covered } kind;
         double near_radius_m = 0.0, far_radius_m = 0.0;  // piece; ridge: opening, bore
-        double length_m = 0.0;                           // piece
+        double length_m = 0.0;                           // piece; ridge: thickness
         HoleShape shape{};                               // open, covered
     };
     // What a step is at one frequency. Holes: `half` of the series impedance on either side, and

@@ -17,16 +17,20 @@ using Matrix = Eigen::Matrix<Complex, Eigen::Dynamic, Eigen::Dynamic, 0, kMostPo
 using Vector = Eigen::Matrix<Complex, Eigen::Dynamic, 1, 0, kMostPorts, 1>;
 
 // Pressure at opening i per flow out of opening j; an opening's own radiation is not in it.
+// Openings are the foot, the open holes upwards, and the sound hole.
 Matrix coupling(const Air& air, const std::vector<double>& port_m, double tube_radius_m,
-                double angular_Hz) {
-    const int ports = static_cast<int>(port_m.size());
-    Matrix outside = Matrix::Zero(ports, ports);
-    for (int i = 0; i < ports; ++i)
-        for (int j = i + 1; j < ports; ++j) {
+                double end_radius_m, double angular_Hz) {
+    const std::size_t ports = port_m.size();
+    Matrix outside =
+        Matrix::Zero(static_cast<Eigen::Index>(ports), static_cast<Eigen::Index>(ports));
+    for (std::size_t i = 0; i < ports; ++i)
+        for (std::size_t j = i + 1; j < ports; ++j) {
+            const double along_m = port_m[i] - port_m[j];
             const double distance_m =
-                port_m[static_cast<std::size_t>(i)] - port_m[static_cast<std::size_t>(j)];
+                i == 0 ? foot_distance_m(along_m, end_radius_m, tube_radius_m) : along_m;
             const Sight sight = i > 0 && j + 1 < ports ? Sight::along_wall : Sight::free_air;
-            outside(i, j) = outside(j, i) =
+            const auto row = static_cast<Eigen::Index>(i), column = static_cast<Eigen::Index>(j);
+            outside(row, column) = outside(column, row) =
                 outer_coupling(air, distance_m, tube_radius_m, sight, angular_Hz);
         }
     return outside;
@@ -67,7 +71,7 @@ void Network::solve_steps(double w, std::vector<Solved>& solved) const {
                 break;
             }
             case Step::Kind::ridge:
-                s.matrix = ridge(air_, step.near_radius_m, step.far_radius_m, w);
+                s.matrix = ridge(air_, step.near_radius_m, step.length_m, step.far_radius_m, w);
                 break;
             case Step::Kind::open: {
                 const OpenHole hole = open_hole(air_, step.shape, w);
@@ -96,8 +100,8 @@ Loop Network::at(double frequency_Hz) const {
 
     std::vector<Solved> solved;
     solve_steps(w, solved);
-    const Matrix outside = coupling(air_, port_m_, tube_radius_m_, w);
     const double end_radius_m = foot_plug_ ? 0.5 * foot_plug_->opening_m : foot_radius_m_;
+    const Matrix outside = coupling(air_, port_m_, tube_radius_m_, end_radius_m, w);
     const Complex end = open_end_impedance(air_, end_radius_m, foot_outer_radius_m_, w);
     const TwoPort disc =
         foot_plug_ ? foot_disc(air_, end_radius_m, foot_plug_->thickness_m, foot_radius_m_, w)

@@ -10,6 +10,10 @@
 namespace canewright {
 namespace {
 
+// At a resonance the impedance is real; where the turn slips it is anything.
+constexpr double kReal = 1e-6;
+constexpr double kNearlyReal = 0.05;  // a thousandth of a cent away, at a Q of some thousands
+constexpr int kMostSlips = 2 * kMostHolesOpen;
 constexpr int kMostSteps = 160;  // brackets: 1.05^132 spans 20 Hz to 12 kHz
 
 Resonance missing(const char* why, int evaluations) {
@@ -20,19 +24,18 @@ Resonance missing(const char* why, int evaluations) {
     return r;
 }
 
-}  // namespace
-
-Resonance resonance(const Network& network, int register_number, double start_Hz) {
+// Where the turn passes `half_turns` times pi.
+Resonance passage(const Network& network, int half_turns, double start_Hz) {
     int evaluations = 0;
     const auto excess = [&](double f) {
         ++evaluations;
-        return network.at(f).turn - kPi * register_number;
+        return network.at(f).turn - kPi * half_turns;
     };
     // Half a wave from the sound hole to the first open hole, with room for both end corrections.
     double low = start_Hz;
     double step = 1.0 + (kBracketStep - 1.0) / 8.0;  // a guess is usually within a tenth of a tone
     if (!(low > 0.0)) {
-        low = 0.4 * register_number * network.air().sound_speed_m_s / network.first_open_m();
+        low = 0.4 * half_turns * network.air().sound_speed_m_s / network.first_open_m();
         step = kBracketStep;
     }
     low = std::min(std::max(low, kLowest_Hz), kHighest_Hz);
@@ -66,6 +69,23 @@ Resonance resonance(const Network& network, int register_number, double start_Hz
     return r;
 }
 
+}  // namespace
+
+// The tube below an open hole has resonances of its own. Where the hole hides one from the jet the
+// turn slips by pi at once, without the impedance being real: no register, and not counted.
+Resonance resonance(const Network& network, int register_number, double start_Hz) {
+    int evaluations = 0, real = 0;
+    for (int half_turns = 1; half_turns <= register_number + kMostSlips; ++half_turns) {
+        Resonance r = passage(network, half_turns, start_Hz);
+        if (!r.found) return missing(r.why, evaluations + r.evaluations);
+        const Complex z = network.at(r.frequency_Hz).impedance;
+        evaluations += r.evaluations + 1;
+        r.evaluations = evaluations;
+        if (std::abs(z.imag()) <= kReal * std::abs(z) && ++real == register_number) return r;
+    }
+    return missing("no_resonance", evaluations);
+}
+
 Resonance resonance_near(const Network& network, int register_number, double guess_Hz,
                          double cents_per_rad) {
     constexpr int kMostTrips = 6;
@@ -75,17 +95,19 @@ Resonance resonance_near(const Network& network, int register_number, double gue
     double f = guess_Hz, moved_cents = 0.0, last_excess = 0.0;
     int evaluations = 0;
     for (int trip = 0; trip < kMostTrips; ++trip) {
-        const double excess = network.at(f).turn - kPi * register_number;
+        const Loop loop = network.at(f);
+        const double excess = loop.turn - kPi * register_number;
         ++evaluations;
         if (trip > 0 && excess != last_excess) cents_per_rad = moved_cents / (excess - last_excess);
         const double step_cents = -excess * cents_per_rad;
         if (!(std::abs(step_cents) < kNearest_cents)) break;  // NaN fails
         f = shifted_Hz(f, step_cents);
+        const bool real = std::abs(loop.impedance.imag()) <= kNearlyReal * std::abs(loop.impedance);
         if (std::abs(step_cents) < kNearError_cents ||
             (trip > 0 && std::abs(step_cents) < kSmallStep_cents)) {
             Resonance r;
             r.frequency_Hz = f;
-            r.found = r.converged = f >= kLowest_Hz && f <= kHighest_Hz;
+            r.found = r.converged = real && f >= kLowest_Hz && f <= kHighest_Hz;
             if (!r.found) break;
             r.evaluations = evaluations;
             return r;

@@ -17,8 +17,10 @@ struct Resonance {
 // is real and small. The blown pitch is near it.
 //   start_Hz   a guess, or 0 for none
 //
-// Model    the turn of core/flute/network passes n pi once and for all; bracketed by steps of
-//          kBracketStep, then TOMS 748 (Boost.Math).
+// Model    the n-th passage of the turn of core/flute/network through a multiple of pi at which
+//          the impedance is real; bracketed by steps of kBracketStep, then TOMS 748 (Boost.Math).
+// Valid    where the loop reflects; with openings so wide that hardly anything comes back, several
+//          passages lie close together and the answer may depend on the guess.
 // Error    converged: bracket narrower than kResonanceError, relative. Not converged is said, the
 //          last guess is not returned as an answer.
 // Source   G.E. Alefeld, F.A. Potra, Y. Shi, ACM Trans. Math. Softw. 21 (1995) 327-344.

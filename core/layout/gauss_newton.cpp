@@ -14,7 +14,7 @@ constexpr int kMostHalvings = 10;
 
 }  // namespace
 
-Walk walk(Problem& problem, const Eigen::VectorXd& start, double size_over_bore) {
+Walk walk(Problem& problem, const Eigen::VectorXd& start, double size_over_bore, int most_steps) {
     Walk w;
     w.x = start;
     const Eigen::Index n = problem.size();
@@ -47,7 +47,7 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, double size_over_bore)
     if (!w.sound.speaks) return w;
 
     double now = cost(w.x, w.sound);
-    for (w.steps = 1; w.steps <= kMostSteps; ++w.steps) {
+    for (w.steps = 1; w.steps <= most_steps; ++w.steps) {
         const Eigen::MatrixXd slopes = problem.slopes(w.x, w.sound);
         // lazyProduct: a dozen rows need no blocked kernels, which would double the wasm module's
         // Eigen

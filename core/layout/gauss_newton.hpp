@@ -19,9 +19,10 @@ struct Walk {
 
 // Damped Gauss-Newton with walls, from x.
 //   size_over_bore   the hole size wished for where notes and walls leave it open
-// Errors   converged is false when kMostSteps ran out, a note stopped speaking, or no step helped.
-Walk walk(Problem& problem, const Eigen::VectorXd& x, double size_over_bore);
-
+// Errors   converged is false when most_steps ran out, a note stopped speaking, or no step helped.
 inline constexpr int kMostSteps = 60;
+
+Walk walk(Problem& problem, const Eigen::VectorXd& x, double size_over_bore,
+          int most_steps = kMostSteps);
 
 }  // namespace canewright

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include "core/base/noise.hpp"
 #include "core/base/units.hpp"
@@ -115,12 +116,9 @@ void sample_shares(Spread& s) {
     }
 }
 
-}  // namespace
-
-Spread spread(const SpreadTask& task) {
+Spread of_causes(const SpreadTask& task, std::vector<Cause> causes) {
     Spread s;
-    s.causes = causes_of(task.plan.flute, task.open.size(), task.plan.room.has_value(), task.shop,
-                         task.model);
+    s.causes = std::move(causes);
     s.notes.resize(task.open.size());
     s.effects_cents = Eigen::MatrixXd::Zero(index(task.open.size()), index(s.causes.size()));
     const std::vector<Build> nudged = nudged_builds(task.plan, s.causes);
@@ -130,8 +128,25 @@ Spread spread(const SpreadTask& task) {
     }
     s.covariance_cents2 = s.effects_cents * s.effects_cents.transpose();
     rank(s);
+    return s;
+}
+
+}  // namespace
+
+Spread linear_spread(const SpreadTask& task) {
+    return of_causes(task, causes_of(task.plan.flute, task.open.size(), task.plan.room.has_value(),
+                                     task.shop, task.model));
+}
+
+Spread spread(const SpreadTask& task) {
+    Spread s = linear_spread(task);
     sample_shares(s);
     return s;
+}
+
+std::vector<double> slopes_cents(const SpreadTask& task, const Cause& cause) {
+    const Spread s = of_causes(task, {{cause.what, cause.index, 1.0}});
+    return {s.effects_cents.data(), s.effects_cents.data() + s.effects_cents.size()};
 }
 
 Climate climate(const SpreadTask& task) {

@@ -41,8 +41,8 @@ struct Spread {
     Eigen::MatrixXd effects_cents;      // notes x causes: what one standard deviation does, signed
     Eigen::MatrixXd covariance_cents2;  // of the notes: effects times their transpose
     std::vector<RankedCause> ranked;    // largest first
-    Shares within;                      // of builds with every note so near its target
-    Shares within_shop;                 // the same for the shop's errors alone
+    Shares within{};                    // of builds with every note so near its target
+    Shares within_shop{};               // the same for the shop's errors alone
 };
 
 // What is planned, and what may be off.
@@ -66,10 +66,16 @@ struct SpreadTask {
 // Source   law of propagation of uncertainty: JCGM 100:2008, 5.1 and 5.2 (from memory).
 // Requires a validated flute in its air (refresh_air() done); fingerings that exist.
 Spread spread(const SpreadTask& task);
+// The same without the shares of builds, which take most of the time.
+Spread linear_spread(const SpreadTask& task);
 
 inline constexpr double kLinearError = 0.10;
 inline constexpr int kSamples = 20000;
 inline constexpr double kShareError = 0.011;  // 3 sqrt(1/4 / kSamples)
+
+// What one unit of a cause does to each note [cents]; 0 for one that does not speak. Its sigma is
+// not read.
+std::vector<double> slopes_cents(const SpreadTask& task, const Cause& cause);
 
 // How a change of the room's temperature moves each note [cents]; NaN for one that does not speak.
 struct Climate {

@@ -4,7 +4,10 @@
 // document is wrong (standard error carries {"violations":[..]}), 1 anything else: a wrong command
 // line, a file that cannot be read, a fault of ours (standard error carries {"fault":".."}).
 #include <array>
+#include <cerrno>
+#include <cstdint>
 #include <cstdio>
+#include <cstdlib>
 #include <cstring>
 #include <iostream>
 #include <string>
@@ -31,6 +34,20 @@ constexpr Help kHelp[] = {
   "notes": "notes; else the fingerings of song; else the holes opened one after the other",
   "log": "with a log: the flute as it stands; with sounds_as planned: the plan"
 })json"},
+    {"spread", R"json({
+  "usage": "canewright spread FILE [--builds N] [--seed S]",
+  "answer": "how far each note may be off, from what, and what is worth measuring again",
+  "needs": ["as sound"],
+  "builds": "1 to 1000000 flutes with errors of their own, solved in full; else linear alone",
+  "seed": "a whole number, default 1: the same series every time"
+})json"},
+    {"bore", R"json({
+  "usage": "canewright bore FILE",
+  "answer": "the bore (or the outside) that a measurement gives, and how sure it is",
+  "file": ["{way: water_g, amount, length_mm, water_c, scale_step_g}",
+           "{way: water_ml, amount, length_mm}", "{way: gauges, go_mm, no_go_mm}",
+           "{way: girth, girth_mm, paper_mm}"]
+})json"},
     {"layout", R"json({
   "usage": "canewright layout FILE",
   "answer": "the whole document with foot_mm, finger_holes and notes; it can be fed to sound",
@@ -54,7 +71,7 @@ constexpr Help kHelp[] = {
     {"help", R"json({
   "usage": "canewright VERB FILE",
   "file": "a JSON document; - is standard input",
-  "verbs": ["sound", "layout", "fingerings", "example", "choices", "help"],
+  "verbs": ["sound", "spread", "bore", "layout", "fingerings", "example", "choices", "help"],
   "more": "canewright help VERB",
   "exit": {"0": "answered", "1": "wrong usage, or a fault of ours", "2": "the document is wrong"}
 })json"},
@@ -89,11 +106,41 @@ bool read_all(const std::string& file, std::string& text) {
     return good;
 }
 
-int run(const std::string& verb, const std::string& text) {
+// A whole number of 0 or more, or -1.
+long long whole_number(const char* word) {
+    char* end = nullptr;
+    errno = 0;
+    const long long value = std::strtoll(word, &end, 10);
+    return end != word && *end == '\0' && errno == 0 && value >= 0 ? value : -1;
+}
+
+// The options of `spread`, each with a number after it.
+struct SpreadOptions {
+    long long builds = 0;
+    long long seed = 1;
+    bool good = true;
+};
+
+SpreadOptions spread_options(int count, char** words) {
+    SpreadOptions options;
+    for (int n = 3; n < count; n += 2) {
+        const std::string option = words[n];
+        const long long value = n + 1 < count ? whole_number(words[n + 1]) : -1;
+        options.good = options.good && value >= 0;
+        if (option == "--builds")
+            options.builds = value;
+        else if (option == "--seed")
+            options.seed = value;
+        else
+            options.good = false;
+    }
+    return options;
+}
+
+int print(const std::string& out) {
     // The envelope is ours and compact, so that its first bytes tell what it holds.
     constexpr const char* kAnswer = "{\"answer\":";
     constexpr const char* kViolations = "{\"violations\":";
-    const std::string out = canewright::run(verb, text);
     if (out.compare(0, std::strlen(kAnswer), kAnswer) == 0) {
         const std::size_t start = std::strlen(kAnswer);
         std::cout << out.substr(start, out.size() - start - 1) << "\n" << std::flush;
@@ -103,17 +150,27 @@ int run(const std::string& verb, const std::string& text) {
     return out.compare(0, std::strlen(kViolations), kViolations) == 0 ? kWrongDocument : kFault;
 }
 
+int run(const std::string& verb, const std::string& text) {
+    return print(canewright::run(verb, text));
+}
+
 }  // namespace
 
 int main(int count, char** words) {
     const std::string verb = count > 1 ? words[1] : "";
     if (verb == "help" && count <= 3) return help(std::cout, count == 3 ? words[2] : "help");
     if ((verb == "example" || verb == "choices") && count == 2) return run(verb, "");
-    if (count != 3) {
+    const SpreadOptions options = spread_options(count, words);
+    const bool with_options = verb == "spread" && count > 3;
+    if (count < 3 || (count > 3 && !(with_options && options.good))) {
         help(std::cerr, "help");
         return kFault;
     }
     std::string text;
     if (!read_all(words[2], text)) return fault("the file cannot be read");
+    if (with_options && options.builds > 0) {
+        return print(canewright::spread_with_builds(text, static_cast<long>(options.builds),
+                                                    static_cast<std::uint64_t>(options.seed)));
+    }
     return run(verb, text);
 }

@@ -1,25 +1,18 @@
 # tools/cmake/wasm.cmake -- the WebAssembly module, and the tests as a program for Node.
 
-# Exceptions exist because libraries throw; ours are data (core/base/violation.hpp).
+# Size is what a first visit waits for; speed matters in the physics, which stays at -O2. Exceptions
+# are for the tests and for core/api, the last stop of what a library throws (no memory); below it
+# nothing throws, and the code for unwinding would be a sixth of the module.
+set(CMAKE_CXX_FLAGS_RELEASE "-Oz -g0 -DNDEBUG")
 target_compile_options(canewright_flags INTERFACE -fwasm-exceptions)
 target_link_options(canewright_flags INTERFACE -fwasm-exceptions)
-
-# Reading and writing JSON is most of the code and none of the work: small there, fast in the
-# acoustics. Halves the download.
-file(GLOB_RECURSE small_sources CONFIGURE_DEPENDS
-     "${CMAKE_CURRENT_SOURCE_DIR}/core/document/*.cpp" "${CMAKE_CURRENT_SOURCE_DIR}/core/api.cpp"
-     "${CMAKE_CURRENT_SOURCE_DIR}/core/music/*.cpp" "${CMAKE_CURRENT_SOURCE_DIR}/core/base/*.cpp")
-set_source_files_properties(
-    ${small_sources} "${CMAKE_CURRENT_SOURCE_DIR}/wasm/bindings.cpp" PROPERTIES COMPILE_OPTIONS -Oz)
-
-# Nothing throws in the acoustics (core/base/violation.hpp), so no call there needs clean-up code
-# for an exception; only what calls Boost.Math or the JSON library keeps it.
-file(GLOB_RECURSE calm_sources CONFIGURE_DEPENDS
-     "${CMAKE_CURRENT_SOURCE_DIR}/core/air/*.cpp" "${CMAKE_CURRENT_SOURCE_DIR}/core/element/*.cpp"
-     "${CMAKE_CURRENT_SOURCE_DIR}/core/flute/network*.cpp"
-     "${CMAKE_CURRENT_SOURCE_DIR}/core/flute/geometry.cpp"
-     "${CMAKE_CURRENT_SOURCE_DIR}/core/layout/*.cpp")
-set_source_files_properties(${calm_sources} PROPERTIES COMPILE_OPTIONS -fno-exceptions)
+foreach(source IN LISTS core_sources)
+    if(source MATCHES "/core/(air|element|flute)/")
+        set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-O2;-fno-exceptions")
+    elseif(NOT source MATCHES "/core/api[^/]*$")
+        set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-fno-exceptions")
+    endif()
+endforeach()
 
 # --- the module the page loads: build/wasm/core/canewright.{js,wasm} ---------------------------
 add_executable(canewright_wasm wasm/bindings.cpp)

@@ -1,18 +1,16 @@
-// web/engine/engine.js: what the page may ask of the acoustics core: lengths at once, solutions by
-// a worker, so that typing never waits for a long search.
+// web/engine/engine.js: what the page may ask of the acoustics core: lengths at once, what takes
+// longer by a worker, so that typing never waits for it.
 
-import { compileCore, runCore, startCore, wellFormed } from './start_core.js';
+import { ask, compileCore, runCore, startCore, wellFormed } from './start_core.js';
 
 /** Loads ./core/ beside the page; rejects where the browser cannot run it. */
 export async function loadEngine() {
   const folder = new URL('../core/', import.meta.url).href;
   const module = await compileCore(folder);
   const core = await startCore(folder, module);
-  /** @param {string} text */
-  const solveHere = (text) => ({
-    layout: runCore(core, 'layout', text), fingerings: runCore(core, 'fingerings', text),
-  });
-  const solveThere = startWorker(folder, module);
+  const askThere = startWorker(folder, module);
+  /** @param {Question} question */
+  const reckon = async (question) => (await askThere(question)) ?? ask(core, question);
 
   return {
     /** @returns {Reply<Doc>} */
@@ -21,10 +19,23 @@ export async function loadEngine() {
     choices: () => runCore(core, 'choices', ''),
 
     /** Marks and the usual fingerings for a document. @param {Doc} doc @returns {Promise<Solved>} */
-    async solve(doc) {
-      const text = JSON.stringify(doc);
-      return (await solveThere(text)) ?? solveHere(text);
-    },
+    solve: (doc) => reckon({ verb: 'solve', text: JSON.stringify(doc) }),
+
+    /** How sure the notes of a layout are. @param {Answer} answer @returns {Promise<Reply<Spread>>} */
+    spread: (answer) => reckon({ verb: 'spread', text: JSON.stringify(answer) }),
+
+    /**
+     * Flutes number `from` up to but without `to` of a series, added to those before.
+     * @param {Answer} answer @param {number} from @param {number} to
+     * @param {number} seed of the series @param {unknown} [sums] of the piece before
+     * @returns {Promise<Reply<Builds>>}
+     */
+    builds: (answer, from, to, seed, sums) => reckon({ verb: 'builds', text: JSON.stringify(answer),
+      builds: { from, to, seed, before: sums === undefined ? '' : JSON.stringify(sums) } }),
+
+    /** A bore from what was weighed or wound. @param {Measurement} what
+     * @returns {Reply<Measured>} */
+    bore: (what) => runCore(core, 'bore', JSON.stringify(what)),
 
     /**
      * @param {string} text @param {string} unit assumed where the text names none
@@ -47,10 +58,10 @@ export async function loadEngine() {
 
 /**
  * @param {string} folder @param {WebAssembly.Module} module
- * @returns {(text: string) => Promise<Solved | null>} null where there is no worker: solve here
+ * @returns {(question: Question) => Promise<any>} null where there is no worker: ask here
  */
 function startWorker(folder, module) {
-  /** @type {Map<number, (result: Solved | null) => void>} */
+  /** @type {Map<number, (result: any) => void>} */
   const waiting = new Map();
   /** @type {Worker | null} */
   let worker = null;
@@ -71,10 +82,10 @@ function startWorker(folder, module) {
   } catch {
     giveUp();
   }
-  return (text) => new Promise((answer) => {
+  return (question) => new Promise((answer) => {
     if (worker === null) return answer(null);
     waiting.set(count, answer);
-    worker.postMessage({ number: count, text });
+    worker.postMessage({ number: count, question });
     count += 1;
   });
 }

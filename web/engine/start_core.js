@@ -32,6 +32,21 @@ export function runCore(core, verb, text) {
   }
 }
 
+/** A question that may take long, wherever it is asked.
+ * @param {any} core @param {Question} question @returns {any} */
+export function ask(core, { verb, text, builds }) {
+  if (verb === 'solve') {
+    return { layout: runCore(core, 'layout', text), fingerings: runCore(core, 'fingerings', text) };
+  }
+  if (builds === undefined) return runCore(core, verb, text);
+  try {
+    const { from, to, seed, before } = builds;
+    return JSON.parse(core.spreadBuilds(wellFormed(text), from, to, seed, before));
+  } catch (error) {
+    return { fault: String(error) };
+  }
+}
+
 /** A lone surrogate would become another character at the boundary. @param {string} text */
 export function wellFormed(text) {
   return [...text].map((c) => (/^[\uD800-\uDFFF]$/.test(c) ? '\uFFFD' : c)).join('');

@@ -1,6 +1,6 @@
-// web/engine/worker.js: solves documents beside the page, one after the other.
+// web/engine/worker.js: reckons beside the page, one question after the other.
 
-import { runCore, startCore } from './start_core.js';
+import { ask, startCore } from './start_core.js';
 
 /** @type {Promise<any> | null} */
 let core = null;
@@ -10,9 +10,5 @@ self.onmessage = async ({ data }) => {
     core = startCore(data.folder, data.module);
     return;
   }
-  const ready = await core;
-  self.postMessage({ number: data.number, result: {
-    layout: runCore(ready, 'layout', data.text),
-    fingerings: runCore(ready, 'fingerings', data.text),
-  } });
+  self.postMessage({ number: data.number, result: ask(await core, data.question) });
 };

@@ -3,12 +3,7 @@
 /** @type {[string, string][]} */
 export const HOW_TO_MEASURE = [
   ['Bore, with calipers', 'Inside jaws, lightly, at both ends. Turn a quarter: two readings that '
-    + 'differ mean an oval bore.'],
-  ['Bore, with drill shanks', 'The thickest shank that just slides in is the bore there. On a long '
-    + 'stick it reaches the middle too.'],
-  ['Bore, with water', 'Close one end, fill, weigh. The grams are cubic centimetres: divide by the '
-    + 'length in centimetres and by 0.785, take the square root, and you have the bore in '
-    + 'centimetres.'],
+    + 'differ mean an oval bore. For the middle see ‘Other ways to find the bore’.'],
   ['Wall', 'Calipers at the cut end, or outside diameter less bore, halved. Measure where the '
     + 'finger holes go, as cane is rarely round.'],
   ['Length', 'A steel ruler or tape laid along the tube, zero at the line. Do not add up short '

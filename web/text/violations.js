@@ -57,6 +57,9 @@ const HERE = {
   'out_of_order song.scale': 'The steps have to rise, beginning with 0.',
   'out_of_order tube.bore': 'Stations go from the line towards the foot, each farther than the one '
     + 'before.',
+  'out_of_order measure.no_go_mm': 'The shank that does not go in has to be the thicker one.',
+  'too_small measure.amount': 'So little water in that length would be no flute’s bore. Check both.',
+  'too_large measure.amount': 'So much water in that length would be no flute’s bore. Check both.',
   'overlap tube.bore': 'Two stations lie at the same place.',
 };
 

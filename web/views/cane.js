@@ -4,6 +4,8 @@ import { h, say } from './dom.js';
 import { field, lengthField } from './field.js';
 import { radios, list } from './choice.js';
 import { boreStations } from './bore.js';
+import { ways } from './ways.js';
+import { errors } from './errors.js';
 import { textReader } from '../state/readers.js';
 import { withValue } from '../state/path.js';
 import { SHORT, verdict, warning } from '../text/verdict.js';
@@ -16,6 +18,7 @@ export function cane(desk) {
     h('p', { class: 'lead' }, 'Draw a line round the tube where the sound hole will begin, on its '
       + 'mouth side. Measure from that line.'),
     boreStations(desk),
+    ways(desk),
     wallPart(desk),
     h('h3', {}, 'Length'),
     lengthField(desk, 'tube.end_mm', { label: 'Below the line', note: 'to the end, as it is' })
@@ -32,6 +35,7 @@ export function cane(desk) {
     lengthField(desk, 'sound_hole.wall_mm', { label: 'Wall there', full: 'Wall there, at the sound hole',
       optional: true,
       note: 'where it was thinned' }).element,
+    errors(desk),
     howToMeasure(),
     h('h3', {}, 'This tube'),
     field(desk, 'name', { label: 'Name', read: textReader, write: String, words: true,

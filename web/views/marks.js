@@ -4,6 +4,8 @@ import { h, say } from './dom.js';
 import { list } from './choice.js';
 import { rows } from './rows.js';
 import { notes } from './notes.js';
+import { sure } from './sure.js';
+import { known } from './known.js';
 import { reveal } from './reveal.js';
 import { sentence } from '../text/violations.js';
 import { bindingSentence } from '../text/bindings.js';
@@ -21,6 +23,7 @@ export function marks(desk) {
     working(desk),
     rows(desk),
     changing(h('div', { class: 'next' }), desk, (s) => [h('p', {}, before(s, desk.engine))]),
+    sure(desk),
     changing(h('section', { 'aria-label': 'What holds the marks back', class: 'held' }), desk,
       (s) => held(s, desk)),
     changing(h('dl', { class: 'totals' }), desk, (s) => totals(s, desk.engine)
@@ -30,6 +33,7 @@ export function marks(desk) {
       (s) => [h('h3', {}, 'Care'), h('div', { class: 'groups' }, ...cautions(s.answer.tube.material
         ?? '').map(({ title, lines }) => h('div', {}, h('h4', {}, title),
         h('ul', {}, ...lines.map((l) => h('li', {}, l))))))]),
+    known(desk),
     announcer(desk),
   ];
 }

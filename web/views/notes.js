@@ -1,6 +1,8 @@
 // web/views/notes.js: every note: its fingering, its pitch, how far it is off and in which way.
 
 import { h, s } from './dom.js';
+import { bandOf } from '../state/sure.js';
+import { band } from '../text/sure.js';
 import { noteName, offWords, signed } from '../text/numbers.js';
 
 const WIDEST_CENTS = 25;  // as far as the needle goes
@@ -14,22 +16,24 @@ export function notes(desk) {
     h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, 'Note'), h('th', { scope: 'col' }, 'Holes'),
       h('th', { scope: 'col', class: 'right' }, 'Hz'),
       h('th', { scope: 'col', class: 'right' }, 'Off by'))), body);
-  /** @type {unknown} */
-  let shown = null;
+  /** @type {unknown[]} */
+  let shown = [];
   desk.store.subscribe((state) => {
-    if (state.answer === shown) return;
-    shown = state.answer;
+    const now = [state.answer, state.sure, state.trial?.running === false && state.trial.result];
+    if (now.every((part, i) => part === shown[i])) return;
+    shown = now;
     const { holes, tolerance_cents: tolerance } = state.answer.song;
     body.replaceChildren(...[...state.answer.notes].reverse()
-      .map((note) => noteLine(note, holes, tolerance ?? 10)));
+      .map((note) => noteLine(note, holes, tolerance ?? 10, bandOf(state, note.open))));
   });
   return h('section', { 'aria-label': 'Notes' }, h('h3', {}, 'How they will sound'), table,
     h('p', { class: 'note' }, 'First register. “Up” is towards the sound hole: moving a hole up, or '
       + 'opening it wider, sharpens its note.'));
 }
 
-/** @param {Note} note @param {number} holes @param {number} tolerance */
-function noteLine(note, holes, tolerance) {
+/** @param {Note} note @param {number} holes @param {number} tolerance
+ * @param {number | null} sigma how sure the note is [cents] */
+function noteLine(note, holes, tolerance, sigma) {
   const off = note.cents === null || note.hz === null ? 'does not speak'
     : note.converged ? offWords(note.cents) : `${offWords(note.cents)}, not settled`;
   const wider = note.cents_per_tenth_mm === null || note.cents_per_tenth_mm === undefined ? ''
@@ -41,7 +45,8 @@ function noteLine(note, holes, tolerance) {
       ? 'all covered' : `${note.open.join(', ')} open`),
     wider === '' ? null : h('span', { class: 'small under' }, wider)),
     h('td', { class: 'right' }, note.hz === null ? '' : note.hz.toFixed(1)),
-    h('td', { class: far ? 'right far' : 'right' }, off, needle(note.cents)));
+    h('td', { class: far ? 'right far' : 'right' }, off, needle(note.cents, sigma),
+      sigma === null || note.hz === null ? null : h('span', { class: 'small under' }, band(sigma))));
 }
 
 /** @param {number[]} open @param {number} holes */
@@ -52,13 +57,18 @@ function pattern(open, holes) {
     class: open.includes(i + 1) ? 'ring' : 'dot' })));
 }
 
-/** Left of the middle is flat, right of it sharp. @param {number | null} cents */
-function needle(cents) {
+/** Left of the middle is flat, right of it sharp; the bar is the band.
+ * @param {number | null} cents @param {number | null} sigma */
+function needle(cents, sigma) {
   if (cents === null) return null;
-  const at = Math.max(-1, Math.min(1, cents / WIDEST_CENTS)) * (HALF_PX - 3);
+  /** @param {number} c */
+  const px = (c) => Math.max(-1, Math.min(1, c / WIDEST_CENTS)) * (HALF_PX - 3);
+  const at = px(cents);
+  const from = px(cents - (sigma ?? 0));
   return s('svg', { width: 2 * HALF_PX, height: 10, viewBox: `${-HALF_PX} 0 ${2 * HALF_PX} 10`,
     class: 'needle', 'aria-hidden': 'true' },
   s('line', { x1: -HALF_PX, y1: 5, x2: HALF_PX, y2: 5, class: 'tick' }),
   s('line', { x1: 0, y1: 1, x2: 0, y2: 9, class: 'tick' }),
+  s('rect', { x: from, y: 3.5, width: px(cents + (sigma ?? 0)) - from, height: 3, class: 'band' }),
   s('circle', { cx: at, cy: 5, r: 3, class: 'dot' }));
 }

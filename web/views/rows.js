@@ -5,6 +5,8 @@ import { drawing, yOf, EDGE_PX, RULER_PX } from './drawing.js';
 import { pack } from './pack.js';
 import { bindingShort, holeOf } from '../text/bindings.js';
 import { datumShift, unitOf } from '../state/desk.js';
+import { bandOf } from '../state/sure.js';
+import { band } from '../text/sure.js';
 import { inUnit, lengthWords, noteName, offWords, otherUnit, signed } from '../text/numbers.js';
 
 const ANCHOR_PX = 19;      // from a row's top to the middle of its figure
@@ -25,6 +27,14 @@ export function rows(desk) {
     listing.classList.toggle('inches', unitOf(state) === 'inch');
     listing.replaceChildren(...lines);
     place(state, lines);
+  }
+
+  /** How sure each note is comes after the marks, into the place kept for it. @param {State} state */
+  function bands(state) {
+    const { notes, finger_holes: holes } = state.answer;
+    const own = [...holes.map((_, i) => noteOf(i + 1, notes)), allCovered(notes)];
+    listing.querySelectorAll('.band').forEach((part, i) => say(part, own[i]?.hz == null ? ''
+      : band(bandOf(state, own[i]?.open))));
   }
 
   /** @param {State} state @param {HTMLElement[]} lines */
@@ -60,9 +70,11 @@ export function rows(desk) {
   let shown = [];
   desk.store.subscribe((state) => {
     const now = [state.answer, JSON.stringify(state.doc.show)];
-    if (now.every((part, i) => part === shown[i])) return;
-    shown = now;
-    render(state);
+    if (!now.every((part, i) => part === shown[i])) {
+      shown = now;
+      render(state);
+    }
+    bands(state);
   });
   new ResizeObserver(() => {
     if (holder.clientWidth === width) return;
@@ -78,6 +90,9 @@ function noteOf(hole, notes) {
   const own = notes.filter((note) => note.open.length > 0 && Math.min(...note.open) === hole);
   return own.sort((a, b) => b.open.length - a.open.length)[0];
 }
+
+/** @param {Note[]} notes */
+const allCovered = (notes) => notes.find((note) => note.open.length === 0);
 
 /** @param {State} state @param {Desk} desk */
 function soundHoleRow(state, desk) {
@@ -110,9 +125,8 @@ function holeRow(i, state, desk) {
     h('span', { class: 'small' }, otherUnit(at, state, desk.engine)),
     h('span', { class: 'small' }, `hole ${i + 1}`),
     offPart(note, answer.song.tolerance_cents),
-    feel === '' && held.length === 0 ? null
-      : h('span', { class: 'small span' }, [feel, ...held.map(bindingShort)].filter(Boolean)
-        .join('; ')));
+    h('span', { class: 'small feel' }, [feel, ...held.map(bindingShort)].filter(Boolean).join('; ')),
+    h('span', { class: 'small band' }));
 }
 
 /** @param {State} state @param {Desk} desk */
@@ -120,9 +134,9 @@ function footRow(state, desk) {
   const { answer } = state;
   const at = answer.foot_mm + shift(state);
   const spare = answer.tube.end_mm - answer.foot_mm;
-  const note = answer.notes.find((n) => n.open.length === 0);
+  const note = allCovered(answer.notes);
   const saw = spare >= 0.05;
-  const feel = note?.cents_per_mm_foot ? `next mm: ${signed(-note.cents_per_mm_foot)} cents` : '';
+  const feel = note?.cents_per_mm_foot ? `next\u00a0mm:\u00a0${signed(-note.cents_per_mm_foot)}\u00a0cents` : '';
   return h('li', { class: saw ? 'row foot saw' : 'row foot' },
     h('span', { class: 'at' }, inUnit(at, state, desk.engine)),
     h('span', { class: 'bit' }, saw ? 'saw here' : 'as it is'),
@@ -130,8 +144,9 @@ function footRow(state, desk) {
     h('span', { class: 'small' }, otherUnit(at, state, desk.engine)),
     h('span', { class: 'small' }, 'foot'),
     offPart(note, answer.song.tolerance_cents),
-    h('span', { class: 'small span' }, [saw && `${lengthWords(spare, state, desk.engine)} off`,
-      feel].filter(Boolean).join('; ')));
+    h('span', { class: 'small feel' }, [saw && `${lengthWords(spare, state, desk.engine)} off`,
+      feel].filter(Boolean).join('; ')),
+    h('span', { class: 'small band' }));
 }
 
 /** @param {Note | undefined} note @param {number | undefined} tolerance */

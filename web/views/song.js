@@ -6,6 +6,7 @@ import { radios, list } from './choice.js';
 import { chart } from './chart.js';
 import { shop } from './shop.js';
 import { hear } from './hear.js';
+import { climateSentences } from '../text/sure.js';
 import { centsReader, noteReader } from '../state/readers.js';
 import { withValue } from '../state/path.js';
 import { nextNote } from '../text/notes.js';
@@ -30,16 +31,27 @@ export function song(desk) {
     }),
     chart(desk),
     ...shop(desk),
+    ...rooms(desk),
     h('details', {}, h('summary', {}, 'Pitch and air'),
       plainField(desk, 'song.a4_hz', { label: 'A4', suffix: 'Hz', step: 1 }).element,
       plainField(desk, 'song.tolerance_cents', { label: 'In tune within', suffix: 'cents', step: 1 })
         .element,
-      plainField(desk, 'air.room_c', { label: 'Workshop', note: 'while you tune',
-        suffix: '°C', step: 1 }).element,
-      plainField(desk, 'song.play_c', { label: 'Played in', note: 'empty: as the workshop',
-        suffix: '°C', step: 1, optional: true }).element,
       plainField(desk, 'air.humidity_percent', { label: 'Humidity', suffix: '%', step: 5 }).element,
       plainField(desk, 'air.pressure_kpa', { label: 'Air pressure', suffix: 'kPa' }).element),
+  ];
+}
+
+/** Where it is tuned and where it is played. @param {Desk} desk @returns {Node[]} */
+function rooms(desk) {
+  const moves = h('p', { class: 'moves' });
+  desk.store.subscribe((s) => say(moves, s.sure === null ? '' : climateSentences(s.sure, s.good)));
+  return [
+    h('h3', {}, 'Rooms'),
+    plainField(desk, 'air.room_c', { label: 'Workshop', note: 'while you tune', suffix: '°C',
+      step: 1 }).element,
+    plainField(desk, 'song.play_c', { label: 'Played in', note: 'empty: as the workshop',
+      suffix: '°C', step: 1, optional: true }).element,
+    moves,
   ];
 }
 

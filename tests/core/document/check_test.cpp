@@ -134,6 +134,20 @@ TEST_CASE("a lowest note by name has the bounds of one in hertz") {
     CHECK(lowest("E8") == Said{"too_large song.lowest"});
 }
 
+TEST_CASE("the highest note asked for has a bound too") {
+    // An octave below 10000 Hz is 5000 Hz, which is allowed; 1900 cents below is 3337.0 Hz.
+    const Json wide = with(without(full(), "/song/fingerings"), "/song/scale/cents", {0, 1900});
+    CHECK(said(with(wide, "/song/lowest", {{"hz", 3337}})).empty());
+    CHECK(said(with(wide, "/song/lowest", {{"hz", 3338}})) == Said{"too_large song.lowest"});
+}
+
+TEST_CASE("what layout presses against a limit is not beyond it by rounding") {
+    // 2026-11-25: a foot at the tube's end came back 2e-11 mm beyond it.
+    const Json plain = without(without(full(), "/log"), "/foot_plug");
+    CHECK(said(with(plain, "/foot_mm", 430.00000000005)).empty());
+    CHECK(said(with(plain, "/foot_mm", 430.000001)) == Said{"too_large foot_mm"});
+}
+
 TEST_CASE("the shop's ranges, hands and bits can be met") {
     check("/shop/diameter_mm/max", 3.2, 3.0, "too_small shop.diameter_mm.max", 3.1,
           without(full(), "/shop/bits"));

@@ -1,0 +1,85 @@
+// web/state/sure.js: how sure the notes are, reckoned after each layout, and flutes built by chance.
+
+import { newestNext } from '../engine/newest.js';
+
+const AFTER_MS = 120;  // a held button or a quick typist gets marks first, bands when there is a pause
+
+/** @param {Store} store @param {Engine} engine */
+export function spreadAlways(store, engine) {
+  const ask = newestNext((/** @type {Answer} */ answer) => engine.spread(answer), (reply) => {
+    store.change((s) => (reply.answer ? { ...s, sure: reply.answer, unsure: '' }
+      : { ...s, sure: null, unsure: reply.fault ?? reply.violations?.[0]?.code ?? 'nothing' }));
+  });
+  let timer = 0;
+  /** @type {Answer | null} */
+  let asked = null;
+  store.subscribe((s) => {
+    if (s.answer === asked) return;
+    const first = asked === null;
+    asked = s.answer;
+    clearTimeout(timer);
+    timer = window.setTimeout(() => void ask(s.answer), first ? 0 : AFTER_MS);
+  });
+}
+
+export const BUILDS = 10000;
+const SEED = 1;             // the same flutes each time, so that a result can be had again
+const FIRST_PIECE = 50;
+const PIECE_MS = 150;       // between two reports; a new layout waits no longer than this
+const LARGEST_PIECE = 2000;
+
+/** Builds flutes of the present layout until there are enough, it changes, or someone stops it.
+ * @param {Store} store @param {Engine} engine */
+export async function startTrial(store, engine) {
+  const of = store.get().answer;
+  /** @type {Trial} */
+  let mine = { of, wanted: BUILDS, running: true, result: null, fault: '' };
+  /** @param {Partial<Trial>} news */
+  const report = (news) => {
+    mine = { ...mine, ...news };
+    store.change((s) => ({ ...s, trial: mine }));
+  };
+  report({});
+  /** @type {unknown} */
+  let sums;
+  let size = FIRST_PIECE;
+  for (let from = 0; from < BUILDS;) {
+    const to = Math.min(BUILDS, from + size);
+    const begun = performance.now();
+    const { answer, fault, violations } = await engine.builds(of, from, to, SEED, sums);
+    if (store.get().trial !== mine) return;
+    if (store.get().answer !== of) return void store.change((s) => ({ ...s, trial: null }));
+    if (!answer) return report({ running: false, fault: fault ?? violations?.[0]?.code ?? 'nothing' });
+    sums = answer.sums;
+    report({ result: answer.monte_carlo, running: to < BUILDS });
+    const pace = PIECE_MS / Math.max(1, performance.now() - begun);
+    size = Math.round(Math.max(FIRST_PIECE, Math.min(LARGEST_PIECE, (to - from) * pace)));
+    from = to;
+  }
+}
+
+/** What was built until now stays. @param {Store} store */
+export const stopTrial = (store) => store.change((s) => (s.trial?.running
+  ? { ...s, trial: { ...s.trial, running: false } } : s));
+
+/** The trial of what is shown now. @param {State} s */
+export const trialOf = (s) => (s.trial?.of === s.answer ? s.trial : null);
+
+/** Linear reckoning and trial differ by more than a tenth in this note.
+ * @param {MonteCarlo['notes'][number] | undefined} tried */
+export const strays = (tried) => typeof tried?.over_linear === 'number'
+  && !(Math.abs(tried.over_linear - 1) <= 0.1);
+
+/** @param {readonly number[]} a @param {readonly number[]} b */
+const same = (a, b) => a.length === b.length && a.every((k, i) => k === b[i]);
+
+/** Band of a fingering [cents]: by the trial where it strays from the linear reckoning.
+ * @param {State} s @param {number[] | undefined} open @returns {number | null} */
+export function bandOf(s, open) {
+  if (open === undefined) return null;
+  const trial = trialOf(s);
+  const tried = trial?.running === false
+    ? trial.result?.notes.find((n) => same(n.open, open)) : undefined;
+  if (strays(tried)) return tried?.sigma_cents ?? null;
+  return s.sure?.notes.find((n) => same(n.open, open))?.sigma_cents ?? null;
+}

@@ -1,0 +1,136 @@
+// web/text/sure.js: sentences on how sure the notes are, and what would make them surer.
+
+import { centsWords, noteName } from './numbers.js';
+
+/** "± 9 cents": whole, but for less than two. @param {number | null | undefined} sigma */
+export function band(sigma) {
+  if (typeof sigma !== 'number') return '';
+  return `± ${bare(sigma)} ${bare(sigma) === '1' ? 'cent' : 'cents'}`;
+}
+
+/** @param {number} sigma */
+export const bare = (sigma) => (sigma < 1.95 ? String(Math.round(sigma * 10) / 10)
+  : String(Math.round(sigma)));
+
+/** What to do about each cause, in the maker's hands.
+ * @type {Record<string, (hole: number) => string>} */
+const DO = {
+  place: (hole) => `Mark hole ${hole} with the most care`,
+  foot: () => 'Saw the foot with the most care',
+  diameter: (hole) => `Take the most care with the size of hole ${hole}`,
+  wall: () => 'Measure the wall once more',
+  bore: () => 'Measure the bore once more',
+  taper: () => 'Measure the bore at both ends once more',
+  sound_hole_length: () => 'Measure the sound hole’s length once more',
+  sound_hole_width: () => 'Measure the sound hole’s width once more',
+  temperature: () => 'Read the room’s temperature once more',
+};
+
+/** @type {Record<string, (hole: number) => string>} */
+const NAMES = {
+  place: (hole) => `place of hole ${hole}`,
+  foot: () => 'place of the foot',
+  diameter: (hole) => `size of hole ${hole}`,
+  wall: () => 'wall',
+  bore: () => 'bore',
+  taper: () => 'taper of the bore',
+  sound_hole_length: () => 'sound hole’s length',
+  sound_hole_width: () => 'sound hole’s width',
+  temperature: () => 'room’s temperature',
+  voice: () => 'voice: edge, block and ramp',
+  breath_share: () => 'warmth of the air inside',
+  breath: () => 'breath',
+  hole_size: () => 'edges of the holes',
+  each_note: () => 'each note by itself',
+};
+
+/** @param {Cause} cause */
+export const causeName = ({ cause, hole }) => (Object.hasOwn(NAMES, cause) ? NAMES[cause](hole ?? 0)
+  : cause.replaceAll('_', ' '));
+
+/** The one thing most worth doing, and what it is worth. @param {Spread} sure */
+export function worthRepeating({ worth_repeating: worst, notes }) {
+  const known = notes.filter((note) => note.sigma_cents !== null);
+  if (known.length === 0) return '';
+  if (worst === null) return 'Nothing you measure is worth repeating: what is left is the voice.';
+  const all = meanSquare(known.map((note) => note.sigma_cents ?? 0));
+  const shop = meanSquare(known.map((note) => note.shop_cents ?? 0));
+  const rest = Math.sqrt(Math.max(0, shop - worst.share * all));
+  const act = Object.hasOwn(DO, worst.cause) ? DO[worst.cause](worst.hole ?? 0)
+    : `Measure once more: ${causeName(worst)}`;
+  return `${act}: it alone puts the notes off by ± ${centsWords(worst.cents)}. Without that, the `
+    + `shop’s ± ${oneDecimal(Math.sqrt(shop))} would be ± ${oneDecimal(rest)}.`;
+}
+
+/** @param {number[]} values */
+const meanSquare = (values) => values.reduce((sum, v) => sum + v * v, 0) / values.length;
+
+/** @param {number} cents */
+const oneDecimal = (cents) => (Math.round(cents * 10) / 10).toFixed(1);
+
+/** @param {number} share */
+function ofTen(share) {
+  const count = Math.round(share * 10);
+  return { all: share > 0.95, none: count === 0, words: count === 10 ? '9 of 10' : `${count} of 10` };
+}
+
+/** "7 of 10 flutes made so have every note within 10 cents." @param {Shares} within
+ * @param {Shares} [shop] the same, were the voice known */
+export function flutesWithin(within, shop) {
+  const { all, none, words } = ofTen(within['10']);
+  const how = all ? 'Nearly every flute made so has' : none ? 'Hardly a flute made so has'
+    : `${words} flutes made so ${words.startsWith('1 ') ? 'has' : 'have'}`;
+  const then = shop === undefined || all ? null : ofTen(shop['10']);
+  const better = then === null || shop === undefined || shop['10'] - within['10'] < 0.05 ? ''
+    : `; once the voice is known, ${then.all ? 'nearly every one' : then.none ? 'still hardly one'
+      : then.words}`;
+  return `${how} every note within 10 cents${better}.`;
+}
+
+/** "the shop: ± 5, not yet known: ± 8" @param {NoteSpread} note */
+export function parts({ shop_cents: shop, model_cents: model }) {
+  return shop === undefined || model === undefined ? ''
+    : `the shop: ± ${bare(shop)}, the voice not yet known: ± ${bare(model)}`;
+}
+
+/** @param {number} count */
+export const thousands = (count) => String(count).replace(/\B(?=(\d{3})+$)/g, ',');
+
+/** What the built flutes say about the reckoning by slopes.
+ * @param {Trial} trial @param {string[]} straying names of the notes that differ */
+export function trialSentence({ result, running, wanted, fault }, straying) {
+  if (fault !== '') return `The flutes could not be reckoned, which is our fault. (${fault})`;
+  if (result === null) return '';
+  if (running) return `${thousands(result.builds)} of ${thousands(wanted)} flutes`;
+  const stopped = result.builds < wanted ? `Stopped after ${thousands(result.builds)} flutes. ` : '';
+  const failed = result.failed === 0 ? '' : ` ${thousands(result.failed)} of them came to nothing: `
+    + 'holes ran together, or a note did not speak.';
+  if (straying.length > 0) {
+    return `${stopped}For ${straying.join(', ')} the flutes differ by more than a tenth from the quick `
+      + `reckoning; theirs are the figures to trust and stand first.${failed}`;
+  }
+  return `${stopped}The flutes bear out the quick reckoning: each note’s band agrees within a `
+    + `tenth.${failed}`;
+}
+
+/** @param {Spread} sure @param {Doc} doc */
+export function climateSentences({ climate, at_c: at }, doc) {
+  if (climate === null || at === undefined) return '';
+  const { cents_10_to_30_c: all, per_c: each } = climate;
+  const shop = doc.air?.room_c;
+  const moves = `This flute moves by ${centsWords(all)} between a room of 10 and one of 30 °C, ${
+    centsWords(each)} for each degree.`;
+  const off = shop === undefined ? 0 : each * (shop - at);
+  const where = doc.song.play_c === undefined ? 'the room of your workshop' : 'the room it is played in';
+  const tuned = `It is tuned for ${where}, ${degrees(at)}`;
+  if (shop === undefined || Math.abs(shop - at) < 0.05) return `${moves} ${tuned}.`;
+  return `${moves} ${tuned}: in the workshop at ${degrees(shop)} it has to read ${
+    Math.abs(off) < 0.05 ? 'the same' : `${centsWords(off)} ${off < 0 ? 'flat' : 'sharp'}`}.`;
+}
+
+/** @param {number} c */
+const degrees = (c) => `${String(Math.round(c * 10) / 10).replace('-', '−')} °C`;
+
+/** @param {string | null | undefined} name @param {number[]} open */
+export const noteOrFingering = (name, open) => noteName(name)
+  || (open.length === 0 ? 'all covered' : `${open.map(String).join(', ')} open`);

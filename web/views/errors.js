@@ -1,0 +1,58 @@
+// web/views/errors.js: how well the maker measures, marks and drills.
+
+import { h } from './dom.js';
+import { field, plainField } from './field.js';
+import { lengthReader } from '../state/readers.js';
+import { withValue } from '../state/path.js';
+import { unitOf } from '../state/desk.js';
+import { fine } from '../text/ways.js';
+
+/** @type {['ruler_mm' | 'bit_mm' | 'bore_mm' | 'wall_mm' | 'sound_hole_mm', string, string][]} */
+const LENGTHS = [
+  ['bore_mm', 'Bore', 'all along'],
+  ['wall_mm', 'Wall', 'all along'],
+  ['ruler_mm', 'Ruler', 'each hole and the foot'],
+  ['bit_mm', 'Bit', 'each hole’s size'],
+  ['sound_hole_mm', 'Sound hole', 'length and width'],
+];
+
+/** @param {Desk} desk */
+export function errors(desk) {
+  const usual = desk.choices.defaults.shop;
+  /** @param {string} note @param {string} figure */
+  const noted = (note, figure) => `${note === '' ? '' : `${note}; `}usually ${figure}`;
+  const reset = h('button', { type: 'button', class: 'plain', onclick: () => desk.edit((s) => ({
+    doc: PATHS.reduce((doc, path) => withValue(doc, path, undefined), s.doc),
+  }), PATHS) }, 'Back to the usual');
+  desk.store.subscribe((s) => {
+    reset.hidden = PATHS.every((path) => s.typed[path] === undefined
+      && desk.value(s, path) === desk.value({ ...s, doc: { ...s.doc, shop: {} } }, path));
+  });
+  return h('details', { class: 'errors' }, h('summary', {}, 'How well it is measured'),
+    h('p', { class: 'note' }, 'How far off your measuring, marking and drilling may be, two times of '
+      + 'three. The bands of the notes follow from it.'),
+    ...LENGTHS.map(([key, label, note]) => errorField(desk, `shop.${key}`, label,
+      usual?.[key] === undefined ? note : noted(note, `${usual[key]} mm`))),
+    plainField(desk, 'shop.temperature_c', { label: 'Temperature', suffix: '°C', step: 0.5,
+      note: usual?.temperature_c === undefined ? '' : noted('', `${usual.temperature_c} °C`) }).element,
+    reset);
+}
+
+const PATHS = [...LENGTHS.map(([key]) => `shop.${key}`), 'shop.temperature_c'];
+const STEP_MM = 0.05;
+const STEP_INCH = 0.002;
+
+/** Finer than a length on the ruler: hundredths of a millimetre, thousandths of an inch.
+ * @param {Desk} desk @param {string} path @param {string} label @param {string} note */
+function errorField(desk, path, label, note) {
+  return field(desk, path, {
+    label, full: `${label}, how far off`, note, read: lengthReader(desk.engine),
+    write: (mm, state) => fine(mm, state), aside: (_mm, state) => `± ${unitOf(state)}`,
+    step: (direction, state) => {
+      const mm = desk.value(state, path);
+      if (typeof mm !== 'number') return undefined;
+      const step = unitOf(state) === 'inch' ? STEP_INCH * 25.4 : STEP_MM;
+      return Math.max(0, Math.round((Math.round(mm / step) + direction) * step * 1e4) / 1e4);
+    },
+  }).element;
+}

@@ -1,0 +1,26 @@
+// web/views/known.js: "How do you know?", for whoever asks.
+
+import { h, say } from './dom.js';
+import { KNOWN, unknown } from '../text/known.js';
+import { warning } from '../text/verdict.js';
+
+/** Warnings that are about the reckoning, not about the tube. */
+const RANGE = ['sound_hole_outside_range', 'bore_outside_range', 'wall_thick'];
+
+/** @param {Desk} desk */
+export function known(desk) {
+  const care = h('div');
+  const open = h('p');
+  let shown = '';
+  desk.store.subscribe((s) => {
+    say(open, unknown(s.sure));
+    const outside = s.answer.cane.warnings.filter((code) => RANGE.includes(code));
+    if (outside.join() === shown) return;
+    shown = outside.join();
+    care.replaceChildren(...outside.map((code) => h('p', {}, h('strong', {}, 'Take care. '),
+      warning(code))));
+  });
+  return h('details', { class: 'known' }, h('summary', {}, 'How do you know?'), care,
+    h('dl', {}, ...KNOWN.flatMap(([what, how]) => [h('dt', {}, what), h('dd', {}, how)])),
+    open);
+}
