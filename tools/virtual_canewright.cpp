@@ -16,7 +16,6 @@ namespace {
 using namespace canewright;
 
 constexpr double kSlow_s = 0.05;
-constexpr double kDiscThickness_m = 5e-3;
 
 // What is believed of every playable note, against how it really sounds.
 void judge(const History& history, const Estimate& estimate, const Aim& aim, const Hands& hands,
@@ -81,7 +80,7 @@ Made by_canewright(const Blank& blank, Random& random, bool mishaps) {
             case Do::foot:
                 if (step.until) {
                     const Hands::Opened o = hands.open_until(0, step.open, step.until->stop_Hz);
-                    builder.foot(o.foot_m, blank.measures.ruler_m);
+                    if (o.strokes > 0) builder.foot(o.foot_m, blank.measures.ruler_m);
                     builder.read(step.open, o.last.frequency_Hz, o.last.sigma_cents,
                                  hands.shown_C());
                     made.diary.push_back(line("foot until, %.0f strokes", o.strokes));
@@ -95,7 +94,8 @@ Made by_canewright(const Blank& blank, Random& random, bool mishaps) {
                 if (step.until) {
                     const Hands::Opened o =
                         hands.open_until(step.number, step.open, step.until->stop_Hz);
-                    builder.hole(step.number, step.at_m, hands.measured_hole_m(step.number));
+                    if (o.strokes > 0)
+                        builder.hole(step.number, step.at_m, hands.measured_hole_m(step.number));
                     builder.read(step.open, o.last.frequency_Hz, o.last.sigma_cents,
                                  hands.shown_C());
                     made.diary.push_back(line("hole %.0f until, %.0f strokes, expect %.1f",
@@ -107,19 +107,21 @@ Made by_canewright(const Blank& blank, Random& random, bool mishaps) {
                                               mm_from_m(step.at_m), mm_from_m(*step.diameter_m)));
                 }
                 break;
-            case Do::rescue:
+            case Do::rescue: {
                 made.rescued = true;
-                made.diary.push_back("rescue " + step.rescue.what +
-                                     line(" %.0f expect %.1f", step.rescue.number,
-                                          step.expect_cents));
-                if (step.rescue.what == "narrow") {
-                    hands.narrow(step.rescue.number, step.rescue.diameter_m);
-                    builder.narrow(step.rescue.number, hands.measured_hole_m(step.rescue.number));
+                const RescueOption& way = step.rescue.options.front();
+                made.diary.push_back(line("rescue %.0f, hole %.0f, expect %.1f",
+                                          static_cast<int>(way.what), way.number,
+                                          way.shift_cents));
+                if (way.what == Remedy::narrow) {
+                    hands.narrow(way.number, way.size_m);
+                    builder.narrow(way.number, hands.measured_hole_m(way.number));
                 } else {
-                    hands.close_foot(step.rescue.opening_m, kDiscThickness_m);
-                    builder.foot_plug(step.rescue.opening_m, kDiscThickness_m);
+                    hands.close_foot(way.size_m, kRescueDisc_m);
+                    builder.foot_plug(way.size_m, kRescueDisc_m);
                 }
                 break;
+            }
             case Do::wait:
                 builder.sealed();
                 break;

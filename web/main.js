@@ -42,7 +42,7 @@ async function firstState(engine) {
       chart: result.fingerings.answer?.fingerings ?? [],
       station: STATIONS.includes(station) ? station : 'marks',
       example: JSON.stringify(example), before: null, working: false, keeps: true,
-      sure: null, unsure: '', trial: null,
+      sure: null, sureOf: result.layout.answer, unsure: '', trial: null,
     };
     return good === doc || wrong === null ? start : withResult(start, doc, wrong.result);
   }

@@ -141,7 +141,8 @@ interface State {
   fault: string;                 // a fault of ours, else empty
   typed: Record<string, Typed>;  // by path
   chart: ChartRow[];             // default fingerings of the song
-  sure: Spread | null;           // how sure the notes are; that of the answer before for a moment
+  sure: Spread | null;           // how sure the notes of `sureOf` are: for a moment the answer before
+  sureOf: Answer;
   unsure: string;                // why `sure` could not be had, else empty
   trial: Trial | null;
   aside: Aside;                  // what a switch set aside, to come back with it

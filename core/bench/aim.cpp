@@ -27,6 +27,20 @@ Shop without_bits(Shop shop) {
     return shop;
 }
 
+// Errors of the notes that can still be decided: their own hole is not cut.
+double open_errors_cents(const LayoutTask& task, const Stage& now, const Walk& w) {
+    double squares = 0.0;
+    for (std::size_t n = 0; n < task.notes.size(); ++n) {
+        const Fingering& open = task.notes[n].open;
+        if (open.empty()) continue;
+        const int own = *std::min_element(open.begin(), open.end());
+        if (now.holes[static_cast<std::size_t>(own - 1)].cut) continue;
+        const double error = w.sound.errors_cents(static_cast<Eigen::Index>(n));
+        squares += error * error;
+    }
+    return std::sqrt(squares);
+}
+
 struct LayoutWalk {
     Flute flute;
     std::vector<double> frequency_Hz;
@@ -75,14 +89,15 @@ LayoutWalk lay_out(LayoutTask& task, const Air& air, const Stage& now) {
         first.holes = from;
         first.foot_m = std::min(task.end_m, guess.foot_m);
         const Walk w = walk(problem, problem.numbers(first), size_over_bore);
+        // another start must be clearly better: the same notes from odder holes are no gain
         if (w.feasible && w.sound.speaks &&
-            (!best || w.errors_cents() < best->errors_cents())) {
+            (!best || w.errors_cents() + kMet_cents < best->errors_cents())) {
             best = w;
             laid.flute = problem.flute(w.x);
             laid.frequency_Hz = w.sound.frequency_Hz;
             laid.converged = w.converged;
         }
-        if (best && best->converged && (best->errors_cents() < kMet_cents || !any_open)) break;
+        if (best && (!any_open || open_errors_cents(task, now, *best) < kMet_cents)) break;
     }
     if (!best) {  // the walls leave no room: the flute as it is, which is said by `converged`
         laid.flute = task.flute;

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <boost/math/distributions/normal.hpp>
-#include <boost/math/tools/roots.hpp>
 #include <cmath>
 
 #include "core/base/units.hpp"
@@ -25,7 +24,7 @@ Cuts::Cuts(const History& history, const Estimate& estimate, const Aim& aim, con
 
 double Cuts::Hz(const Stage& stage, std::size_t note, double room_C) const {
     return note_Hz(history_, stage, aim_.notes[note].open, room_C, estimate_.belief.mean,
-                   goal_.above_cents[note]);
+                   goal_.above_cents[note], goal_.target_Hz[note]);
 }
 
 // The present flute, but with the one thing that tunes a note as it is in the goal.
@@ -91,7 +90,7 @@ double Cuts::drill_m(std::size_t hole, std::size_t note) const {
     const double per_m = cents_per_diameter_m(stage, hole, note);
     const NoteModel model = note_model(history_, stage, aim_.notes[note].open, aim_.room_C,
                                        estimate_.belief.mean, goal_.above_cents[note]);
-    const double size_cents = per_m * history_.now().holes[hole].size_sigma_m;
+    const double size_cents = per_m * kDrillSigma_m;
     const double sigma = std::hypot(sigma_cents(model, estimate_.belief), size_cents);
     const double back_cents = std::max(kLeftByDrill_cents, safe_sigmas() * sigma);
     // the slope is steeper for a smaller hole, so going back along it is on the safe side
@@ -123,32 +122,5 @@ Until Cuts::stop(std::size_t note, int own_hole) const {
                                -stop_margin_cents() - goal_.left_over_cents[note]);
     return until;
 }
-
-double Cuts::narrow_to_m(std::size_t hole, std::size_t note) const {
-    const double off = off_cents(note, static_cast<int>(hole));
-    const double per_m = cents_per_diameter_m(history_.now(), hole, note);
-    const double now_m = history_.now().holes[hole].diameter_m;
-    return std::max(now_m - (off + kLeftByDrill_cents) / per_m, 0.4 * now_m);
-}
-
-double Cuts::disc_opening_m() const {
-    // The foot cannot be longer again: find the opening at which the lowest note sounds right.
-    Stage stage = history_.now();
-    const double bore_m = bore_diameter_m(history_.blank, stage.foot_m);
-    constexpr double kDisc_m = 5e-3;
-    const double wanted_Hz = goal_.target_Hz[lowest_];
-    const auto excess = [&](double opening_m) {
-        stage.foot_plug = FootPlug{opening_m, kDisc_m};
-        return cents_between(Hz(stage, lowest_, aim_.play_C), wanted_Hz);
-    };
-    double low = 0.3 * bore_m, high = 0.98 * bore_m;
-    if (!(excess(low) < 0.0 && excess(high) > 0.0)) return high;
-    std::uintmax_t trips = 40;
-    const auto found = boost::math::tools::toms748_solve(
-        excess, low, high, boost::math::tools::eps_tolerance<double>(20), trips);
-    return 0.5 * (found.first + found.second);
-}
-
-double Cuts::sleeve_m(double off_cents) const { return off_cents / foot_cents_per_m(); }
 
 }  // namespace canewright

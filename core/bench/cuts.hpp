@@ -38,16 +38,12 @@ class Cuts {
     // Standard deviations that keep one cut's share of the risk.
     double safe_sigmas() const;
 
-    // Size to which a hole that is too sharp is narrowed, so that it can be opened again.
-    double narrow_to_m(std::size_t hole, std::size_t note) const;
-    // Opening of a disc in the foot that brings the lowest note back, and a sleeve that would.
-    double disc_opening_m() const;
-    double sleeve_m(double off_cents) const;
+    // A note as sounded at a stage, as believed.
+    double Hz(const Stage& stage, std::size_t note, double room_C) const;
 
     std::size_t lowest_note() const { return lowest_; }
 
    private:
-    double Hz(const Stage& stage, std::size_t note, double room_C) const;
     Stage with_own_goal(int own_hole) const;
     double cents_per_diameter_m(const Stage& stage, std::size_t hole, std::size_t note) const;
 
@@ -60,6 +56,8 @@ class Cuts {
 
 // Half a light stroke [cents]: the last one goes past the mark by about that much.
 inline constexpr double kHalfStroke_cents = 1.0;
+// How true a hole is drilled to its bit [m], one standard deviation (common practice, no source).
+inline constexpr double kDrillSigma_m = 0.07e-3;
 // What is left for the ear when a hole is drilled by measure [cents].
 inline constexpr double kLeftByDrill_cents = 12.0;
 

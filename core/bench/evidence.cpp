@@ -1,4 +1,4 @@
-// core/bench/evidence.cpp: Gauss-Newton with a prior, leaving out what does not fit.
+// core/bench/evidence.cpp: Gauss-Newton with a prior; readings that do not fit are left out.
 #include "core/bench/evidence.hpp"
 
 #include <Eigen/Cholesky>
@@ -12,13 +12,24 @@
 namespace canewright {
 namespace {
 
-constexpr int kMostTrips = 12;
+constexpr int kMostTrips = 6;     // of linearising anew
+constexpr int kMostRounds = 30;   // of weighing, on one linearisation
+constexpr double kTailFreedom = 3.0;
+constexpr double kStill = 0.02;  // of a standard deviation
 constexpr double kLeastCutSigma_m = 1e-6;  // nothing is cut truer than this
-// A reading's model: cents above a fixed reference, and its slope to every unknown.
+
+// A reading's model: cents above what the unknowns give, and the slope to every unknown.
 struct Modelled {
     double off_cents = 0.0;  // heard above modelled
+    double variance = 1.0;   // of the reading and the model
     Eigen::VectorXd slope;   // d modelled / d unknown
-    bool speaks = false;
+    bool counts = false;     // of this voice, and it speaks
+};
+
+// A fit on one linearisation, as a step away from where that was made.
+struct Fit {
+    Eigen::VectorXd step;
+    Eigen::MatrixXd covariance;
 };
 
 // Cents of a reading's note above the lowest note of a tube of the present foot, for the drift.
@@ -29,18 +40,100 @@ double above_lowest_cents(const History& history, const Heard& heard) {
     return std::clamp(cents_between(heard.frequency_Hz, lowest_Hz), 0.0, 1500.0);
 }
 
-Modelled model(const History& history, const Heard& heard, const Eigen::VectorXd& u) {
-    const NoteModel note = note_model(history, history.stages[heard.stage], heard.open,
-                                      heard.room_C, u, above_lowest_cents(history, heard));
-    Modelled m;
-    m.slope = note.slope;
-    m.speaks = note.speaks;
-    if (note.speaks) m.off_cents = cents_between(heard.frequency_Hz, note.frequency_Hz);
-    return m;
-}
-
 double reading_variance(const Heard& heard) {
     return heard.sigma_cents * heard.sigma_cents + kModelSigma_cents * kModelSigma_cents;
+}
+
+std::vector<Modelled> linearised(const History& history, const Eigen::VectorXd& u) {
+    std::vector<Modelled> all;
+    for (const Heard& heard : history.heard) {
+        Modelled m;
+        m.variance = reading_variance(heard);
+        m.slope = Eigen::VectorXd::Zero(u.size());
+        if (!heard.voice_moved_since) {
+            const NoteModel note =
+                note_model(history, history.stages[heard.stage], heard.open, heard.room_C, u,
+                           above_lowest_cents(history, heard), heard.frequency_Hz);
+            m.counts = note.speaks;
+            m.slope = note.slope;
+            if (note.speaks) m.off_cents = cents_between(heard.frequency_Hz, note.frequency_Hz);
+        }
+        all.push_back(std::move(m));
+    }
+    return all;
+}
+
+Fit fit(const std::vector<Modelled>& readings, const Eigen::VectorXd& weight,
+        const Eigen::MatrixXd& prior_precision, const Eigen::VectorXd& from_prior) {
+    Eigen::MatrixXd precision = prior_precision;
+    Eigen::VectorXd pull = -prior_precision * from_prior;
+    for (std::size_t i = 0; i < readings.size(); ++i) {
+        const double w = weight(static_cast<Eigen::Index>(i)) / readings[i].variance;
+        if (!readings[i].counts || w == 0.0) continue;
+        precision += w * readings[i].slope * readings[i].slope.transpose();
+        pull += w * readings[i].off_cents * readings[i].slope;
+    }
+    Fit f;
+    f.covariance = precision.inverse();
+    f.step = f.covariance * pull;
+    return f;
+}
+
+// A reading against all the others: its own weight in the fit is taken back.
+Verdict verdict(const Modelled& m, double weight, const Fit& f) {
+    const double known = m.slope.dot(f.covariance * m.slope);
+    const double leverage = std::min(weight * known / m.variance, 0.999);
+    Verdict v;
+    v.off_cents = (m.off_cents - m.slope.dot(f.step)) / (1.0 - leverage);
+    v.sigma_cents = std::sqrt(m.variance + known / (1.0 - leverage));
+    return v;
+}
+
+bool fits(const Verdict& v) {
+    return std::abs(v.off_cents) <= kSuspicious_cents ||
+           std::abs(v.off_cents) <= kSuspicious * v.sigma_cents;
+}
+
+// Weights 1 and 0: which readings belong together. First a fit in which far ones hardly pull, so
+// that the many outvote the one; then a plain one in which whoever fits all others is let in.
+Eigen::VectorXd trusted(const std::vector<Modelled>& readings, const Eigen::MatrixXd& precision,
+                        const Eigen::VectorXd& from_prior) {
+    const Eigen::Index count = static_cast<Eigen::Index>(readings.size());
+    Eigen::VectorXd weight = Eigen::VectorXd::Ones(count);
+    if (count == 0) return weight;
+    for (int round = 0; round < kMostRounds; ++round) {
+        const Fit f = fit(readings, weight, precision, from_prior);
+        Eigen::VectorXd next(count);
+        for (Eigen::Index i = 0; i < count; ++i) {
+            const Modelled& m = readings[static_cast<std::size_t>(i)];
+            const double rest = m.off_cents - m.slope.dot(f.step);
+            next(i) = (kTailFreedom + 1.0) / (kTailFreedom + rest * rest / m.variance);
+        }
+        const bool still = (next - weight).cwiseAbs().maxCoeff() < 1e-3;
+        weight = next;
+        if (still) break;
+    }
+    const Fit tolerant = fit(readings, weight, precision, from_prior);
+    for (Eigen::Index i = 0; i < count; ++i)
+        weight(i) =
+            fits(verdict(readings[static_cast<std::size_t>(i)], weight(i), tolerant)) ? 1.0 : 0.0;
+    for (int round = 0; round < kMostRounds; ++round) {  // one change a round, the clearest first
+        const Fit f = fit(readings, weight, precision, from_prior);
+        Eigen::Index change = -1;
+        double clearest = 0.0;
+        for (Eigen::Index i = 0; i < count; ++i) {
+            const Modelled& m = readings[static_cast<std::size_t>(i)];
+            if (!m.counts) continue;
+            const Verdict v = verdict(m, weight(i), f);
+            const double ratio = std::abs(v.off_cents) / v.sigma_cents;
+            const bool in = weight(i) > 0.0;
+            const double clear = in ? ratio - kSuspicious : kSuspicious - ratio;
+            if (fits(v) != in && clear > clearest) change = i, clearest = clear;
+        }
+        if (change < 0) break;
+        weight(change) = 1.0 - weight(change);
+    }
+    return weight;
 }
 
 // Standard deviation of each cut's offset before any reading [m].
@@ -71,56 +164,27 @@ Estimate estimate(const History& history, const Belief& before) {
     const Eigen::MatrixXd prior_precision = start.covariance.inverse();
 
     Estimate e;
-    e.verdicts.resize(history.heard.size());
-    for (std::size_t i = 0; i < history.heard.size(); ++i)
-        e.verdicts[i].trusted = !history.heard[i].voice_moved_since;
-
-    // Fit the trusted; leave out the one that fits worst; again, until all that are left fit.
     Eigen::VectorXd u = start.mean;
-    for (std::size_t round = 0; round <= history.heard.size(); ++round) {
-        std::vector<Modelled> modelled(history.heard.size());
-        Eigen::MatrixXd precision;
-        for (int trip = 0; trip < kMostTrips; ++trip) {
-            precision = prior_precision;
-            Eigen::VectorXd pull = prior_precision * (start.mean - u);
-            for (std::size_t i = 0; i < history.heard.size(); ++i) {
-                if (history.heard[i].voice_moved_since) continue;
-                modelled[i] = model(history, history.heard[i], u);
-                if (!e.verdicts[i].trusted || !modelled[i].speaks) continue;
-                const double weight = 1.0 / reading_variance(history.heard[i]);
-                precision += weight * modelled[i].slope * modelled[i].slope.transpose();
-                pull += weight * modelled[i].off_cents * modelled[i].slope;
-            }
-            const Eigen::VectorXd step = precision.ldlt().solve(pull);
-            u += step;
-            // standing still: no unknown moves by a hundredth of its own uncertainty
-            e.converged =
-                ((step.cwiseAbs2().array() * prior_precision.diagonal().array()) < 1e-8).all();
-            if (e.converged) break;
+    for (int trip = 0; trip < kMostTrips && !e.converged; ++trip) {
+        const std::vector<Modelled> readings = linearised(history, u);
+        const Eigen::VectorXd from_prior = u - start.mean;
+        const Eigen::VectorXd weight = trusted(readings, prior_precision, from_prior);
+        const Fit f = fit(readings, weight, prior_precision, from_prior);
+        e.verdicts.clear();
+        for (std::size_t i = 0; i < readings.size(); ++i) {
+            const double w = weight(static_cast<Eigen::Index>(i));
+            Verdict v;
+            if (readings[i].counts) v = verdict(readings[i], w, f);
+            v.trusted = readings[i].counts && w > 0.0;
+            e.verdicts.push_back(v);
         }
-        e.belief.mean = u;
-        e.belief.covariance = precision.inverse();
-
-        std::size_t worst = history.heard.size();
-        double worst_ratio = kSuspicious;
-        for (std::size_t i = 0; i < history.heard.size(); ++i) {
-            const Modelled& m = modelled[i];
-            Verdict& v = e.verdicts[i];
-            if (history.heard[i].voice_moved_since || !m.speaks) continue;
-            const double own = reading_variance(history.heard[i]);
-            const double known = m.slope.dot(e.belief.covariance * m.slope);
-            // left out of the fit: its own weight is taken back (leverage known / own)
-            const double leverage = v.trusted ? std::min(known / own, 0.999) : 0.0;
-            v.off_cents = m.off_cents / (1.0 - leverage);
-            v.sigma_cents = v.trusted ? std::sqrt(own / (1.0 - leverage)) : std::sqrt(own + known);
-            const double ratio = std::abs(v.off_cents) / v.sigma_cents;
-            if (v.trusted && ratio > worst_ratio && std::abs(v.off_cents) > kSuspicious_cents)
-                worst = i, worst_ratio = ratio;
-        }
-        if (worst == history.heard.size()) break;
-        e.verdicts[worst].trusted = false;
-        u = start.mean;
+        u += f.step;
+        e.belief.covariance = f.covariance;
+        // standing still: no unknown moves by a fiftieth of what is still not known of it
+        e.converged =
+            (f.step.cwiseAbs2().array() < kStill * kStill * f.covariance.diagonal().array()).all();
     }
+    e.belief.mean = u;
     return e;
 }
 

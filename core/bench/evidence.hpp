@@ -28,7 +28,8 @@ struct Estimate {
 // Model    heard = passive resonance of the flute as it was then, in the air of its room, plus the
 //          breath's drift; errors of reading and kModelSigma_cents of the model's own, independent.
 //          A reading is left out when it lies more than kSuspicious standard deviations and
-//          kSuspicious_cents from what all the other trusted ones say.
+//          kSuspicious_cents from what all the other trusted ones say; the first round of trust is
+//          found with a heavy-tailed error (Student's t), in which the many outvote the one.
 // Valid    readings of the finished voice: those before the block or sound hole was changed are
 //          not used.
 // Error    covariance is the Gaussian approximation at the maximum (checked by simulation:
@@ -38,7 +39,7 @@ struct Estimate {
 Estimate estimate(const History& history, const Belief& before);
 
 inline constexpr double kModelSigma_cents = 1.0;
-inline constexpr double kSuspicious = 3.5;
-inline constexpr double kSuspicious_cents = 14.0;
+inline constexpr double kSuspicious = 3.2;
+inline constexpr double kSuspicious_cents = 9.0;
 
 }  // namespace canewright

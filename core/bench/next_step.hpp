@@ -2,10 +2,10 @@
 #pragma once
 
 #include <optional>
-#include <string>
 #include <vector>
 
 #include "core/bench/aim.hpp"
+#include "core/bench/rescue.hpp"
 
 namespace canewright {
 
@@ -24,6 +24,7 @@ enum class Why {
     hear_trimmed,    // again after a known trim: tells the voice from the speed of sound
     trim_foot,       // nearer, by measure
     hear_again,      // the last reading does not fit the others
+    warm_up,         // the last readings are all off alike: cold, or the block has moved
     drill_small,     // the next hole from the foot up, undersize
     open_by_ear,     // open it until it sounds right
     hear_note,       // how far this note is now
@@ -32,14 +33,6 @@ enum class Why {
     too_sharp_hole,  // a hole is too large: narrow it
     too_sharp_foot,  // the foot is too short
     finished
-};
-
-struct Rescue {
-    std::string what;         // "narrow", "foot_plug"
-    int number = 0;           // of the hole
-    double diameter_m = 0.0;  // narrow it to this
-    double opening_m = 0.0;   // disc in the foot
-    double sleeve_m = 0.0;    // or a sleeve that makes the tube so much longer
 };
 
 struct Forecast {
@@ -62,7 +55,8 @@ struct Step {
     double expect_cents = 0.0;  // what the step does to its note
     double sigma_cents = 0.0;   // how sure that is
     double overshoot = 0.0;     // chance that its note ends sharper than tolerated
-    Rescue rescue;
+    RescuePlan rescue;          // rescue: what can be done, the first is the one to try; else what
+                                // the belief says is wrong, or none
     std::vector<Forecast> notes;
     Goal goal;
     bool converged = true;

@@ -25,13 +25,14 @@ bool has_cutting(const Stage& stage, Eigen::Index cutting) {
 }  // namespace
 
 NoteModel note_model(const History& history, const Stage& stage, const Fingering& open,
-                     double room_C, const Eigen::VectorXd& u, double above_lowest_cents) {
+                     double room_C, const Eigen::VectorXd& u, double above_lowest_cents,
+               double near_Hz) {
     NoteModel note;
     note.slope = Eigen::VectorXd::Zero(u.size());
     const Fingering counted = over_cut_holes(stage, open);
     const Air air = air_with_unknowns(history, room_C, u);
     const Network network(with_unknowns(history, stage, u), air, counted);
-    const Resonance passive = resonance(network, 1);
+    const Resonance passive = resonance(network, 1, near_Hz);
     if (!passive.converged) return note;
     note.speaks = true;
     note.frequency_Hz = shifted_Hz(passive.frequency_Hz, drift_cents(u, above_lowest_cents));
@@ -53,11 +54,12 @@ NoteModel note_model(const History& history, const Stage& stage, const Fingering
 }
 
 double note_Hz(const History& history, const Stage& stage, const Fingering& open, double room_C,
-               const Eigen::VectorXd& u, double above_lowest_cents) {
+               const Eigen::VectorXd& u, double above_lowest_cents,
+               double near_Hz) {
     const Resonance passive =
         resonance(Network(with_unknowns(history, stage, u), air_with_unknowns(history, room_C, u),
                           over_cut_holes(stage, open)),
-                  1);
+                  1, near_Hz);
     if (!passive.converged) return std::numeric_limits<double>::quiet_NaN();
     return shifted_Hz(passive.frequency_Hz, drift_cents(u, above_lowest_cents));
 }

@@ -1,9 +1,11 @@
 // core/flute/resonance.cpp: finds the n-th resonance by the turn of the loop's reflection.
 #include "core/flute/resonance.hpp"
 
+#include <algorithm>
 #include <boost/math/tools/roots.hpp>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include "core/base/units.hpp"
 
@@ -13,8 +15,6 @@ namespace {
 // At a resonance the impedance is real; where the turn slips it is anything.
 constexpr double kReal = 1e-6;
 constexpr double kNearlyReal = 0.05;  // a thousandth of a cent away, at a Q of some thousands
-constexpr int kMostSlips = 2 * kMostHolesOpen;
-constexpr int kMostSteps = 160;  // brackets: 1.05^132 spans 20 Hz to 12 kHz
 
 Resonance missing(const char* why, int evaluations) {
     Resonance r;
@@ -24,39 +24,11 @@ Resonance missing(const char* why, int evaluations) {
     return r;
 }
 
-// Where the turn passes `half_turns` times pi.
-Resonance passage(const Network& network, int half_turns, double start_Hz) {
-    int evaluations = 0;
-    const auto excess = [&](double f) {
-        ++evaluations;
-        return network.at(f).turn - kPi * half_turns;
-    };
-    // Half a wave from the sound hole to the first open hole, with room for both end corrections.
-    double low = start_Hz;
-    double step = 1.0 + (kBracketStep - 1.0) / 8.0;  // a guess is usually within a tenth of a tone
-    if (!(low > 0.0)) {
-        low = 0.4 * half_turns * network.air().sound_speed_m_s / network.first_open_m();
-        step = kBracketStep;
-    }
-    low = std::min(std::max(low, kLowest_Hz), kHighest_Hz);
-    double at_low = excess(low);
-    double high = low, at_high = at_low;
-    const bool upwards = at_low < 0.0;
-    for (int n = 0; n < kMostSteps && (upwards ? at_high < 0.0 : at_low >= 0.0); ++n) {
-        if (upwards) {
-            low = high, at_low = at_high;
-            high *= step, at_high = excess(high);
-        } else {
-            high = low, at_high = at_low;
-            low /= step, at_low = excess(low);
-        }
-        step = std::min(step * step, kBracketStep);
-        if (high > kHighest_Hz || low < kLowest_Hz) return missing("no_resonance", evaluations);
-    }
-    // written so that NaN fails
-    if (!(at_low < 0.0 && at_high >= 0.0)) return missing("no_resonance", evaluations);
+bool narrow(double a, double b) { return std::abs(b - a) <= kResonanceError * b; }
 
-    const auto narrow = [](double a, double b) { return std::abs(b - a) <= kResonanceError * b; };
+// A root of an excess that rises from at_low < 0 to at_high >= 0.
+template <class Excess>
+Resonance root(const Excess& excess, double low, double high, double at_low, double at_high) {
     std::uintmax_t trips = 60;
     const auto bracket = at_high == 0.0 ? std::make_pair(high, high)
                                         : boost::math::tools::toms748_solve(
@@ -65,25 +37,105 @@ Resonance passage(const Network& network, int half_turns, double start_Hz) {
     r.frequency_Hz = 0.5 * (bracket.first + bracket.second);
     r.found = true;
     r.converged = narrow(bracket.first, bracket.second);
-    r.evaluations = evaluations;
     return r;
+}
+
+// Asks a network, and counts how often.
+class Asked {
+   public:
+    explicit Asked(const Network& network) : network_(network) {}
+    double turn(double f_Hz) {
+        ++evaluations_;
+        return network_.at(f_Hz).turn;
+    }
+    bool is_real(const Resonance& r) {
+        ++evaluations_;
+        const Complex z = network_.at(r.frequency_Hz).impedance;
+        return r.converged && std::abs(z.imag()) <= kReal * std::abs(z);
+    }
+    int evaluations() const { return evaluations_; }
+    Resonance counted(Resonance r) const {
+        r.evaluations = evaluations_;
+        return r;
+    }
+
+   private:
+    const Network& network_;
+    int evaluations_ = 0;
+};
+
+// The passage of the turn through so many half turns that is nearest to a good guess.
+Resonance near_guess(Asked& ask, int half_turns, double guess_Hz) {
+    const auto excess = [&](double f) { return ask.turn(f) - kPi * half_turns; };
+    double low = std::min(std::max(guess_Hz, kLowest_Hz), kHighest_Hz), high = low;
+    double at_low = excess(low), at_high = at_low;
+    const bool upwards = at_low < 0.0;
+    double step = 1.0 + (kBracketStep - 1.0) / 8.0;  // a guess is usually within a tenth of a tone
+    while (upwards ? at_high < 0.0 : at_low >= 0.0) {
+        if (upwards) {
+            low = high, at_low = at_high;
+            high *= step, at_high = excess(high);
+        } else {
+            high = low, at_high = at_low;
+            low /= step, at_low = excess(low);
+        }
+        step = std::min(step * step, kBracketStep);
+        if (std::abs(cents_between(upwards ? low : high, guess_Hz)) > kNearest_cents) return {};
+    }
+    if (!(at_low < 0.0 && at_high >= 0.0)) return {};  // NaN
+    return root(excess, low, high, at_low, at_high);
+}
+
+// From below the first register upwards. The tube below an open hole has resonances of its own;
+// where the hole hides one from the jet, the turn slips by pi at once without the impedance being
+// real: no register. Further up it may slip back. Both are followed.
+Resonance from_below(Asked& ask, int register_number, double low) {
+    low = std::min(std::max(low, kLowest_Hz), kHighest_Hz);
+    double at_low = ask.turn(low);
+    while (at_low >= kPi && low > kLowest_Hz) low /= kBracketStep, at_low = ask.turn(low);
+    double slipped = 0.0;  // whole half turns in the turn at `low` that are no register
+    int next = 1;
+    while (low < kHighest_Hz) {
+        const double high = low * kBracketStep;
+        double at_high = ask.turn(high);
+        if (!std::isfinite(at_high)) break;
+        const double back = at_high - at_low < -0.5 * kPi ? kPi : 0.0;
+        double count = at_high + back - slipped;
+        while (count >= kPi * next) {
+            const double aim = kPi * next + slipped;
+            const double middle = 0.5 * (at_low + at_high + back);
+            const auto excess = [&](double f) {
+                const double turn = ask.turn(f);
+                if (back == 0.0) return turn - aim;
+                return turn + kPi * std::round((middle - turn) / kPi) - aim;
+            };
+            if (!(at_low < aim)) break;  // two slips in one step: not to be told apart
+            const Resonance r = root(excess, low, high, at_low - aim, at_high + back - aim);
+            if (ask.is_real(r)) {
+                if (next == register_number) return r;
+                ++next;
+            } else {
+                slipped += kPi;
+                count -= kPi;
+            }
+        }
+        slipped -= back;
+        low = high, at_low = at_high;
+    }
+    return missing("no_resonance", 0);
 }
 
 }  // namespace
 
-// The tube below an open hole has resonances of its own. Where the hole hides one from the jet the
-// turn slips by pi at once, without the impedance being real: no register, and not counted.
 Resonance resonance(const Network& network, int register_number, double start_Hz) {
-    int evaluations = 0, real = 0;
-    for (int half_turns = 1; half_turns <= register_number + kMostSlips; ++half_turns) {
-        Resonance r = passage(network, half_turns, start_Hz);
-        if (!r.found) return missing(r.why, evaluations + r.evaluations);
-        const Complex z = network.at(r.frequency_Hz).impedance;
-        evaluations += r.evaluations + 1;
-        r.evaluations = evaluations;
-        if (std::abs(z.imag()) <= kReal * std::abs(z) && ++real == register_number) return r;
+    Asked ask(network);
+    if (start_Hz > 0.0) {
+        const Resonance r = near_guess(ask, register_number, start_Hz);
+        if (r.found && ask.is_real(r)) return ask.counted(r);
     }
-    return missing("no_resonance", evaluations);
+    // Half a wave from the sound hole to the first open hole, with room for both end corrections.
+    const double low_Hz = 0.4 * network.air().sound_speed_m_s / network.first_open_m();
+    return ask.counted(from_below(ask, register_number, low_Hz));
 }
 
 Resonance resonance_near(const Network& network, int register_number, double guess_Hz,
@@ -96,7 +148,8 @@ Resonance resonance_near(const Network& network, int register_number, double gue
     int evaluations = 0;
     for (int trip = 0; trip < kMostTrips; ++trip) {
         const Loop loop = network.at(f);
-        const double excess = loop.turn - kPi * register_number;
+        // of whichever count: it may have slipped, and a good guess is in the right register
+        const double excess = std::remainder(loop.turn, kPi);
         ++evaluations;
         if (trip > 0 && excess != last_excess) cents_per_rad = moved_cents / (excess - last_excess);
         const double step_cents = -excess * cents_per_rad;

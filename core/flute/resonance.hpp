@@ -15,10 +15,12 @@ struct Resonance {
 
 // The passive resonance of register n (1: lowest, 2: overblown), where the driven loop's impedance
 // is real and small. The blown pitch is near it.
-//   start_Hz   a guess, or 0 for none
+//   start_Hz   a guess within kNearest_cents, or 0 for none; a worse one only costs time
 //
 // Model    the n-th passage of the turn of core/flute/network through a multiple of pi at which
-//          the impedance is real; bracketed by steps of kBracketStep, then TOMS 748 (Boost.Math).
+//          the impedance is real, counted from below in steps of kBracketStep, each by TOMS 748
+//          (Boost.Math); with a guess, the passage next to it. Passages where the impedance is not
+//          real are slips of the count: a resonance behind an open hole that the hole hides.
 // Valid    where the loop reflects; with openings so wide that hardly anything comes back, several
 //          passages lie close together and the answer may depend on the guess.
 // Error    converged: bracket narrower than kResonanceError, relative. Not converged is said, the
@@ -33,7 +35,7 @@ Resonance resonance(const Flute& flute, const Air& air, const Fingering& open, i
 //
 // Model    secant steps, the first with the slope given; falls back on resonance() when the steps
 //          do not shrink.
-// Error    converged: kNearError_cents.
+// Error    converged: kNearError_cents. A guess further off may find another register.
 Resonance resonance_near(const Network& network, int register_number, double guess_Hz,
                          double cents_per_rad);
 

@@ -1,6 +1,8 @@
 // core/flute/slope.hpp: how much a small change of a flute moves a note. Layer: flute.
 #pragma once
 
+#include <cmath>
+
 #include "core/base/units.hpp"
 #include "core/flute/network.hpp"
 
@@ -13,14 +15,16 @@ class Slope {
     // `frequency_Hz` is a resonance of `network`.
     Slope(const Network& network, double frequency_Hz)
         : frequency_Hz_(frequency_Hz), turn_rad_(network.at(frequency_Hz).turn) {
-        const double up = network.at(frequency_Hz * (1.0 + kStep)).turn;
-        cents_per_rad_ = kCentsPerOctave * std::log2(1.0 + kStep) / (up - turn_rad_);
+        const double grown =
+            std::remainder(network.at(frequency_Hz * (1.0 + kStep)).turn - turn_rad_, kPi);
+        cents_per_rad_ = kCentsPerOctave * std::log2(1.0 + kStep) / grown;
     }
 
     // Cents by which the resonance of a slightly changed flute lies above.
     // Error    of second order in the change.
     double cents_to(const Network& changed) const {
-        return -(changed.at(frequency_Hz_).turn - turn_rad_) * cents_per_rad_;
+        // modulo pi: the count may slip between two flutes, the impedance does not
+        return -std::remainder(changed.at(frequency_Hz_).turn - turn_rad_, kPi) * cents_per_rad_;
     }
 
     // How far the resonance moves for each radian that the turn falls short.

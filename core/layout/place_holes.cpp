@@ -154,7 +154,7 @@ LayoutResult place_holes(const LayoutTask& task, const Air& air) {
         same = std::abs(cents_between(result.notes[n].sounding_Hz,
                                       found.walk.sound.frequency_Hz[n])) < kLayoutError_cents;
     result.converged = room && found.walk.converged && same;
-    if (room && same && result.errors_cents > kBindingCost_cents)
+    if (room && found.walk.sound.speaks && result.errors_cents > kBindingCost_cents)
         find_binding(task, air, found, result);
     return result;
 }

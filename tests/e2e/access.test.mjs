@@ -45,6 +45,13 @@ describe('access', () => {
           await settle(page);
           assert.deepEqual(await violations(page), [], `${key} with a wrong entry, all open`);
         }
+        await page.getByRole('button', { name: /^Try it on/ }).click();
+        assert.deepEqual(await violations(page), [], 'while flutes are built');
+        await page.waitForFunction(() => document.querySelector('.trial progress').value > 0
+          || document.querySelector('.trial table'));
+        await page.getByRole('button', { name: /^(Stop|Try again)$/ }).click();
+        await page.locator('.trial table').waitFor();
+        assert.deepEqual(await violations(page), [], 'with their figures');
         await context.close();
       });
     }

@@ -41,9 +41,10 @@ describe('the measurement worth repeating', () => {
     assert.ok(causes.length >= 14, String(causes));
     for (const cause of causes) {
       const words = causeName({ cause, hole: 3, of: 'shop', path: '', share: 0, cents: 1 });
-      assert.notEqual(words, cause.replaceAll('_', ' ') === words && cause.includes('_') ? words : '');
+      if (cause.includes('_')) assert.notEqual(words, cause.replaceAll('_', ' '));
       assert.doesNotMatch(words, /_|undefined/);
     }
+    // The first six groups are the shop's (causes.hpp).
     const model = namesOf('layout/causes.cpp', 'Group').slice(6);
     for (const cause of causes.filter((c) => !model.includes(c))) {
       const text = worthRepeating({ notes: [note(5, 4, 3)],
@@ -79,7 +80,7 @@ describe('rooms', () => {
   it('say how far the flute moves and what the workshop has to read', () => {
     const text = climateSentences(sure, { air: { room_c: 15 }, song: { play_c: 20 } });
     assert.match(text, /moves by 34 cents between a room of 10 and one of 30 °C, 1\.7 cents for each/);
-    assert.match(text, /room it is played in, 20 °C: in the workshop at 15 °C it has to read 8\.5 cents flat/);
+    assert.match(text, /played in, 20 °C: in the workshop at 15 °C it has to read 8\.5 cents flat/);
     assert.match(climateSentences(sure, { air: { room_c: 20 }, song: {} }), /your workshop, 20 °C\.$/);
     assert.match(climateSentences({ ...sure, at_c: -5 }, { air: { room_c: 5 }, song: { play_c: -5 } }),
       /−5 °C: .* 17 cents sharp/);
@@ -98,7 +99,7 @@ describe('trial', () => {
     assert.match(trialSentence(done(), ['G4']), /^For G4 the flutes differ by more than a tenth.*first\.$/);
     assert.match(trialSentence({ ...done(), fault: 'x' }, []), /our fault/);
     assert.equal(thousands(10000), '10,000');
-    assert.deepEqual([0.89, 0.91, 1, 1.1, 1.11, null, NaN].map((over_linear) => strays({ over_linear })),
+    assert.deepEqual([0.89, 0.91, 1, 1.09, 1.11, null, NaN].map((over_linear) => strays({ over_linear })),
       [true, false, false, false, true, false, true]);
   });
 
@@ -142,7 +143,8 @@ describe('trial', () => {
   });
 
   it('gives the band where it strays, and only there', () => {
-    const tried = [{ open: [], sigma_cents: 12, over_linear: 1.2 }, { open: [5], sigma_cents: 9.1, over_linear: 1.01 }];
+    const tried = [{ open: [], sigma_cents: 12, over_linear: 1.2 },
+      { open: [5], sigma_cents: 9.1, over_linear: 1.01 }];
     const s = { answer, trial: done({ notes: tried }),
       sure: { notes: [{ open: [], sigma_cents: 10 }, { open: [5], sigma_cents: 9 }] } };
     assert.equal(bandOf(s, []), 12);
@@ -171,7 +173,8 @@ describe('ways to find the bore', () => {
   });
 
   it('are refused with a sentence that tells a maker what to do', () => {
-    for (const [code, key] of [['too_small', 'amount'], ['too_large', 'amount'], ['out_of_order', 'no_go_mm']]) {
+    for (const [code, key] of [['too_small', 'amount'], ['too_large', 'amount'],
+      ['out_of_order', 'no_go_mm']]) {
       assert.match(sentence({ code, path: `measure.${key}`, value: 2, limit: 3 }, state,
         { writeLength: String }), /Check both\.|thicker one\.$/);
     }

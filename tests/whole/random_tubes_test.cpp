@@ -122,8 +122,8 @@ TEST_CASE("on tubes with hard limits, dropping the first one helps", "[whole][pr
         CAPTURE(n);
         LayoutTask task = random_tube(dice, kTaper, air);
         const double bore_m = bore_diameter_m(task.flute, 0.0);
-        task.shop.diameter_max_m = dice.between(0.3, 0.5) * bore_m;
-        task.shop.spacing_max_m = dice.between(1.0, 1.6) * bore_m;
+        task.shop.diameter_max_m = dice.between(0.2, 0.3) * bore_m;
+        task.shop.spacing_max_m = dice.between(0.85, 1.1) * bore_m;
         lay_out(task, air, counts);
     }
     CHECK(counts.bound > 10);

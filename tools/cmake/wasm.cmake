@@ -1,18 +1,25 @@
 # tools/cmake/wasm.cmake -- the WebAssembly module, and the tests as a program for Node.
 
-# Size is what a first visit waits for; speed matters in the physics, which stays at -O2. Exceptions
-# are for the tests and for core/api, the last stop of what a library throws (no memory); below it
-# nothing throws, and the code for unwinding would be a sixth of the module.
-set(CMAKE_CXX_FLAGS_RELEASE "-Oz -g0 -DNDEBUG")
+# Exceptions are for the tests and for core/api, the last stop of what a library throws. Below it
+# nothing throws (core/base/violation.hpp), and the code for unwinding would be a sixth of the module.
 target_compile_options(canewright_flags INTERFACE -fwasm-exceptions)
 target_link_options(canewright_flags INTERFACE -fwasm-exceptions)
+
+# A first visit waits for size, every keystroke after it for speed: -O2 in the physics alone. The
+# size flags must come after -O2: emcc leaves inlining off once it has seen -Oz.
 foreach(source IN LISTS core_sources)
     if(source MATCHES "/core/(air|element|flute)/")
-        set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-O2;-fno-exceptions")
-    elseif(NOT source MATCHES "/core/api[^/]*$")
         set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-fno-exceptions")
+    elseif(source MATCHES "/core/layout/")
+        set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-Os;-fno-exceptions")
+    elseif(source MATCHES "/core/api[^/]*$")
+        set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-Oz")
+    else()
+        set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-Oz;-fno-exceptions")
     endif()
 endforeach()
+set_source_files_properties(
+    "${CMAKE_CURRENT_SOURCE_DIR}/wasm/bindings.cpp" PROPERTIES COMPILE_OPTIONS "-Oz")
 
 # --- the module the page loads: build/wasm/core/canewright.{js,wasm} ---------------------------
 add_executable(canewright_wasm wasm/bindings.cpp)
@@ -22,7 +29,7 @@ set_target_properties(canewright_wasm PROPERTIES
     SUFFIX ".js"
     RUNTIME_OUTPUT_DIRECTORY "${CMAKE_BINARY_DIR}/core")
 target_link_options(canewright_wasm PRIVATE
-    -Os
+    -Oz
     --bind
     -sMODULARIZE
     -sEXPORT_ES6

@@ -6,9 +6,9 @@ const AFTER_MS = 120;  // a held button or a quick typist gets marks first, band
 
 /** @param {Store} store @param {Engine} engine */
 export function spreadAlways(store, engine) {
-  const ask = newestNext((/** @type {Answer} */ answer) => engine.spread(answer), (reply) => {
-    store.change((s) => (reply.answer ? { ...s, sure: reply.answer, unsure: '' }
-      : { ...s, sure: null, unsure: reply.fault ?? reply.violations?.[0]?.code ?? 'nothing' }));
+  const ask = newestNext((/** @type {Answer} */ answer) => engine.spread(answer), (reply, of) => {
+    store.change((s) => (reply.answer ? { ...s, sure: reply.answer, sureOf: of, unsure: '' }
+      : { ...s, sure: null, sureOf: of, unsure: reply.fault ?? reply.violations?.[0]?.code ?? 'nothing' }));
   });
   let timer = 0;
   /** @type {Answer | null} */

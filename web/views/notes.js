@@ -2,7 +2,7 @@
 
 import { h, s } from './dom.js';
 import { bandOf } from '../state/sure.js';
-import { band } from '../text/sure.js';
+import { bare } from '../text/sure.js';
 import { noteName, offWords, signed } from '../text/numbers.js';
 
 const WIDEST_CENTS = 25;  // as far as the needle goes
@@ -46,7 +46,7 @@ function noteLine(note, holes, tolerance, sigma) {
     wider === '' ? null : h('span', { class: 'small under' }, wider)),
     h('td', { class: 'right' }, note.hz === null ? '' : note.hz.toFixed(1)),
     h('td', { class: far ? 'right far' : 'right' }, off, needle(note.cents, sigma),
-      sigma === null || note.hz === null ? null : h('span', { class: 'small under' }, band(sigma))));
+      sigma === null || note.hz === null ? null : h('span', { class: 'small under' }, `± ${bare(sigma)}`)));
 }
 
 /** @param {number[]} open @param {number} holes */

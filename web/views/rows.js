@@ -20,21 +20,31 @@ export function rows(desk) {
   const listing = h('ol', { class: 'rows', 'aria-label': 'Marks, from the sound hole to the foot' });
   const holder = h('div', { class: 'plan' }, listing);
   let width = 0;
+  /** @type {number[]} */
+  let heights = [];
   /** @param {State} state */
   function render(state) {
     const lines = [soundHoleRow(state, desk), ...state.answer.finger_holes.map((_, i) =>
       holeRow(i, state, desk)), footRow(state, desk)];
     listing.classList.toggle('inches', unitOf(state) === 'inch');
     listing.replaceChildren(...lines);
+    bands(state);
     place(state, lines);
   }
 
-  /** How sure each note is comes after the marks, into the place kept for it. @param {State} state */
+  /** How sure each note is comes after the marks, into the place kept for it.
+   * @param {State} state @returns {boolean} whether anything is new */
   function bands(state) {
     const { notes, finger_holes: holes } = state.answer;
     const own = [...holes.map((_, i) => noteOf(i + 1, notes)), allCovered(notes)];
-    listing.querySelectorAll('.band').forEach((part, i) => say(part, own[i]?.hz == null ? ''
-      : band(bandOf(state, own[i]?.open))));
+    let news = false;
+    listing.querySelectorAll('.band').forEach((part, i) => {
+      const note = own[i];
+      const text = note === undefined || note.hz === null ? '' : band(bandOf(state, note.open));
+      news ||= part.textContent !== text;
+      say(part, text);
+    });
+    return news;
   }
 
   /** @param {State} state @param {HTMLElement[]} lines */
@@ -51,7 +61,7 @@ export function rows(desk) {
     let scale = (height - 2 * EDGE_PX) / (top + bottom);
     const reach = Math.round(RULER_PX + 8 + outer * scale + LEADER_PX);
     listing.style.marginLeft = `${reach}px`;
-    const heights = lines.map((line) => line.offsetHeight);
+    heights = lines.map((line) => line.offsetHeight);
     height = Math.max(fitting, heights.reduce((a, b) => a + b, 0) + 4);
     scale = Math.min(scale, (height - 2 * EDGE_PX) / (top + bottom));
     const scene = { answer, zero: -datumShift({ show: state.doc.show,
@@ -72,9 +82,11 @@ export function rows(desk) {
     const now = [state.answer, JSON.stringify(state.doc.show)];
     if (!now.every((part, i) => part === shown[i])) {
       shown = now;
-      render(state);
+      return render(state);
     }
-    bands(state);
+    if (!bands(state)) return;
+    const lines = /** @type {HTMLElement[]} */ ([...listing.children]);
+    if (lines.some((line, i) => line.offsetHeight !== heights[i])) place(state, lines);
   });
   new ResizeObserver(() => {
     if (holder.clientWidth === width) return;
@@ -125,8 +137,7 @@ function holeRow(i, state, desk) {
     h('span', { class: 'small' }, otherUnit(at, state, desk.engine)),
     h('span', { class: 'small' }, `hole ${i + 1}`),
     offPart(note, answer.song.tolerance_cents),
-    h('span', { class: 'small feel' }, [feel, ...held.map(bindingShort)].filter(Boolean).join('; ')),
-    h('span', { class: 'small band' }));
+    lastLine([feel, ...held.map(bindingShort)]));
 }
 
 /** @param {State} state @param {Desk} desk */
@@ -136,7 +147,8 @@ function footRow(state, desk) {
   const spare = answer.tube.end_mm - answer.foot_mm;
   const note = allCovered(answer.notes);
   const saw = spare >= 0.05;
-  const feel = note?.cents_per_mm_foot ? `next\u00a0mm:\u00a0${signed(-note.cents_per_mm_foot)}\u00a0cents` : '';
+  const feel = note?.cents_per_mm_foot
+    ? `next\u00a0mm:\u00a0${signed(-note.cents_per_mm_foot)}\u00a0cents` : '';
   return h('li', { class: saw ? 'row foot saw' : 'row foot' },
     h('span', { class: 'at' }, inUnit(at, state, desk.engine)),
     h('span', { class: 'bit' }, saw ? 'saw here' : 'as it is'),
@@ -144,10 +156,13 @@ function footRow(state, desk) {
     h('span', { class: 'small' }, otherUnit(at, state, desk.engine)),
     h('span', { class: 'small' }, 'foot'),
     offPart(note, answer.song.tolerance_cents),
-    h('span', { class: 'small feel' }, [saw && `${lengthWords(spare, state, desk.engine)} off`,
-      feel].filter(Boolean).join('; ')),
-    h('span', { class: 'small band' }));
+    lastLine([saw && `${lengthWords(spare, state, desk.engine)} off`, feel]));
 }
+
+/** What to know of the mark, and the place where its band will stand.
+ * @param {(string | false)[]} words */
+const lastLine = (words) => h('span', { class: 'small last' },
+  h('span', {}, words.filter(Boolean).join('; ')), h('span', { class: 'band' }));
 
 /** @param {Note | undefined} note @param {number | undefined} tolerance */
 function offPart(note, tolerance) {

@@ -44,7 +44,7 @@ export function song(desk) {
 /** Where it is tuned and where it is played. @param {Desk} desk @returns {Node[]} */
 function rooms(desk) {
   const moves = h('p', { class: 'moves' });
-  desk.store.subscribe((s) => say(moves, s.sure === null ? '' : climateSentences(s.sure, s.good)));
+  desk.store.subscribe((s) => say(moves, s.sure === null ? '' : climateSentences(s.sure, s.sureOf)));
   return [
     h('h3', {}, 'Rooms'),
     plainField(desk, 'air.room_c', { label: 'Workshop', note: 'while you tune', suffix: '°C',

@@ -3,7 +3,7 @@
 
 import { h, say } from './dom.js';
 import { BUILDS, startTrial, stopTrial, strays, trialOf } from '../state/sure.js';
-import { band, bare, causeName, flutesWithin, noteOrFingering, parts, thousands, trialSentence,
+import { band, causeName, flutesWithin, noteOrFingering, parts, thousands, trialSentence,
   worthRepeating } from '../text/sure.js';
 import { centsWords } from '../text/numbers.js';
 
@@ -106,11 +106,9 @@ function beside(tried, is, triedFirst) {
     h('tbody', {}, ...rows.map(([i, note]) => h('tr', {},
       h('th', { scope: 'row' }, noteOrFingering(note.name, note.open)),
       ...inOrder(note.sigma_cents, tried.notes[i]?.sigma_cents ?? null)
-        .map((sigma) => h('td', { class: 'right' }, sigma === null ? '' : `± ${fine(sigma)}`)))),
+        .map((sigma) => h('td', { class: 'right' }, sigma === null ? '' : `± ${sigma.toFixed(1)}`)))),
     h('tr', {}, h('th', { scope: 'row', class: 'words' }, 'all within 10 cents'),
       ...inOrder(is.within['10'], tried.within['10'])
         .map((share) => h('td', { class: 'right' }, `${Math.round(share * 100)} %`)))));
 }
 
-/** Both in the same form, so that they can be compared. @param {number} sigma */
-const fine = (sigma) => (sigma < 9.95 ? sigma.toFixed(1) : bare(sigma));

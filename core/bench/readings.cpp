@@ -1,0 +1,56 @@
+// core/bench/readings.cpp: looks a note up in the log.
+#include "core/bench/readings.hpp"
+
+#include <algorithm>
+
+namespace canewright {
+
+int own_hole(const Fingering& open) {
+    return open.empty() ? -1 : *std::min_element(open.begin(), open.end()) - 1;
+}
+
+int note_of(const Aim& aim, int hole) {
+    int best = -1;
+    for (std::size_t n = 0; n < aim.notes.size(); ++n) {
+        if (own_hole(aim.notes[n].open) != hole) continue;
+        if (best < 0 || aim.notes[n].interval_cents <
+                            aim.notes[static_cast<std::size_t>(best)].interval_cents)
+            best = static_cast<int>(n);
+    }
+    return best;
+}
+
+bool playable(const Stage& stage, const Fingering& open) {
+    return std::all_of(open.begin(), open.end(), [&stage](int number) {
+        return stage.holes[static_cast<std::size_t>(number - 1)].cut;
+    });
+}
+
+Read read_of(const History& history, const Estimate& estimate, const Fingering& open, int own,
+             int after_entry) {
+    const auto cutting = [own](const Stage& stage) {
+        return own < 0 ? stage.foot_cutting : stage.holes[static_cast<std::size_t>(own)].cutting;
+    };
+    Read read;
+    for (std::size_t i = 0; i < history.heard.size(); ++i) {
+        const Heard& heard = history.heard[i];
+        if (heard.voice_moved_since || heard.entry < after_entry || heard.open != open) continue;
+        const Stage& then = history.stages[heard.stage];
+        if (cutting(then) != cutting(history.now())) continue;
+        ++(estimate.verdicts[i].trusted ? read.trusted : read.distrusted);
+    }
+    return read;
+}
+
+int feet_heard(const History& history) {
+    int feet = 0, last = -2;
+    for (const Heard& heard : history.heard) {
+        if (!heard.open.empty() || heard.voice_moved_since) continue;
+        const int cutting = history.stages[heard.stage].foot_cutting;
+        if (cutting != last) ++feet;
+        last = cutting;
+    }
+    return feet;
+}
+
+}  // namespace canewright

@@ -1,0 +1,32 @@
+// core/bench/readings.hpp: what the log says of a note with its hole as it is now. Layer: bench.
+#pragma once
+
+#include "core/bench/aim.hpp"
+
+namespace canewright {
+
+// Readings of one note since its own hole (or the foot) was last cut.
+struct Read {
+    int trusted = 0, distrusted = 0;
+    int all() const { return trusted + distrusted; }
+};
+
+// `own_hole` counts from 0; -1 is the foot. `after_entry` of the log: -1 for all.
+Read read_of(const History& history, const Estimate& estimate, const Fingering& open, int own_hole,
+             int after_entry = -1);
+
+// The hole that tunes a note: of its open holes the one nearest the sound hole; -1 for the foot.
+int own_hole(const Fingering& open);
+
+// The note that a hole tunes: the lowest of those it is the own hole of; -1 where there is none.
+int note_of(const Aim& aim, int hole);
+
+// Whether all holes of a fingering are cut.
+bool playable(const Stage& stage, const Fingering& open);
+
+// Lengths of the tube at which the holeless tube was heard.
+int feet_heard(const History& history);
+
+inline constexpr int kMostAsks = 3;  // of one reading that does not fit
+
+}  // namespace canewright
