@@ -25,10 +25,10 @@ struct Result {
 
 // Where a purely empirical fit of the sound hole was tried first: the middle of what makers cut.
 struct Middle {
-    double wall_min = 0.14, wall_max = 0.62;      // of the bore's radius
-    double length_min = 0.36, length_max = 1.5;   // of the bore's radius
-    double width_min = 0.35, width_max = 0.77;    // of the bore
-    double offset_max = 0.77;                     // of the bore's radius
+    double wall_min = 0.14, wall_max = 0.62;     // of the bore's radius
+    double length_min = 0.36, length_max = 1.5;  // of the bore's radius
+    double width_min = 0.35, width_max = 0.77;   // of the bore
+    double offset_max = 0.77;                    // of the bore's radius
 };
 
 WindowShape window(const Flute& f) {

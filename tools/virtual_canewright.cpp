@@ -46,9 +46,11 @@ Made by_canewright(const Blank& blank, Random& random, bool mishaps) {
     Hands hands(blank, random, mishaps);
     Builder builder(blank.measured, blank.room, blank.layout.flute.holes, blank.measures);
     Aim aim = blank.aim;
-    const Belief before =
-        prior(blank.measured.bore.front().diameter_m, blank.measures.bore_m, blank.measured.wall_m,
-              blank.measures.wall_m);
+    const Belief before = prior(blank.measured.bore.front().diameter_m, blank.measures.bore_m,
+                                blank.measured.wall_m, blank.measures.wall_m);
+    for (const FingerHole& hole : blank.layout.flute.holes)
+        made.diary.push_back(
+            line("planned %.1f, %.2f wide", mm_from_m(hole.at_m), mm_from_m(hole.diameter_m)));
     for (;; ++made.steps) {
         if (made.steps > kMostBuildSteps) made.finished = false;
         aim.room_C = hands.shown_C();
@@ -57,7 +59,7 @@ Made by_canewright(const Blank& blank, Random& random, bool mishaps) {
         const Step step = next_step(builder.history(), known, aim);
         const double took_s = static_cast<double>(std::clock() - begun) / CLOCKS_PER_SEC;
         made.slowest_s = std::max(made.slowest_s, took_s);
-        if (took_s > kSlow_s) made.diary.push_back(line("slow answer: %.0f ms", took_s * 1e3));
+        if (took_s > kSlow_s) made.diary.push_back(line("slow answer: %.3f s", took_s));
         if (step.what == Do::done || !made.finished) {
             judge(builder.history(), known, aim, hands, made.at_end);
             for (std::size_t n = 0; n < step.notes.size(); ++n)
@@ -86,8 +88,8 @@ Made by_canewright(const Blank& blank, Random& random, bool mishaps) {
                     made.diary.push_back(line("foot until, %.0f strokes", o.strokes));
                 } else {
                     builder.foot(hands.saw(step.at_m));
-                    made.diary.push_back(line("foot at %.1f expect %.1f", mm_from_m(step.at_m),
-                                              step.expect_cents));
+                    made.diary.push_back(
+                        line("foot at %.1f expect %.1f", mm_from_m(step.at_m), step.expect_cents));
                 }
                 break;
             case Do::hole:
@@ -105,14 +107,16 @@ Made by_canewright(const Blank& blank, Random& random, bool mishaps) {
                     builder.hole(step.number, step.at_m, step.diameter_m);
                     made.diary.push_back(line("hole %.0f at %.1f bit %.2f", step.number,
                                               mm_from_m(step.at_m), mm_from_m(*step.diameter_m)));
+                    for (const HoleNow& hole : step.goal.stage.holes)
+                        made.diary.push_back(line("    goal %.1f, %.2f wide", mm_from_m(hole.at_m),
+                                                  mm_from_m(hole.diameter_m)));
                 }
                 break;
             case Do::rescue: {
                 made.rescued = true;
                 const RescueOption& way = step.rescue.options.front();
                 made.diary.push_back(line("rescue %.0f, hole %.0f, expect %.1f",
-                                          static_cast<int>(way.what), way.number,
-                                          way.shift_cents));
+                                          static_cast<int>(way.what), way.number, way.shift_cents));
                 if (way.what == Remedy::narrow) {
                     hands.narrow(way.number, way.size_m);
                     builder.narrow(way.number, hands.measured_hole_m(way.number));

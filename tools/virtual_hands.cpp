@@ -11,11 +11,11 @@ namespace {
 
 using namespace canewright;
 
-constexpr double kStepsToWarm = 35.0;        // the room has warmed after so many steps
-constexpr double kHoleStroke_m = 0.05e-3;    // on the diameter; a knife or a rolled sandpaper
-constexpr double kFootStroke_m = 0.20e-3;    // rubbed on a sheet of sandpaper
-constexpr double kUnevenStrokes = 0.45;      // of the logarithm
-constexpr double kNarrowing_m = 0.1e-3;      // how well a hole is narrowed to a size
+constexpr double kStepsToWarm = 35.0;      // the room has warmed after so many steps
+constexpr double kHoleStroke_m = 0.05e-3;  // on the diameter; a knife or a rolled sandpaper
+constexpr double kFootStroke_m = 0.20e-3;  // rubbed on a sheet of sandpaper
+constexpr double kUnevenStrokes = 0.45;    // of the logarithm
+constexpr double kNarrowing_m = 0.1e-3;    // how well a hole is narrowed to a size
 constexpr int kMostStrokesInAll = 150;
 constexpr std::size_t kMostBlows = 150;
 
@@ -54,8 +54,7 @@ Attempts Hands::read(const std::vector<int>& open) {
     std::vector<double> heard;
     for (int n = 0; n < 3; ++n) {
         double Hz = blow_Hz(open);
-        if (reads_ == cold_read_)
-            Hz *= sounding_Hz(flute_, open, room_C_, 0.1) / true_Hz(open);
+        if (reads_ == cold_read_) Hz *= sounding_Hz(flute_, open, room_C_, 0.1) / true_Hz(open);
         if (reads_ == jump_read_) Hz = shifted_Hz(2.0 * Hz, 12.0);
         heard.push_back(Hz);
     }

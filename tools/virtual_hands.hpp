@@ -13,11 +13,11 @@ class Hands {
     Hands(const Blank& blank, Random& random, bool mishaps);
 
     const TrueFlute& flute() const { return flute_; }
-    double room_C() const { return room_C_; }                      // true
-    double shown_C() const { return room_C_ + thermometer_C_; }    // by the thermometer
-    void let_time_pass();                                          // one step of the build
+    double room_C() const { return room_C_; }                    // true
+    double shown_C() const { return room_C_ + thermometer_C_; }  // by the thermometer
+    void let_time_pass();                                        // one step of the build
 
-    double true_Hz(const std::vector<int>& open) const;  // now, for judging only
+    double true_Hz(const std::vector<int>& open) const;       // now, for judging only
     canewright::Attempts read(const std::vector<int>& open);  // three attempts
 
     double saw(double at_m);  // returns the length as measured afterwards

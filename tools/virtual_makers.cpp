@@ -83,18 +83,16 @@ std::string json(const Tally& t, bool calibrated) {
     double sum = 0.0, squares = 0.0;
     for (const double e : t.errors) sum += e, squares += e * e;
     const double count = static_cast<double>(std::max<std::size_t>(t.errors.size(), 1));
-    std::string out = "{" + share("within_10", t.within_10, t.builds) + "," +
-                      share("within_5", t.within_5, t.builds) + "," +
-                      share("sharp", t.sharp, t.builds) + "," +
-                      share("rescued", t.rescued, t.builds) + "," +
-                      share("finished", t.finished, t.builds) + "," +
-                      number("cuts_per_note", median(t.cuts_per_note)) + "," +
-                      number("steps", median(t.steps)) + "," +
-                      number("mean_cents", sum / count) + "," +
-                      number("rms_cents", std::sqrt(squares / count));
+    std::string out =
+        "{" + share("within_10", t.within_10, t.builds) + "," +
+        share("within_5", t.within_5, t.builds) + "," + share("sharp", t.sharp, t.builds) + "," +
+        share("rescued", t.rescued, t.builds) + "," + share("finished", t.finished, t.builds) +
+        "," + number("cuts_per_note", median(t.cuts_per_note)) + "," +
+        number("steps", median(t.steps)) + "," + number("mean_cents", sum / count) + "," +
+        number("rms_cents", std::sqrt(squares / count));
     if (calibrated)
         out += ",\"bands\":{\"during\":" + bands(t.during) + ",\"at_end\":" + bands(t.at_end) +
-               "},\"slowest_ms\":" + std::to_string(t.slowest_s * 1e3);
+               "}," + number("slowest_s", t.slowest_s);
     return out + "}";
 }
 
@@ -115,15 +113,23 @@ int main(int argc, char** argv) {
     const char* out = nullptr;
     const char* diary_path = nullptr;
     for (int i = 1; i + 1 < argc; i += 2) {
-        if (!std::strcmp(argv[i], "--builds")) builds = std::atoi(argv[i + 1]);
-        else if (!std::strcmp(argv[i], "--seed")) seed = std::strtoull(argv[i + 1], nullptr, 10);
-        else if (!std::strcmp(argv[i], "--json")) out = argv[i + 1];
-        else if (!std::strcmp(argv[i], "--diary")) diary_path = argv[i + 1];
-        else if (!std::strcmp(argv[i], "--first")) first_build = std::atoi(argv[i + 1]);
-        else argc = 0;
+        if (!std::strcmp(argv[i], "--builds"))
+            builds = std::atoi(argv[i + 1]);
+        else if (!std::strcmp(argv[i], "--seed"))
+            seed = std::strtoull(argv[i + 1], nullptr, 10);
+        else if (!std::strcmp(argv[i], "--json"))
+            out = argv[i + 1];
+        else if (!std::strcmp(argv[i], "--diary"))
+            diary_path = argv[i + 1];
+        else if (!std::strcmp(argv[i], "--first"))
+            first_build = std::atoi(argv[i + 1]);
+        else
+            argc = 0;
     }
     if (argc % 2 == 0 || builds < 1) {
-        std::fputs("usage: virtual-makers --builds N --seed S --json OUT [--diary FILE] [--first K]\n", stderr);
+        std::fputs(
+            "usage: virtual-makers --builds N --seed S --json OUT [--diary FILE] [--first K]\n",
+            stderr);
         return 2;
     }
     std::FILE* diary = diary_path ? std::fopen(diary_path, "w") : nullptr;
@@ -146,11 +152,10 @@ int main(int argc, char** argv) {
         open_loop.add(virtual_makers::by_first_layout(blank, third, mishaps));
     }
     if (diary) std::fclose(diary);
-    const std::string text = "{\"builds\":" + std::to_string(builds) +
-                             ",\"seed\":" + std::to_string(seed) +
-                             ",\n \"canewright\":" + json(canewright, true) +
-                             ",\n \"pattern\":" + json(pattern, false) +
-                             ",\n \"open_loop\":" + json(open_loop, false) + "}\n";
+    const std::string text =
+        "{\"builds\":" + std::to_string(builds) + ",\"seed\":" + std::to_string(seed) +
+        ",\n \"canewright\":" + json(canewright, true) + ",\n \"pattern\":" + json(pattern, false) +
+        ",\n \"open_loop\":" + json(open_loop, false) + "}\n";
     std::fputs(text.c_str(), stdout);
     if (!out) return 0;
     std::FILE* file = std::fopen(out, "w");

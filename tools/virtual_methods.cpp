@@ -11,7 +11,7 @@ namespace {
 
 using namespace canewright;
 
-constexpr double kStopBelow_cents = 2.0;   // a careful ear stops a little below
+constexpr double kStopBelow_cents = 2.0;  // a careful ear stops a little below
 constexpr double kWorthOpening_cents = 5.0;
 
 double nearest_bit_m(const std::vector<double>& bits, double wanted_m) {
@@ -82,7 +82,7 @@ Made by_pattern(const Blank& blank, const TrueFlute& pattern, Random& random, bo
     // a tube's pitch goes with its length and the ends' share of it
     if (off < 0.0)
         maker.saw(maker.foot_m() -
-                  (maker.foot_m() + 2.0 * pattern.bore_m) * (1.0 - std::exp2(off / 1200.0)));
+                  (maker.foot_m() + 2.0 * pattern.bore_m) * (1.0 - std::exp2(off / kCentsPerOctave)));
     maker.open(0);
     for (std::size_t n = 1; n < blank.aim.notes.size(); ++n) {
         const std::size_t hole = own_hole(blank.aim.notes[n]);
@@ -101,8 +101,7 @@ Made by_first_layout(const Blank& blank, Random& random, bool mishaps) {
     for (std::size_t n = 1; n < blank.aim.notes.size(); ++n) {
         const std::size_t hole = own_hole(blank.aim.notes[n]);
         const FingerHole& computed = blank.layout.flute.holes[hole];
-        maker.drill(hole, computed.at_m,
-                    nearest_bit_m(blank.aim.shop.bits_m, computed.diameter_m));
+        maker.drill(hole, computed.at_m, nearest_bit_m(blank.aim.shop.bits_m, computed.diameter_m));
         maker.open_if_flat(n);
     }
     return maker.finish();

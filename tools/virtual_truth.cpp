@@ -13,6 +13,7 @@ namespace {
 
 using canewright::K_from_C;
 using canewright::kPi;
+using canewright::kZeroCelsius_K;
 using Complex = std::complex<double>;
 constexpr Complex kJ(0.0, 1.0);
 
@@ -37,7 +38,7 @@ Gas bore_air(double room_C, double humidity, double share) {
     const double T = K_from_C(t_C);
     const double gamma = heat / (heat - R);
     // Sutherland's viscosity of air
-    const double eta = 1.716e-5 * std::pow(T / 273.15, 1.5) * (273.15 + 110.4) / (T + 110.4);
+    const double eta = 1.716e-5 * std::pow(T / kZeroCelsius_K, 1.5) * (kZeroCelsius_K + 110.4) / (T + 110.4);
     return {std::sqrt(gamma * R * T / molar), pressure * molar / (R * T), eta};
 }
 
@@ -62,8 +63,9 @@ class Tube {
         : f_(flute), gas_(gas), centre_m_(0.5 * flute.window_length_m) {
         for (std::size_t i = flute.holes.size(); i-- > 0;)
             if (flute.holes[i].cut)
-                holes_.push_back({flute.holes[i], std::find(open.begin(), open.end(),
-                                                            static_cast<int>(i) + 1) != open.end()});
+                holes_.push_back(
+                    {flute.holes[i],
+                     std::find(open.begin(), open.end(), static_cast<int>(i) + 1) != open.end()});
     }
 
     // Imaginary part of the impedance round the loop; 0 at a resonance, rising through it.
@@ -130,11 +132,11 @@ class Tube {
             at_m = hole.shape.at_m;
             const double A = radius_m(at_m), b = 0.5 * hole.shape.diameter_m, g = b / A;
             const double t = f_.wall_m;
-            const double ti = b * (0.82 - 0.193 * g - 1.09 * g * g + 1.27 * g * g * g -
-                                   0.71 * g * g * g * g);
+            const double ti =
+                b * (0.82 - 0.193 * g - 1.09 * g * g + 1.27 * g * g * g - 0.71 * g * g * g * g);
             const double tm = 0.125 * b * g * (1.0 + 0.207 * g * g * g);
-            const double ta = -b * g * g / (1.78 / std::tanh(1.84 * t / b) + 0.940 + 0.540 * g +
-                                            0.285 * g * g);
+            const double ta =
+                -b * g * g / (1.78 / std::tanh(1.84 * t / b) + 0.940 + 0.540 * g + 0.285 * g * g);
             const double Zb = gas_.rho * gas_.c / (kPi * b * b);
             const Complex half = kJ * w * gas_.rho * ta / (2.0 * kPi * A * A);
             s.p += half * s.u;

@@ -13,15 +13,15 @@ struct TrueHole {
 
 // A flute as it really is. Shares no formula, no code and no root finder with core/.
 struct TrueFlute {
-    double bore_m = 0.0;   // diameter at the sound hole
-    double taper = 0.0;    // the bore narrows by this share over 0.4 m
+    double bore_m = 0.0;  // diameter at the sound hole
+    double taper = 0.0;   // the bore narrows by this share over 0.4 m
     double wall_m = 0.0;
     double window_length_m = 0.0, window_width_m = 0.0, plug_offset_m = 0.0;
-    double voice = 1.0;        // of this sound hole, over the fit's inertance
-    double breath_share = 0.45;  // of breath in the bore's air
-    double humidity = 0.5;       // of the room
-    double edge_m = 0.0;         // radius of the finger holes' worn edges
-    double fingertip = 0.4;      // height of the finger in a covered hole, over its radius
+    double voice = 1.0;               // of this sound hole, over the fit's inertance
+    double breath_share = 0.45;       // of breath in the bore's air
+    double humidity = 0.5;            // of the room
+    double edge_m = 0.0;              // radius of the finger holes' worn edges
+    double fingertip = 0.4;           // height of the finger in a covered hole, over its radius
     double breath_drift_cents = 0.0;  // lift by breath of a note an octave up
     double lowest_Hz = 0.0;           // from where the lift counts
     double foot_m = 0.0;

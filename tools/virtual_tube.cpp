@@ -94,7 +94,8 @@ Blank draw_blank(Random& random) {
         // the tune
         const Tune tune = kTunes[static_cast<std::size_t>(uniform(random, 0.0, kTunes.size()))];
         const double lowest_Hz = 347.0 / (2.0 * (length_m + 2.5 * bore_m));
-        const double key_Hz = 440.0 * std::exp2(std::round(12.0 * std::log2(lowest_Hz / 440.0)) / 12.0);
+        const double key_Hz =
+            440.0 * std::exp2(std::round(12.0 * std::log2(lowest_Hz / 440.0)) / 12.0);
         b.truth.lowest_Hz = key_Hz;
         const ResolvedFingerings fingered = resolve_fingerings(*find_scale(tune.scale), tune.holes);
         for (const FingeredStep& step : fingered.steps)
@@ -157,8 +158,7 @@ TrueFlute draw_pattern(Random& random, const Blank& blank) {
 std::vector<double> errors_cents(const TrueFlute& flute, const Aim& aim) {
     std::vector<double> errors;
     for (const NoteTarget& note : aim.notes)
-        errors.push_back(
-            cents_between(sounding_Hz(flute, note.open, aim.play_C), note.target_Hz));
+        errors.push_back(cents_between(sounding_Hz(flute, note.open, aim.play_C), note.target_Hz));
     return errors;
 }
 

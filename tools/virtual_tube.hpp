@@ -20,7 +20,7 @@ inline double normal(Random& random, double sigma) {
 
 // One build before anything is cut.
 struct Blank {
-    TrueFlute truth;            // foot long, no hole cut
+    TrueFlute truth;             // foot long, no hole cut
     canewright::Flute measured;  // as the maker measured it; foot_m is the tube's end
     canewright::AirState room;
     canewright::Measures measures;

@@ -27,6 +27,13 @@ Shop without_bits(Shop shop) {
     return shop;
 }
 
+bool tunes(const LayoutTask& task, std::size_t hole) {
+    return std::any_of(task.notes.begin(), task.notes.end(), [hole](const NoteTarget& note) {
+        return !note.open.empty() &&
+               *std::min_element(note.open.begin(), note.open.end()) == static_cast<int>(hole) + 1;
+    });
+}
+
 // Errors of the notes that can still be decided: their own hole is not cut.
 double open_errors_cents(const LayoutTask& task, const Stage& now, const Walk& w) {
     double squares = 0.0;
@@ -48,45 +55,56 @@ struct LayoutWalk {
 };
 
 // One walk of the layout from where the holes are or were planned: no bits, no list of what binds,
-// so that a step is answered at once. Starts from scratch only where that does not meet the notes.
+// so that a step is answered at once.
+//
+// The last notes could be had from a hole in two places, the other one near the sound hole, and a
+// walk with sizes free may end there. So holes to come keep their planned size at first, which
+// leaves one place; where the walls do not allow that they keep the place they have come to and
+// change size; only then is everything free.
 LayoutWalk lay_out(LayoutTask& task, const Air& air, const Stage& now) {
     const double bore_m = bore_diameter_m(task.flute, 0.0);
+    const double usual_m = std::clamp(kSizesTried[0] * bore_m, task.shop.diameter_min_m,
+                                      std::max(task.shop.diameter_max_m, task.shop.diameter_min_m));
     const std::vector<FingerHole> cut = task.flute.holes;
     task.flute.holes.clear();
     task.cut_diameter_m.assign(now.holes.size(), 0.0);
-    // places and sizes to start from: what is cut, then the plan, then a guess
     std::vector<FingerHole> start(now.holes.size());
-    bool planned = true, any_cut = false, any_open = false, tried = false;
+    bool planned = true, any_open = false;
     std::size_t made = 0;
     for (std::size_t i = 0; i < now.holes.size(); ++i) {
+        FingerHole& hole = start[i];
         if (now.holes[i].cut) {
-            start[i] = cut[made++];
-            start[i].at_fixed = true;
-            task.cut_diameter_m[i] = start[i].diameter_m;
-            any_cut = true;
+            hole = cut[made++];
+            hole.at_fixed = true;
+            task.cut_diameter_m[i] = hole.diameter_m;
             continue;
         }
-        any_open = true;  // still to be decided
-        start[i].at_m = now.holes[i].at_m;
-        start[i].wall_m = task.flute.wall_m;
-        start[i].diameter_m = start[i].inner_diameter_m =
-            now.holes[i].diameter_m > 0.0 ? now.holes[i].diameter_m : kSizesTried[0] * bore_m;
+        any_open = true;
         planned = planned && now.holes[i].at_m > 0.0;
+        hole.at_m = now.holes[i].at_m;
+        hole.wall_m = task.flute.wall_m;
+        hole.diameter_m = hole.inner_diameter_m =
+            now.holes[i].diameter_m > 0.0 ? now.holes[i].diameter_m : usual_m;
     }
     std::optional<Walk> best;
     LayoutWalk laid;
-    for (const double size_over_bore : kSizesTried) {
+    enum class Keep { sizes, places, nothing };
+    const auto attempt = [&](double size_over_bore, Keep keep) {
         task.flute.holes.clear();
         std::vector<FingerHole> from = start;
         const Flute guess = Problem(task, air).first_guess(size_over_bore);
-        if (!planned || tried)
-            for (std::size_t i = 0; i < from.size(); ++i)
-                if (!now.holes[i].cut) from[i] = guess.holes[i];
-        tried = true;
-        if (any_cut) task.flute.holes = from;
+        for (std::size_t i = 0; i < from.size(); ++i) {
+            if (now.holes[i].cut) continue;
+            if (!planned || keep == Keep::nothing) from[i] = guess.holes[i];
+            if (keep == Keep::places && best) from[i] = laid.flute.holes[i];
+            // a hole that tunes no note stays put: nothing but a wish would hold it
+            const bool idle = !tunes(task, i);
+            from[i].at_fixed = idle || keep == Keep::places;
+            from[i].diameter_fixed = idle || keep == Keep::sizes;
+        }
+        task.flute.holes = from;
         Problem problem(task, air);
         Flute first = task.flute;
-        first.holes = from;
         first.foot_m = std::min(task.end_m, guess.foot_m);
         const Walk w = walk(problem, problem.numbers(first), size_over_bore);
         // another start must be clearly better: the same notes from odder holes are no gain
@@ -97,8 +115,11 @@ LayoutWalk lay_out(LayoutTask& task, const Air& air, const Stage& now) {
             laid.frequency_Hz = w.sound.frequency_Hz;
             laid.converged = w.converged;
         }
-        if (best && (!any_open || open_errors_cents(task, now, *best) < kMet_cents)) break;
-    }
+        return best && (!any_open || open_errors_cents(task, now, *best) < kMet_cents);
+    };
+    bool met = attempt(kSizesTried[0], Keep::sizes) || attempt(kSizesTried[0], Keep::places);
+    for (const double size_over_bore : kSizesTried)
+        met = met || attempt(size_over_bore, Keep::nothing);
     if (!best) {  // the walls leave no room: the flute as it is, which is said by `converged`
         laid.flute = task.flute;
         laid.flute.holes = start;
@@ -119,7 +140,7 @@ Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim)
     task.flute = with_unknowns(history, now, u);
     task.hole_count = static_cast<int>(now.holes.size());
     task.lowest_free = aim.lowest_free;
-    task.end_m = now.foot_m;
+    task.end_m = task.flute.foot_m;
     task.shop = without_bits(aim.shop);
     Goal goal;
     std::size_t lowest = 0;
@@ -153,10 +174,10 @@ Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim)
     }
     const double lowest_Hz = laid.frequency_Hz[lowest];
     for (std::size_t n = 0; n < aim.notes.size(); ++n) {
-        const double passive_Hz =
-            aim.lowest_free ? shifted_Hz(lowest_Hz, task.notes[n].interval_cents -
-                                                        task.notes[lowest].interval_cents)
-                            : task.notes[n].target_Hz;
+        const double passive_Hz = aim.lowest_free
+                                      ? shifted_Hz(lowest_Hz, task.notes[n].interval_cents -
+                                                                  task.notes[lowest].interval_cents)
+                                      : task.notes[n].target_Hz;
         goal.target_Hz.push_back(shifted_Hz(passive_Hz, drift_cents(u, goal.above_cents[n])));
         goal.left_over_cents.push_back(cents_between(laid.frequency_Hz[n], passive_Hz));
     }

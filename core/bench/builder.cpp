@@ -58,6 +58,7 @@ void Builder::hole(int number, double at_m, std::optional<double> diameter_m,
     HoleNow& hole = stage.holes[static_cast<std::size_t>(number - 1)];
     const bool first = !hole.cut;
     hole.cut = true;
+    ++hole.times_cut;
     if (first) hole.at_m = at_m;
     double sigma_m = first ? measures_.bit_m : measures_.size_m;
     if (diameter_m) {
@@ -81,6 +82,7 @@ void Builder::undercut(int number) {
 
 void Builder::narrow(int number, std::optional<double> diameter_m, std::optional<double> error_m) {
     HoleNow& hole = new_stage().holes[static_cast<std::size_t>(number - 1)];
+    hole.times_cut = 1;  // like a drilled one, it has an opening by ear before it
     double sigma_m = measures_.size_m;
     if (diameter_m) {
         hole.diameter_m = *diameter_m;
@@ -115,7 +117,8 @@ void Builder::foot_plug(double opening_m, double thickness_m) {
 
 void Builder::sealed() {
     const std::vector<HoleNow>& holes = history_.now().holes;
-    const bool all = std::all_of(holes.begin(), holes.end(), [](const HoleNow& h) { return h.cut; });
+    const bool all =
+        std::all_of(holes.begin(), holes.end(), [](const HoleNow& h) { return h.cut; });
     if (all) history_.dried_entry = entries_;
     ++entries_;
 }

@@ -9,10 +9,10 @@ namespace canewright {
 // practice without a source: a steel rule read by eye, a fine saw, a twist drill in cane.
 struct Measures {
     double ruler_m = 0.3e-3;
-    double saw_m = 0.25e-3;    // how far the cut strays from the mark
-    double bit_m = 0.05e-3;    // a drilled hole's size against the bit's
-    double size_m = 0.15e-3;   // the size of a hole opened by hand, measured
-    double wall_m = 0.1e-3;    // bore and wall, for the prior
+    double saw_m = 0.25e-3;   // how far the cut strays from the mark
+    double bit_m = 0.05e-3;   // a drilled hole's size against the bit's
+    double size_m = 0.15e-3;  // the size of a hole opened by hand, measured
+    double wall_m = 0.1e-3;   // bore and wall, for the prior
     double bore_m = 0.1e-3;
 };
 

@@ -4,9 +4,11 @@
 #include <algorithm>
 #include <boost/math/distributions/normal.hpp>
 #include <cmath>
+#include <limits>
 
 #include "core/base/units.hpp"
 #include "core/bench/note_model.hpp"
+#include "core/bench/readings.hpp"
 #include "core/bench/strokes.hpp"
 
 namespace canewright {
@@ -18,6 +20,7 @@ constexpr double kSmallStep_m = 1e-5;  // for difference quotients over a cut
 
 Cuts::Cuts(const History& history, const Estimate& estimate, const Aim& aim, const Goal& goal)
     : history_(history), estimate_(estimate), aim_(aim), goal_(goal) {
+    known_.resize(aim.notes.size());
     for (std::size_t n = 0; n < aim.notes.size(); ++n)
         if (aim.notes[n].open.empty()) lowest_ = n;
 }
@@ -32,6 +35,7 @@ Stage Cuts::with_own_goal(int own_hole) const {
     Stage stage = history_.now();
     if (own_hole < 0) {
         stage.foot_m = goal_.stage.foot_m;
+        stage.foot_cutting = goal_.stage.foot_cutting;
     } else {
         const std::size_t i = static_cast<std::size_t>(own_hole);
         const int cutting = stage.holes[i].cutting;
@@ -41,17 +45,23 @@ Stage Cuts::with_own_goal(int own_hole) const {
     return stage;
 }
 
-double Cuts::off_cents(std::size_t note, int own_hole) const {
-    return cents_between(Hz(history_.now(), note, aim_.room_C),
-                         Hz(with_own_goal(own_hole), note, aim_.room_C)) +
-           goal_.left_over_cents[note];
+const Cuts::Known& Cuts::known(std::size_t note) const {
+    std::optional<Known>& known = known_[note];
+    if (!known) {
+        const NoteModel model =
+            note_model(history_, history_.now(), aim_.notes[note].open, aim_.room_C,
+                       estimate_.belief.mean, goal_.above_cents[note], goal_.target_Hz[note]);
+        const double should_Hz =
+            Hz(with_own_goal(own_hole(aim_.notes[note].open)), note, aim_.room_C);
+        const double off = model.speaks ? cents_between(model.frequency_Hz, should_Hz)
+                                        : std::numeric_limits<double>::quiet_NaN();
+        known = Known{off + goal_.left_over_cents[note], sigma_cents(model, estimate_.belief)};
+    }
+    return *known;
 }
 
-double Cuts::off_sigma_cents(std::size_t note) const {
-    return sigma_cents(note_model(history_, history_.now(), aim_.notes[note].open, aim_.room_C,
-                                  estimate_.belief.mean, goal_.above_cents[note]),
-                       estimate_.belief);
-}
+double Cuts::off_cents(std::size_t note) const { return known(note).off_cents; }
+double Cuts::off_sigma_cents(std::size_t note) const { return known(note).sigma_cents; }
 
 double Cuts::safe_sigmas() const {
     const double share = aim_.risk / (2.0 * static_cast<double>(aim_.notes.size()));
@@ -110,8 +120,10 @@ double Cuts::stop_sigma_cents() const {
     return std::hypot(kSureToStop_cents, kLaterCuts_cents);
 }
 
-double Cuts::stop_margin_cents() const {
-    return std::max(kHalfStroke_cents,
+double Cuts::stop_margin_cents(int own) const {
+    const bool first =
+        own >= 0 && history_.now().holes[static_cast<std::size_t>(own)].times_cut < 2;
+    return std::max(first ? kFirstOpening_cents : kHalfStroke_cents,
                     safe_sigmas() * stop_sigma_cents() - aim_.tolerance_cents + kHalfStroke_cents);
 }
 
@@ -119,7 +131,7 @@ Until Cuts::stop(std::size_t note, int own_hole) const {
     Until until;
     until.open = aim_.notes[note].open;
     until.stop_Hz = shifted_Hz(Hz(with_own_goal(own_hole), note, aim_.room_C),
-                               -stop_margin_cents() - goal_.left_over_cents[note]);
+                               -stop_margin_cents(own_hole) - goal_.left_over_cents[note]);
     return until;
 }
 

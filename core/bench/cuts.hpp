@@ -11,9 +11,8 @@ class Cuts {
     Cuts(const History& history, const Estimate& estimate, const Aim& aim, const Goal& goal);
 
     // Present pitch of a note above what it should sound at this stage, so that the finished flute
-    // is in tune: all later cuts' effects on it are in the difference. `own_hole` is the hole that
-    // tunes it (index from 0), -1 for the foot. NaN when it does not speak.
-    double off_cents(std::size_t note, int own_hole) const;
+    // is in tune: all later cuts' effects on it are in the difference. NaN when it does not speak.
+    double off_cents(std::size_t note) const;
     // How sure that is.
     double off_sigma_cents(std::size_t note) const;
 
@@ -27,9 +26,10 @@ class Cuts {
     // The largest of the maker's bits not above a size; nothing when all are larger.
     std::optional<double> bit_m(double most_m) const;
 
-    // Stop opening (or sanding) at this pitch.
+    // Stop opening (or sanding) at this pitch: a little flat, more so at a hole's first opening,
+    // which is followed by another look when all else is done.
     Until stop(std::size_t note, int own_hole) const;
-    double stop_margin_cents() const;
+    double stop_margin_cents(int own_hole) const;
     double stop_sigma_cents() const;
 
     // Chance that a note which is expected so far above its target, with so much doubt, ends
@@ -47,6 +47,13 @@ class Cuts {
     Stage with_own_goal(int own_hole) const;
     double cents_per_diameter_m(const Stage& stage, std::size_t hole, std::size_t note) const;
 
+    // What is asked more than once of the flute as it is.
+    struct Known {
+        double off_cents, sigma_cents;
+    };
+    const Known& known(std::size_t note) const;
+
+    mutable std::vector<std::optional<Known>> known_;
     const History& history_;
     const Estimate& estimate_;
     const Aim& aim_;
@@ -55,7 +62,9 @@ class Cuts {
 };
 
 // Half a light stroke [cents]: the last one goes past the mark by about that much.
-inline constexpr double kHalfStroke_cents = 1.0;
+inline constexpr double kHalfStroke_cents = 0.8;
+// What a first opening leaves for the last touch [cents].
+inline constexpr double kFirstOpening_cents = 2.5;
 // How true a hole is drilled to its bit [m], one standard deviation (common practice, no source).
 inline constexpr double kDrillSigma_m = 0.07e-3;
 // What is left for the ear when a hole is drilled by measure [cents].

@@ -12,10 +12,10 @@
 namespace canewright {
 namespace {
 
-constexpr int kMostTrips = 6;     // of linearising anew
-constexpr int kMostRounds = 30;   // of weighing, on one linearisation
+constexpr int kMostTrips = 6;    // of linearising anew
+constexpr int kMostRounds = 30;  // of weighing, on one linearisation
 constexpr double kTailFreedom = 3.0;
-constexpr double kStill = 0.02;  // of a standard deviation
+constexpr double kStill = 0.02;            // of a standard deviation
 constexpr double kLeastCutSigma_m = 1e-6;  // nothing is cut truer than this
 
 // A reading's model: cents above what the unknowns give, and the slope to every unknown.
@@ -44,23 +44,53 @@ double reading_variance(const Heard& heard) {
     return heard.sigma_cents * heard.sigma_cents + kModelSigma_cents * kModelSigma_cents;
 }
 
-std::vector<Modelled> linearised(const History& history, const Eigen::VectorXd& u) {
-    std::vector<Modelled> all;
-    for (const Heard& heard : history.heard) {
-        Modelled m;
+// Readings of the same fingering at the same stage share one model: a frequency goes with the
+// speed of sound, so that a room some degrees warmer needs no other (within 0.1 cent).
+struct Shared {
+    std::size_t stage = 0;
+    Fingering open;
+    double sound_speed_m_s = 0.0;
+    NoteModel note;
+};
+
+// Slopes are taken at the first call and kept: they change by a few hundredths over what a belief
+// moves, while the distance to be explained is computed anew each time.
+void linearise(const History& history, const Eigen::VectorXd& u, std::vector<Shared>& shared,
+               std::vector<Modelled>& all) {
+    const bool first = all.empty();
+    std::vector<bool> fresh(shared.size(), first);
+    all.resize(history.heard.size());
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const Heard& heard = history.heard[i];
+        Modelled& m = all[i];
         m.variance = reading_variance(heard);
-        m.slope = Eigen::VectorXd::Zero(u.size());
-        if (!heard.voice_moved_since) {
-            const NoteModel note =
-                note_model(history, history.stages[heard.stage], heard.open, heard.room_C, u,
-                           above_lowest_cents(history, heard), heard.frequency_Hz);
-            m.counts = note.speaks;
-            m.slope = note.slope;
-            if (note.speaks) m.off_cents = cents_between(heard.frequency_Hz, note.frequency_Hz);
+        if (first) m.slope = Eigen::VectorXd::Zero(u.size());
+        if (heard.voice_moved_since) continue;
+        const double c = air_with_unknowns(history, heard.room_C, u).sound_speed_m_s;
+        auto same = std::find_if(shared.begin(), shared.end(), [&heard](const Shared& s) {
+            return s.stage == heard.stage && s.open == heard.open;
+        });
+        const std::size_t n = static_cast<std::size_t>(same - shared.begin());
+        const Stage& stage = history.stages[heard.stage];
+        const double above = above_lowest_cents(history, heard);
+        if (same == shared.end()) {
+            shared.push_back({heard.stage, heard.open, c,
+                              note_model(history, stage, heard.open, heard.room_C, u, above,
+                                         heard.frequency_Hz)});
+            fresh.push_back(true);
+        } else if (!fresh[n]) {
+            same->sound_speed_m_s = c;
+            same->note.frequency_Hz = note_Hz(history, stage, heard.open, heard.room_C, u, above,
+                                              same->note.frequency_Hz);
+            fresh[n] = true;
         }
-        all.push_back(std::move(m));
+        const Shared& s = shared[n];
+        m.counts = s.note.speaks;
+        if (!m.counts) continue;
+        if (first) m.slope = s.note.slope;
+        m.off_cents =
+            cents_between(heard.frequency_Hz, s.note.frequency_Hz * c / s.sound_speed_m_s);
     }
-    return all;
 }
 
 Fit fit(const std::vector<Modelled>& readings, const Eigen::VectorXd& weight,
@@ -165,8 +195,10 @@ Estimate estimate(const History& history, const Belief& before) {
 
     Estimate e;
     Eigen::VectorXd u = start.mean;
+    std::vector<Shared> shared;
+    std::vector<Modelled> readings;
     for (int trip = 0; trip < kMostTrips && !e.converged; ++trip) {
-        const std::vector<Modelled> readings = linearised(history, u);
+        linearise(history, u, shared, readings);
         const Eigen::VectorXd from_prior = u - start.mean;
         const Eigen::VectorXd weight = trusted(readings, prior_precision, from_prior);
         const Fit f = fit(readings, weight, prior_precision, from_prior);

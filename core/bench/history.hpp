@@ -17,6 +17,7 @@ struct HoleNow {
     double diameter_m = 0.0;    // best guess without readings
     double size_sigma_m = 0.0;  // one standard deviation of that guess
     double flare = 1.0;         // inner diameter over outer
+    int times_cut = 0;          // 1: drilled, more: opened since
     int cutting = -1;           // the same number is the same opening; -1: no unknown of its own
 };
 
@@ -46,7 +47,7 @@ struct History {
     AirState room;              // humidity and pressure; the temperature of each reading is its own
     std::vector<Stage> stages;  // at least one: the tube before anything was cut
     std::vector<Heard> heard;
-    int cuttings = 0;       // cuts of holes and foot, counted together
+    int cuttings = 0;      // cuts of holes and foot, counted together
     int dried_entry = -1;  // of the log: when the finished flute had dried; -1: not yet
 
     const Stage& now() const { return stages.back(); }

@@ -66,8 +66,7 @@ Step StepMaker::drill(std::size_t hole, int note) const {
                                        estimate_.belief.mean, goal_.above_cents[n], goal_Hz);
     step.expect_cents = cents_between(model.frequency_Hz, goal_Hz);
     drilled.holes[hole].diameter_m += kDrillSigma_m;
-    const double by_size =
-        cents_between(cuts_.Hz(drilled, n, aim_.room_C), model.frequency_Hz);
+    const double by_size = cents_between(cuts_.Hz(drilled, n, aim_.room_C), model.frequency_Hz);
     step.sigma_cents = std::hypot(sigma_cents(model, estimate_.belief), by_size);
     step.overshoot = cuts_.overshoot(step.expect_cents, step.sigma_cents);
     return step;
@@ -82,10 +81,10 @@ Step StepMaker::by_ear(std::size_t note, int own) const {
         own < 0 ? goal_.stage.foot_m : history_.now().holes[static_cast<std::size_t>(own)].at_m;
     step.open = aim_.notes[note].open;
     step.until = cuts_.stop(note, own);
-    step.expect_cents = -cuts_.off_cents(note, own) - cuts_.stop_margin_cents();
+    step.expect_cents = -cuts_.off_cents(note) - cuts_.stop_margin_cents(own);
     step.sigma_cents = cuts_.stop_sigma_cents();
     step.overshoot =
-        cuts_.overshoot(-cuts_.stop_margin_cents() + kHalfStroke_cents, step.sigma_cents);
+        cuts_.overshoot(-cuts_.stop_margin_cents(own) + kHalfStroke_cents, step.sigma_cents);
     return step;
 }
 
@@ -111,13 +110,12 @@ void StepMaker::forecast(Step& step) const {
         f.target_Hz = goal_.target_Hz[n];
         f.expected_Hz = shifted_Hz(f.target_Hz, goal_.left_over_cents[n]);
         const bool now = playable(history_.now(), f.open);
-        f.now_cents = now ? cuts_.off_cents(n, own_hole(f.open))
-                          : std::numeric_limits<double>::quiet_NaN();
-        f.sigma_cents = now ? cuts_.off_sigma_cents(n)
-                            : sigma_cents(note_model(history_, goal_.stage, f.open, aim_.play_C,
-                                                     estimate_.belief.mean, goal_.above_cents[n],
-                                                     f.target_Hz),
-                                          estimate_.belief);
+        f.now_cents = now ? cuts_.off_cents(n) : std::numeric_limits<double>::quiet_NaN();
+        f.sigma_cents =
+            now ? cuts_.off_sigma_cents(n)
+                : sigma_cents(note_model(history_, goal_.stage, f.open, aim_.play_C,
+                                         estimate_.belief.mean, goal_.above_cents[n], f.target_Hz),
+                              estimate_.belief);
         step.notes.push_back(f);
     }
 }

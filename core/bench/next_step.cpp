@@ -11,8 +11,9 @@
 namespace canewright {
 namespace {
 
-constexpr double kNear_cents = 2.0;        // in tune enough to leave alone
-constexpr double kUnsure_cents = 1.6;      // read again what is less sure than this
+constexpr double kNear_cents = 1.9;        // in tune enough to leave alone
+constexpr double kNearForNow_cents = 5.0;  // the same while other holes are to come
+constexpr double kUnsure_cents = 1.7;      // read again what is less sure than this
 constexpr double kWorthSawing_m = 1.5e-3;  // a saw cut thinner than this is sanding
 constexpr double kLongAtFirst = 0.035;     // of the length: enough that the trim tells something
 constexpr double kLeftByFoot_cents = 10.0;
@@ -50,8 +51,8 @@ class Planner {
 
     Step choose() const {
         if (const auto step = again()) return *step;
-        const bool any_cut =
-            std::any_of(now().holes.begin(), now().holes.end(), [](const HoleNow& h) { return h.cut; });
+        const bool any_cut = std::any_of(now().holes.begin(), now().holes.end(),
+                                         [](const HoleNow& h) { return h.cut; });
         if (!any_cut)
             if (const auto step = voice_and_foot()) return *step;
         if (const auto step = holes()) return *step;
@@ -95,7 +96,7 @@ class Planner {
         if (!heard(low, -1)) return make_.read(low, Why::hear_trimmed);
         if (now().foot_m > by_measure_m + kWorthSawing_m)
             return make_.saw(by_measure_m, Why::trim_foot);
-        if (cuts_.overshoot(cuts_.off_cents(low, -1), cuts_.off_sigma_cents(low)) > kTooSharpChance &&
+        if (cuts_.overshoot(cuts_.off_cents(low), cuts_.off_sigma_cents(low)) > kTooSharpChance &&
             !now().foot_plug)
             return make_.rescue(low, -1);
         return std::nullopt;
@@ -103,19 +104,17 @@ class Planner {
 
     // One note with its hole as it is: hear it or open it; nothing when it is good, or too sharp.
     std::optional<Step> tune(std::size_t note, int own) const {
-        const double off = cuts_.off_cents(note, own);
+        const double off = cuts_.off_cents(note);
         if (!std::isfinite(off)) return std::nullopt;
         const double sigma = cuts_.off_sigma_cents(note);
-        const double margin = cuts_.stop_margin_cents();
+        const double margin = cuts_.stop_margin_cents(own);
         const Read read = read_of(note, own);
         if (read.trusted == 0 && read.distrusted < kMostAsks) {
             // surely flat: blowing comes with opening anyway
             if (off + margin + cuts_.safe_sigmas() * sigma < 0.0) return make_.by_ear(note, own);
             return make_.read(note, Why::hear_note);
         }
-        // opened where it is flat; not for ever where ear and belief differ
-        if (off < -kNear_cents - margin + kHalfStroke_cents && read.all() < kMostReads)
-            return make_.by_ear(note, own);
+        if (off < -kNearForNow_cents && read.all() < kMostReads) return make_.by_ear(note, own);
         return std::nullopt;
     }
 
@@ -142,7 +141,7 @@ class Planner {
             if (n < 0) continue;
             const std::size_t note = static_cast<std::size_t>(n);
             const double sigma = cuts_.off_sigma_cents(note);
-            const double off = cuts_.off_cents(note, own);
+            const double off = cuts_.off_cents(note);
             // after drying the ends of the scale are heard again; others when in doubt
             const bool outer = own <= 0;
             const bool dried = aim_.needs_drying && outer;
@@ -151,6 +150,9 @@ class Planner {
                 return make_.read(note, Why::hear_note);
             if (own < 0 && (aim_.lowest_free || now().foot_plug)) continue;
             if (cuts_.overshoot(off, sigma) > kTooSharpChance) return make_.rescue(note, own);
+            // the last touch; not for ever where ear and belief differ
+            if (off < -kNear_cents && read_of(note, own).all() <= kMostReads)
+                return make_.by_ear(note, own);
         }
         return std::nullopt;
     }

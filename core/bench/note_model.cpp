@@ -26,7 +26,7 @@ bool has_cutting(const Stage& stage, Eigen::Index cutting) {
 
 NoteModel note_model(const History& history, const Stage& stage, const Fingering& open,
                      double room_C, const Eigen::VectorXd& u, double above_lowest_cents,
-               double near_Hz) {
+                     double near_Hz) {
     NoteModel note;
     note.slope = Eigen::VectorXd::Zero(u.size());
     const Fingering counted = over_cut_holes(stage, open);
@@ -54,8 +54,7 @@ NoteModel note_model(const History& history, const Stage& stage, const Fingering
 }
 
 double note_Hz(const History& history, const Stage& stage, const Fingering& open, double room_C,
-               const Eigen::VectorXd& u, double above_lowest_cents,
-               double near_Hz) {
+               const Eigen::VectorXd& u, double above_lowest_cents, double near_Hz) {
     const Resonance passive =
         resonance(Network(with_unknowns(history, stage, u), air_with_unknowns(history, room_C, u),
                           over_cut_holes(stage, open)),

@@ -16,7 +16,8 @@ struct NoteModel {
 //   above_lowest_cents   height of the note in the scale, for the breath's drift
 //   near_Hz              a guess, which saves time and changes nothing else; 0 for none
 NoteModel note_model(const History& history, const Stage& stage, const Fingering& open,
-                     double room_C, const Eigen::VectorXd& unknowns, double above_lowest_cents, double near_Hz = 0.0);
+                     double room_C, const Eigen::VectorXd& unknowns, double above_lowest_cents,
+                     double near_Hz = 0.0);
 
 // The same without slopes: the frequency as sounded, NaN where it does not speak.
 double note_Hz(const History& history, const Stage& stage, const Fingering& open, double room_C,

@@ -13,8 +13,8 @@ int note_of(const Aim& aim, int hole) {
     int best = -1;
     for (std::size_t n = 0; n < aim.notes.size(); ++n) {
         if (own_hole(aim.notes[n].open) != hole) continue;
-        if (best < 0 || aim.notes[n].interval_cents <
-                            aim.notes[static_cast<std::size_t>(best)].interval_cents)
+        if (best < 0 ||
+            aim.notes[n].interval_cents < aim.notes[static_cast<std::size_t>(best)].interval_cents)
             best = static_cast<int>(n);
     }
     return best;

@@ -111,9 +111,8 @@ RescuePlan rescue_foot(const History& history, const Estimate& estimate, const A
     if (!any_cut) {  // with holes in it the tube would have to be another one
         option = {};
         option.what = Remedy::next_key;
-        option.target_Hz =
-            shifted_Hz(goal.target_Hz[low],
-                       kSemitone_cents * std::max(1.0, std::ceil(off / kSemitone_cents)));
+        option.target_Hz = shifted_Hz(
+            goal.target_Hz[low], kSemitone_cents * std::max(1.0, std::ceil(off / kSemitone_cents)));
         option.shift_cents = cents_between(option.target_Hz, goal.target_Hz[low]) - off;
         plan.options.push_back(option);
     }
@@ -130,7 +129,7 @@ RescuePlan rescue_hole(const History& history, const Estimate& estimate, const A
                        const Goal& goal, const Cuts& cuts, std::size_t note, int own) {
     const std::size_t hole = static_cast<std::size_t>(own);
     const Stage& now = history.now();
-    const double off = cuts.off_cents(note, own);
+    const double off = cuts.off_cents(note);
     const double should_Hz =
         shifted_Hz(note_Hz(history, now, aim.notes[note].open, aim.room_C, estimate.belief.mean,
                            goal.above_cents[note], goal.target_Hz[note]),
@@ -162,8 +161,9 @@ RescuePlan rescue_hole(const History& history, const Estimate& estimate, const A
     option.what = Remedy::one_side;
     option.number = own + 1;
     option.size_m = now.holes[hole].diameter_m;
-    const double below_m =
-        hole + 1 < now.holes.size() && now.holes[hole + 1].cut ? now.holes[hole + 1].at_m : now.foot_m;
+    const double below_m = hole + 1 < now.holes.size() && now.holes[hole + 1].cut
+                               ? now.holes[hole + 1].at_m
+                               : now.foot_m;
     const double room_m = std::min(0.5 * now.holes[hole].diameter_m,
                                    below_m - now.holes[hole].at_m - now.holes[hole].diameter_m);
     if (room_m > 0.0) {

@@ -18,29 +18,29 @@ enum class Trouble {
 };
 
 enum class Remedy {
-    read_again,       // warm the flute, look at the block, three attempts anew
-    foot_disc,        // a disc in the foot with an opening
-    foot_sleeve,      // a sleeve that makes the tube longer
-    lowest_floats,    // keep the scale, let the lowest note lie where it is
-    next_key,         // build the next key up
-    narrow,           // make the hole smaller (wax, then glue and dust), open again by ear
-    one_side,         // fill the side towards the sound hole, open the side towards the foot
-    shade_sound_hole, // a strip over the far end of the sound hole, or the block nearer
-    lay_out_anew,     // nothing is lost yet: the holes are placed for this voice
-    breathe_evenly,   // the plan carries the lift; blow the high notes no harder than now
-    accept            // leave it; costs so much
+    read_again,        // warm the flute, look at the block, three attempts anew
+    foot_disc,         // a disc in the foot with an opening
+    foot_sleeve,       // a sleeve that makes the tube longer
+    lowest_floats,     // keep the scale, let the lowest note lie where it is
+    next_key,          // build the next key up
+    narrow,            // make the hole smaller (wax, then glue and dust), open again by ear
+    one_side,          // fill the side towards the sound hole, open the side towards the foot
+    shade_sound_hole,  // a strip over the far end of the sound hole, or the block nearer
+    lay_out_anew,      // nothing is lost yet: the holes are placed for this voice
+    breathe_evenly,    // the plan carries the lift; blow the high notes no harder than now
+    accept             // leave it; costs so much
 };
 
 struct RescueOption {
     Remedy what = Remedy::accept;
     bool reversible = false;
-    int number = 0;           // of the hole
-    double size_m = 0.0;      // opening of the disc, diameter of the hole, length of the sound hole
-    double length_m = 0.0;    // of the sleeve, of the strip, of the shift along the tube
-    double target_Hz = 0.0;   // new lowest note, where it changes
-    double shift_cents = 0.0; // what the note in trouble is moved by
-    double costs_cents = 0.0; // error of the worst note that can then be played; of this note where
-                              // accepted
+    int number = 0;          // of the hole
+    double size_m = 0.0;     // opening of the disc, diameter of the hole, length of the sound hole
+    double length_m = 0.0;   // of the sleeve, of the strip, of the shift along the tube
+    double target_Hz = 0.0;  // new lowest note, where it changes
+    double shift_cents = 0.0;  // what the note in trouble is moved by
+    double costs_cents = 0.0;  // error of the worst note that can then be played; of this note
+                               // where accepted
 };
 
 struct RescuePlan {

@@ -10,9 +10,9 @@
 namespace canewright {
 namespace {
 
-constexpr double kCareful = 1.0;       // standard deviations kept when several strokes are advised
-constexpr double kUsualWeight = 4.0;   // the usual scatter counts like so many attempts
-constexpr double kWild = 3.0;          // one wild attempt of three does not make the middle wild
+constexpr double kCareful = 1.0;      // standard deviations kept when several strokes are advised
+constexpr double kUsualWeight = 4.0;  // the usual scatter counts like so many attempts
+constexpr double kWild = 3.0;         // one wild attempt of three does not make the middle wild
 constexpr double kLeastStroke_cents = 0.3;
 
 }  // namespace
@@ -58,8 +58,8 @@ StrokeAdvice advise(const std::vector<Blow>& blows, double stop_Hz, double meter
     } else {
         advice.what = Stroke::more;
         const double room = to_go - kCareful * std::hypot(sigma, kStrokeScatter * stroke_cents);
-        advice.count = static_cast<int>(std::clamp(std::floor(room / stroke_cents), 1.0,
-                                                   static_cast<double>(kMostStrokes)));
+        advice.count = static_cast<int>(
+            std::clamp(std::floor(room / stroke_cents), 1.0, static_cast<double>(kMostStrokes)));
     }
     return advice;
 }
@@ -68,8 +68,9 @@ Attempts combine(std::vector<double> frequency_Hz, double usual_cents) {
     std::sort(frequency_Hz.begin(), frequency_Hz.end());
     const std::size_t count = frequency_Hz.size();
     Attempts a;
-    a.frequency_Hz = count % 2 == 1 ? frequency_Hz[count / 2]
-                                    : std::sqrt(frequency_Hz[count / 2 - 1] * frequency_Hz[count / 2]);
+    a.frequency_Hz = count % 2 == 1
+                         ? frequency_Hz[count / 2]
+                         : std::sqrt(frequency_Hz[count / 2 - 1] * frequency_Hz[count / 2]);
     // mean range over standard deviation of normal attempts: 1.128 of two, 1.693 of three (d2 of
     // quality control charts); more attempts are told by their middle three
     double variance = usual_cents * usual_cents;

@@ -43,7 +43,7 @@ inline constexpr double kUsualStroke_cents = 4.0;  // common practice, no source
 inline constexpr double kUsualStrokeSigma_cents = 3.0;
 inline constexpr double kMostStrokes = 6;
 // Close to the mark the pitch must be as sure as this before it is called good [cents].
-inline constexpr double kSureToStop_cents = 2.3;
+inline constexpr double kSureToStop_cents = 1.9;
 
 // The middle and the scatter of a few attempts at one note.
 struct Attempts {

@@ -3,6 +3,7 @@
 
 #include <Eigen/Core>
 
+#include "core/base/units.hpp"
 #include "core/bench/history.hpp"
 
 namespace canewright {
@@ -61,7 +62,7 @@ inline double cut_offset_m(const Eigen::VectorXd& unknowns, int cutting) {
 
 // Lift by breath of a note so many cents above the flute's lowest [cents].
 inline double drift_cents(const Eigen::VectorXd& unknowns, double above_lowest_cents) {
-    return unknowns(kDrift) * above_lowest_cents / 1200.0;
+    return unknowns(kDrift) * above_lowest_cents / kCentsPerOctave;
 }
 
 }  // namespace canewright

@@ -45,8 +45,7 @@ Measurement measured(Fields& fields, const std::string& way) {
         const double amount = fields.needed("amount", kAmount);
         const double length_mm = fields.needed("length_mm", limit::kEnd_mm);
         if (way == "water_g") {
-            const double water_C =
-                fields.number("water_c", kWater_C).value_or(kDefaultWater_C);
+            const double water_C = fields.number("water_c", kWater_C).value_or(kDefaultWater_C);
             tools.scale_g = fields.number("scale_step_g", kScaleStep_g).value_or(tools.scale_g);
             if (good())
                 m.found = bore_from_mass(kg_from_g(amount), m_from_mm(length_mm), water_C, tools);

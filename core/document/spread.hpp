@@ -25,8 +25,8 @@ Json spread_answer(const Document& document);
 // Some builds of the full model, added to those before.
 //   before   "sums" of the answer for the builds before these, as JSON text; empty at the start
 // {"monte_carlo":{"builds","failed","seed","notes":[{"open","sigma_cents","mean_cents",
-// "over_linear"}],"within":{..},"agrees"},"sums":{..}}. `agrees`: every note's standard deviation is
-// within kLinearError of the linear one.
+// "over_linear"}],"within":{..},"agrees"},"sums":{..}}. `agrees`: every note's standard deviation
+// is within kLinearError of the linear one.
 Answer builds_answer(const Document& document, long from, long to, std::uint64_t seed,
                      const std::string& before);
 

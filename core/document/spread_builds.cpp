@@ -89,11 +89,16 @@ Json monte_carlo_json(const SpreadTask& task, const Spread& linear, const BuildS
 
 Answer builds_answer(const Document& document, long from, long to, std::uint64_t seed,
                      const std::string& before) {
-    if (!(from >= 0)) return {Json(), {violation(Code::too_small, "from", static_cast<double>(from), 0.0)}};
+    if (!(from >= 0))
+        return {Json(), {violation(Code::too_small, "from", static_cast<double>(from), 0.0)}};
     if (!(to > from))
-        return {Json(), {violation(Code::too_small, "to", static_cast<double>(to), static_cast<double>(from + 1))}};
+        return {Json(),
+                {violation(Code::too_small, "to", static_cast<double>(to),
+                           static_cast<double>(from + 1))}};
     if (!(to <= kMostBuilds))
-        return {Json(), {violation(Code::too_large, "to", static_cast<double>(to), static_cast<double>(kMostBuilds))}};
+        return {Json(),
+                {violation(Code::too_large, "to", static_cast<double>(to),
+                           static_cast<double>(kMostBuilds))}};
     const SpreadTask task = spread_task(document);
     BuildSums sums;
     if (!before.empty()) {

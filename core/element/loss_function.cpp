@@ -1,6 +1,7 @@
-// core/element/loss_function.cpp: F(s) by recurrence or by Hankel's expansion.
+// core/element/loss_function.cpp: F(s) by recurrence or by an asymptotic series.
 #include "core/element/loss_function.hpp"
 
+#include <array>
 #include <cmath>
 
 namespace canewright {
@@ -13,33 +14,55 @@ Complex ratio_by_recurrence(Complex z, double size) {
     const int start = 16 + static_cast<int>(1.5 * size);
     const Complex two_over_z = 2.0 / z;
     Complex r = 0.0;
-    for (int n = start; n >= 1; --n) r = 1.0 / (static_cast<double>(n) * two_over_z - r);
+    for (int n = start; n >= 1; --n) {
+        const Complex below = static_cast<double>(n) * two_over_z - r;
+        r = std::conj(below) / std::norm(below);  // 1 / below; nothing here is near overflow
+    }
     return r;
 }
 
-// J1/J0 where Im z < 0 is large: both are the growing Hankel function H^(1), and
-// H^(1)_n ~ exp(j(z - n pi/2 - pi/4)) sum_k j^k a_k(n) / z^k,
-// a_k(n) = (4n^2 - 1)(4n^2 - 9)...(4n^2 - (2k-1)^2) / (k! 8^k)   (A&S 9.2.7, 9.2.9).
-Complex ratio_by_hankel(Complex z) {
-    const Complex step = Complex(0.0, 1.0) / (8.0 * z);
-    Complex term0 = 1.0, term1 = 1.0, sum0 = 1.0, sum1 = 1.0;
-    for (int k = 1; k <= 40; ++k) {  // the terms fall until k ~ 2|z| = 50
-        const double odd = 2.0 * k - 1.0;
-        term0 *= step * ((0.0 - odd * odd) / k);
-        term1 *= step * ((4.0 - odd * odd) / k);
-        sum0 += term0;
-        sum1 += term1;
-        if (std::norm(term0) + std::norm(term1) < 1e-34) break;
+// I1(x) / I0(x) = sum c_k / x^k for large x, from Riccati's equation r' = 1 - r / x - r^2:
+// 2 c_k = (k - 2) c_(k-1) - sum_(0<i<k) c_i c_(k-i).  c = 1, -1/2, -1/8, -1/8, -25/128, ...
+constexpr int kTerms = 22;     // k! / (2 |x|)^k: the last one is below 1e-17 where |x| = 25
+constexpr int kFewTerms = 14;  // the same where |x| = 50
+constexpr double kFewFrom = 50.0;
+
+constexpr std::array<double, kTerms> ratio_series() {
+    std::array<double, kTerms> c{};
+    c[0] = 1.0;
+    for (std::size_t k = 1; k < kTerms; ++k) {
+        double sum = (static_cast<double>(k) - 2.0) * c[k - 1];
+        for (std::size_t i = 1; i < k; ++i) sum -= c[i] * c[k - i];
+        c[k] = 0.5 * sum;
     }
-    return Complex(0.0, -1.0) * sum1 / sum0;
+    return c;
+}
+constexpr std::array<double, kTerms> kRatioSeries = ratio_series();
+
+// A polynomial with real coefficients at a complex y takes only real numbers: Clenshaw's scheme
+// b_k = c_k + 2 Re(y) b_(k+1) - |y|^2 b_(k+2).
+Complex large_ratio(Complex y, int terms) {
+    const double twice = 2.0 * y.real(), square = std::norm(y);
+    double b1 = 0.0, b2 = 0.0;
+    for (int k = terms - 1; k > 0; --k) {
+        const double b0 = kRatioSeries[static_cast<std::size_t>(k)] + twice * b1 - square * b2;
+        b2 = b1;
+        b1 = b0;
+    }
+    return kRatioSeries[0] - square * b2 + y * b1;
 }
 
 }  // namespace
 
 std::complex<double> loss_function(double s) {
     if (s == 0.0) return 1.0;
-    const Complex z = s * Complex(std::sqrt(0.5), -std::sqrt(0.5));
-    return 2.0 / z * (s < kHankelFrom ? ratio_by_recurrence(z, s) : ratio_by_hankel(z));
+    if (s < kSeriesFrom) {
+        const Complex z = s * Complex(std::sqrt(0.5), -std::sqrt(0.5));
+        return 2.0 / z * ratio_by_recurrence(z, s);
+    }
+    // J1(z) / (z J0(z)) = I1(x) / (x I0(x)) with x = j z = s sqrt(j)
+    const Complex y(std::sqrt(0.5) / s, -std::sqrt(0.5) / s);
+    return 2.0 * y * large_ratio(y, s < kFewFrom ? kTerms : kFewTerms);
 }
 
 }  // namespace canewright

@@ -9,14 +9,15 @@ namespace canewright {
 // friction (or heat conduction) holds back.
 //   shear_number   s = a sqrt(rho w / eta) for friction, times sqrt(Pr) for heat [-], s >= 0
 //
-// Model    exact: backward recurrence of J_n / J_(n-1) below kHankelFrom, Hankel's asymptotic
-//          expansion above (the neglected wave is exp(-s sqrt 2) there).
+// Model    exact: backward recurrence of J_n / J_(n-1) below kSeriesFrom, the asymptotic series of
+//          I1 / I0 above (the neglected wave is exp(-s sqrt 2) there).
 // Valid    every s >= 0. F(0) = 1; F -> 2 sqrt(-j) / s... towards 0 for wide tubes.
 // Error    kLossFunctionError, relative.
-// Source   Zwikker & Kosten 1949; Abramowitz & Stegun 9.1.73 (recurrence), 9.2.5-10 (Hankel).
+// Source   Zwikker & Kosten 1949; Abramowitz & Stegun 9.1.73 (recurrence), 9.7.1
+//          (I_n for large x; the ratio's coefficients follow from Bessel's equation).
 std::complex<double> loss_function(double shear_number);
 
 inline constexpr double kLossFunctionError = 1e-12;
-inline constexpr double kHankelFrom = 25.0;
+inline constexpr double kSeriesFrom = 25.0;
 
 }  // namespace canewright

@@ -76,11 +76,16 @@ bool in_window_range(const WindowShape& s) {
            s.plug_offset_m <= kWindowRange.offset_max * a;
 }
 
-Complex window_impedance(const Air& air, const WindowShape& s, double angular_Hz) {
+Complex window_impedance(const Air& air, const WindowShape& s, double inertance_length_m,
+                         double angular_Hz) {
     const double kW = angular_Hz / air.sound_speed_m_s * s.length_m;
-    const double length_m = window_inertance_length_m(s) * (1.0 + kWindowGrowth * kW * kW);
+    const double length_m = inertance_length_m * (1.0 + kWindowGrowth * kW * kW);
     return Complex(radiation_resistance(air, angular_Hz),
                    angular_Hz * air.density_kg_m3 * length_m / bore_area_m2(s));
+}
+
+Complex window_impedance(const Air& air, const WindowShape& s, double angular_Hz) {
+    return window_impedance(air, s, window_inertance_length_m(s), angular_Hz);
 }
 
 }  // namespace canewright

@@ -57,5 +57,8 @@ inline constexpr WindowRange kWindowRange{};
 
 // Impedance of the opening, without what other openings add outside [Pa s/m^3].
 Complex window_impedance(const Air& air, const WindowShape& shape, double angular_Hz);
+// The same with window_inertance_length_m() given, for whoever asks at many frequencies.
+Complex window_impedance(const Air& air, const WindowShape& shape, double inertance_length_m,
+                         double angular_Hz);
 
 }  // namespace canewright

@@ -17,6 +17,8 @@ Network::Network(const Flute& flute, const Air& air, const Fingering& open)
     window_ = {window_radius_m,          flute.sound_hole.length_m,
                flute.sound_hole.width_m, flute.sound_hole.wall_m,
                flute.plug_offset_m,      flute.sound_hole.inertance_factor};
+    window_inertance_m_ = window_inertance_length_m(window_);
+    plug_cavity_m_ = plug_cavity_length_m(window_);
     tube_radius_m_ = window_radius_m + flute.wall_m;
     foot_radius_m_ = 0.5 * bore_diameter_m(bore_, flute.foot_m);
     foot_outer_radius_m_ = foot_radius_m_ + flute.wall_m;

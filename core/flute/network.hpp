@@ -75,6 +75,7 @@ class Network {
     std::optional<Ridge> ridge_;  // not yet built in
     std::optional<FootPlug> foot_plug_;
     WindowShape window_{};
+    double window_inertance_m_ = 0.0, plug_cavity_m_ = 0.0;  // of the window; no frequency in them
     Fingers fingers_ = Fingers::soft;
     double tube_radius_m_ = 0.0;  // outer, at the sound hole
     double foot_radius_m_ = 0.0;

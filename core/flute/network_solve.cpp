@@ -107,8 +107,7 @@ Loop Network::at(double frequency_Hz) const {
         foot_plug_ ? foot_disc(air_, end_radius_m, foot_plug_->thickness_m, foot_radius_m_, w)
                    : TwoPort{};
     const LineConstants behind = line_constants(air_, window_.bore_radius_m, w);
-    const Complex cavity =
-        std::tanh(behind.propagation_1_m * plug_cavity_length_m(window_)) / behind.impedance;
+    const Complex cavity = std::tanh(behind.propagation_1_m * plug_cavity_m_) / behind.impedance;
 
     // First pass: the forms, with a flow of 1 out of the foot. Each open hole gives one equation
     // (pressure in the bore = pressure outside, through the hole), the sound hole one of flow.
@@ -184,7 +183,8 @@ Loop Network::at(double frequency_Hz) const {
     }
     turn.refer_to(behind.impedance.real());
     turn.add_flow(cavity * turn.p());
-    turn.add_pressure(window_impedance(air_, window_, w) * turn.u() - pressure(window));
+    turn.add_pressure(window_impedance(air_, window_, window_inertance_m_, w) * turn.u() -
+                      pressure(window));
     return {turn.p() / turn.u(), turn.angle_rad()};
 }
 

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <limits>
 
+#include "core/base/stable_order.hpp"
 #include "core/base/units.hpp"
 
 namespace canewright {
@@ -48,9 +49,8 @@ double weighed_error(double mass_kg, const BoreTools& tools) {
 
 double water_density_kg_m3(double t) {
     return (999.83952 +
-            t * (16.945176 +
-                 t * (-7.9870401e-3 +
-                      t * (-46.170461e-6 + t * (105.56302e-9 - 280.54253e-12 * t))))) /
+            t * (16.945176 + t * (-7.9870401e-3 +
+                                  t * (-46.170461e-6 + t * (105.56302e-9 - 280.54253e-12 * t))))) /
            (1.0 + 16.879850e-3 * t);
 }
 
@@ -77,11 +77,16 @@ MeasuredLength outer_from_girth(double girth_m, const BoreTools& tools) {
 
 const char* name(BoreWay way) {
     switch (way) {
-        case BoreWay::calipers: return "calipers";
-        case BoreWay::gauges: return "gauges";
-        case BoreWay::syringe: return "syringe";
-        case BoreWay::scale: return "scale";
-        case BoreWay::girth: return "girth";
+        case BoreWay::calipers:
+            return "calipers";
+        case BoreWay::gauges:
+            return "gauges";
+        case BoreWay::syringe:
+            return "syringe";
+        case BoreWay::scale:
+            return "scale";
+        case BoreWay::girth:
+            return "girth";
     }
     return "";
 }
@@ -91,7 +96,8 @@ std::vector<BoreWayWorth> bore_ways(double bore_m, double length_m,
                                     const BoreTools& tools) {
     double sum = 0.0;
     for (const double each : cents_per_bore_m) sum += each * each;
-    const double slope = std::sqrt(sum / std::max<double>(1.0, static_cast<double>(cents_per_bore_m.size())));
+    const double slope =
+        std::sqrt(sum / std::max<double>(1.0, static_cast<double>(cents_per_bore_m.size())));
     const double none = std::numeric_limits<double>::quiet_NaN();
     const double volume = volume_m3(bore_m, length_m);
     const double mass_kg = volume * water_density_kg_m3(20.0);
@@ -110,9 +116,8 @@ std::vector<BoreWayWorth> bore_ways(double bore_m, double length_m,
     add(BoreWay::scale, filled_sigma_m(bore_m, weighed_error(mass_kg, tools), length_m, tools),
         scale_step_m);
     add(BoreWay::girth, std::hypot(outer_sigma_m(tools), 2.0 * tools.wall_m), none);
-    std::stable_sort(ways.begin(), ways.end(), [](const BoreWayWorth& a, const BoreWayWorth& b) {
-        return a.sigma_m < b.sigma_m;
-    });
+    stable_order(
+        ways, [](const BoreWayWorth& a, const BoreWayWorth& b) { return a.sigma_m < b.sigma_m; });
     return ways;
 }
 

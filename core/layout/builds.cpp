@@ -38,8 +38,8 @@ bool solve(const SpreadTask& task, const Spread& linear, const Drawn& drawn,
         const Eigen::Index row = static_cast<Eigen::Index>(k);
         cents(row) = 0.0;
         if (!note.speaks) continue;
-        double own_cents = 0.0;      // what does not move the resonance
-        double linear_cents = 0.0;   // the same in the linear model
+        double own_cents = 0.0;     // what does not move the resonance
+        double linear_cents = 0.0;  // the same in the linear model
         for (std::size_t n = 0; n < linear.causes.size(); ++n) {
             const What what = linear.causes[n].what;
             if (what != What::each_note && what != What::breath) continue;

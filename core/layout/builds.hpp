@@ -10,9 +10,9 @@ namespace canewright {
 // Sums over some builds; sums of two sets of builds add up to those of both.
 struct BuildSums {
     struct Note {
-        double cents = 0.0;         // above nominal
-        double cents2 = 0.0;        // squares
-        double linear_cents2 = 0.0; // squares that the linear model gives for the same errors
+        double cents = 0.0;          // above nominal
+        double cents2 = 0.0;         // squares
+        double linear_cents2 = 0.0;  // squares that the linear model gives for the same errors
     };
     long builds = 0;
     long failed = 0;  // no flute came of it, or a note did not speak; never counted as within

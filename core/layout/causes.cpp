@@ -19,37 +19,62 @@ void widen(FingerHole& hole, double diameter_m) {  // an undercut hole keeps its
 
 const char* name(Group group) {
     switch (group) {
-        case Group::ruler: return "ruler";
-        case Group::bits: return "bits";
-        case Group::wall: return "wall";
-        case Group::bore: return "bore";
-        case Group::sound_hole: return "sound_hole";
-        case Group::temperature: return "temperature";
-        case Group::voice: return "voice";
-        case Group::breath_share: return "breath_share";
-        case Group::breath: return "breath";
-        case Group::hole_size: return "hole_size";
-        case Group::each_note: return "each_note";
+        case Group::ruler:
+            return "ruler";
+        case Group::bits:
+            return "bits";
+        case Group::wall:
+            return "wall";
+        case Group::bore:
+            return "bore";
+        case Group::sound_hole:
+            return "sound_hole";
+        case Group::temperature:
+            return "temperature";
+        case Group::voice:
+            return "voice";
+        case Group::breath_share:
+            return "breath_share";
+        case Group::breath:
+            return "breath";
+        case Group::hole_size:
+            return "hole_size";
+        case Group::each_note:
+            return "each_note";
     }
     return "";
 }
 
 const char* name(What what) {
     switch (what) {
-        case What::place: return "place";
-        case What::foot: return "foot";
-        case What::diameter: return "diameter";
-        case What::wall: return "wall";
-        case What::bore: return "bore";
-        case What::taper: return "taper";
-        case What::sound_hole_length: return "sound_hole_length";
-        case What::sound_hole_width: return "sound_hole_width";
-        case What::temperature: return "temperature";
-        case What::voice: return "voice";
-        case What::breath_share: return "breath_share";
-        case What::breath: return "breath";
-        case What::hole_size: return "hole_size";
-        case What::each_note: return "each_note";
+        case What::place:
+            return "place";
+        case What::foot:
+            return "foot";
+        case What::diameter:
+            return "diameter";
+        case What::wall:
+            return "wall";
+        case What::bore:
+            return "bore";
+        case What::taper:
+            return "taper";
+        case What::sound_hole_length:
+            return "sound_hole_length";
+        case What::sound_hole_width:
+            return "sound_hole_width";
+        case What::temperature:
+            return "temperature";
+        case What::voice:
+            return "voice";
+        case What::breath_share:
+            return "breath_share";
+        case What::breath:
+            return "breath";
+        case What::hole_size:
+            return "hole_size";
+        case What::each_note:
+            return "each_note";
     }
     return "";
 }
@@ -57,19 +82,30 @@ const char* name(What what) {
 Group group_of(What what) {
     switch (what) {
         case What::place:
-        case What::foot: return Group::ruler;
-        case What::diameter: return Group::bits;
-        case What::wall: return Group::wall;
+        case What::foot:
+            return Group::ruler;
+        case What::diameter:
+            return Group::bits;
+        case What::wall:
+            return Group::wall;
         case What::bore:
-        case What::taper: return Group::bore;
+        case What::taper:
+            return Group::bore;
         case What::sound_hole_length:
-        case What::sound_hole_width: return Group::sound_hole;
-        case What::temperature: return Group::temperature;
-        case What::voice: return Group::voice;
-        case What::breath_share: return Group::breath_share;
-        case What::breath: return Group::breath;
-        case What::hole_size: return Group::hole_size;
-        case What::each_note: break;
+        case What::sound_hole_width:
+            return Group::sound_hole;
+        case What::temperature:
+            return Group::temperature;
+        case What::voice:
+            return Group::voice;
+        case What::breath_share:
+            return Group::breath_share;
+        case What::breath:
+            return Group::breath;
+        case What::hole_size:
+            return Group::hole_size;
+        case What::each_note:
+            break;
     }
     return Group::each_note;
 }
@@ -105,9 +141,15 @@ void put_off(Build& build, const Cause& cause, double amount) {
         return flute.holes[static_cast<std::size_t>(cause.index)];
     };
     switch (cause.what) {
-        case What::place: hole().at_m += amount; break;
-        case What::foot: flute.foot_m += amount; break;
-        case What::diameter: widen(hole(), positive(hole().diameter_m + amount)); break;
+        case What::place:
+            hole().at_m += amount;
+            break;
+        case What::foot:
+            flute.foot_m += amount;
+            break;
+        case What::diameter:
+            widen(hole(), positive(hole().diameter_m + amount));
+            break;
         case What::wall:
             flute.wall_m = positive(flute.wall_m + amount);
             flute.sound_hole.wall_m = positive(flute.sound_hole.wall_m + amount);
@@ -142,15 +184,21 @@ void put_off(Build& build, const Cause& cause, double amount) {
         case What::temperature:
             if (build.room) build.room->temperature_C += amount;
             break;
-        case What::voice: flute.sound_hole.inertance_factor *= positive(1.0 + amount); break;
+        case What::voice:
+            flute.sound_hole.inertance_factor *= positive(1.0 + amount);
+            break;
         case What::breath_share:
             build.breath_share = std::clamp(build.breath_share + amount, 0.0, 1.0);
             break;
-        case What::breath: build.breath = positive(build.breath + amount); break;
-        case What::hole_size:
-            for (FingerHole& each : flute.holes) widen(each, each.diameter_m * positive(1.0 + amount));
+        case What::breath:
+            build.breath = positive(build.breath + amount);
             break;
-        case What::each_note: break;
+        case What::hole_size:
+            for (FingerHole& each : flute.holes)
+                widen(each, each.diameter_m * positive(1.0 + amount));
+            break;
+        case What::each_note:
+            break;
     }
 }
 
@@ -159,12 +207,15 @@ double nudge_of(const Cause& cause) {
     constexpr double kShare = 1e-6;
     constexpr double kTemperature_C = 1e-4;
     switch (cause.what) {
-        case What::temperature: return kTemperature_C;
+        case What::temperature:
+            return kTemperature_C;
         case What::voice:
         case What::breath_share:
         case What::breath:
-        case What::hole_size: return kShare;
-        default: return kLength_m;
+        case What::hole_size:
+            return kShare;
+        default:
+            return kLength_m;
     }
 }
 

@@ -13,11 +13,11 @@ namespace canewright {
 // How far the shop's measures may be off: one standard deviation each. Defaults are judgement: what
 // a steady hand does with a steel rule, twist drills and a vernier caliper in cane.
 struct ShopErrors {
-    double ruler_m = 0.3e-3;       // each hole's place and the foot's, one by one
-    double bit_m = 0.05e-3;        // each finger hole's diameter, one by one
-    double bore_m = 0.1e-3;        // all of the bore alike
-    double taper_m = 0.0;          // the bore at the foot over that at the sound hole; 0: as measured
-    double wall_m = 0.1e-3;        // all of the wall alike
+    double ruler_m = 0.3e-3;  // each hole's place and the foot's, one by one
+    double bit_m = 0.05e-3;   // each finger hole's diameter, one by one
+    double bore_m = 0.1e-3;   // all of the bore alike
+    double taper_m = 0.0;     // the bore at the foot over that at the sound hole; 0: as measured
+    double wall_m = 0.1e-3;   // all of the wall alike
     double sound_hole_m = 0.1e-3;  // the sound hole's length and its width, each
     double temperature_C = 1.0;    // of the room, against the plan's
 };
@@ -41,16 +41,37 @@ struct ModelErrors {
 };
 
 enum class Group {
-    ruler, bits, wall, bore, sound_hole, temperature,  // the shop's
-    voice, breath_share, breath, hole_size, each_note  // the model's
+    ruler,
+    bits,
+    wall,
+    bore,
+    sound_hole,
+    temperature,  // the shop's
+    voice,
+    breath_share,
+    breath,
+    hole_size,
+    each_note  // the model's
 };
 inline constexpr int kGroups = 11;
 const char* name(Group group);
 inline bool is_shops(Group group) { return group <= Group::temperature; }
 
 enum class What {
-    place, foot, diameter, wall, bore, taper, sound_hole_length, sound_hole_width, temperature,
-    voice, breath_share, breath, hole_size, each_note
+    place,
+    foot,
+    diameter,
+    wall,
+    bore,
+    taper,
+    sound_hole_length,
+    sound_hole_width,
+    temperature,
+    voice,
+    breath_share,
+    breath,
+    hole_size,
+    each_note
 };
 const char* name(What what);
 Group group_of(What what);
@@ -64,8 +85,8 @@ struct Cause {
     double sigma;
 };
 
-// All that a flute with `notes` notes has, those with sigma 0 left out. Without a room (an air given
-// as such) temperature and breath share are not among them.
+// All that a flute with `notes` notes has, those with sigma 0 left out. Without a room (an air
+// given as such) temperature and breath share are not among them.
 std::vector<Cause> causes_of(const Flute& flute, std::size_t notes, bool has_room,
                              const ShopErrors& shop, const ModelErrors& model);
 
@@ -74,8 +95,8 @@ struct Build {
     Flute flute;
     std::optional<AirState> room;  // absent: `air` is given as such
     double breath_share = kBreathShare;
-    Air air;                       // in the bore; follows from room and share where there is a room
-    double breath = 1.0;           // blowing pressure over the design's
+    Air air;              // in the bore; follows from room and share where there is a room
+    double breath = 1.0;  // blowing pressure over the design's
 
     void refresh_air() {
         if (room) air = moist_air(sounding_air(*room, breath_share));

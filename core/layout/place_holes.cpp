@@ -5,19 +5,20 @@
 #include <cmath>
 #include <limits>
 
+#include "core/base/stable_order.hpp"
 #include "core/base/units.hpp"
 #include "core/flute/resonance.hpp"
-#include "core/layout/answer.hpp"
+#include "core/layout/placement.hpp"
 
 namespace canewright {
 namespace {
 
 constexpr double kUnknown = std::numeric_limits<double>::quiet_NaN();
 
-Answer answer(const LayoutTask& task, const Air& air) {
-    Answer free = free_answer(task, air);
+Placement placement(const LayoutTask& task, const Air& air) {
+    Placement free = free_placement(task, air);
     if (task.shop.bits_m.empty() || !free.walk.feasible) return free;
-    Answer bitten = answer_with_bits(task, air, free);
+    Placement bitten = placement_with_bits(task, air, free);
     bitten.evaluations += free.evaluations;
     bitten.steps += free.steps;
     return bitten;
@@ -25,9 +26,9 @@ Answer answer(const LayoutTask& task, const Air& air) {
 
 // Solves again without each limit that presses; those whose absence helps are binding. With bits,
 // the bits found stay in their holes, but where they are themselves what is left out.
-void find_binding(const LayoutTask& task, const Air& air, const Answer& with,
+void find_binding(const LayoutTask& task, const Air& air, const Placement& with,
                   LayoutResult& result) {
-    const auto judge = [&](const Wall& wall, const Answer& without) {
+    const auto judge = [&](const Wall& wall, const Placement& without) {
         result.evaluations += without.evaluations;
         if (!without.walk.sound.speaks) return;
         const double cost = with.walk.errors_cents() - without.walk.errors_cents();
@@ -35,24 +36,24 @@ void find_binding(const LayoutTask& task, const Air& air, const Answer& with,
     };
     LayoutTask same_bits = task;
     if (!task.shop.bits_m.empty()) {
-        judge({Limit::bits, -1}, free_answer(task, air, std::nullopt, &with));
+        judge({Limit::bits, -1}, free_placement(task, air, std::nullopt, &with));
         same_bits.flute.holes = with.flute.holes;
         for (FingerHole& hole : same_bits.flute.holes) hole.diameter_fixed = true;
         same_bits.shop.bits_m.clear();
     }
-    for (const Wall& wall : with.active) judge(wall, free_answer(same_bits, air, wall, &with));
+    for (const Wall& wall : with.active) judge(wall, free_placement(same_bits, air, wall, &with));
     for (std::size_t i = 0; i < task.flute.holes.size(); ++i) {
         const FingerHole& hole = task.flute.holes[i];
         if (!hole.at_fixed && !hole.diameter_fixed) continue;
         const Wall wall{Limit::fixed, static_cast<int>(i)};
-        judge(wall, free_answer(same_bits, air, wall, &with));
+        judge(wall, free_placement(same_bits, air, wall, &with));
     }
-    std::stable_sort(
-        result.binding.begin(), result.binding.end(),
-        [](const Binding& a, const Binding& b) { return a.costs_cents > b.costs_cents; });
+    stable_order(result.binding,
+                 [](const Binding& a, const Binding& b) { return a.costs_cents > b.costs_cents; });
 }
 
-void fill_notes(const LayoutTask& task, const Air& air, const Answer& found, LayoutResult& result) {
+void fill_notes(const LayoutTask& task, const Air& air, const Placement& found,
+                LayoutResult& result) {
     // Slopes with everything free to move, whatever was fixed.
     LayoutTask loose = task;
     loose.flute = found.flute;
@@ -114,14 +115,14 @@ Flute spread_out(const LayoutTask& task) {
 }
 
 // Limits that leave no room at all are given up one kind after the other, and named.
-Answer make_room(const LayoutTask& task, const Air& air, LayoutResult& result) {
+Placement make_room(const LayoutTask& task, const Air& air, LayoutResult& result) {
     LayoutTask looser = task;
     const auto attempt = [&](Limit given_up) {
         result.binding.push_back({given_up, -1, kUnknown});
-        return free_answer(looser, air);
+        return free_placement(looser, air);
     };
     looser.shop.spacing_max_m = kNoLimit;
-    Answer found = attempt(Limit::spacing_max);
+    Placement found = attempt(Limit::spacing_max);
     if (found.walk.feasible) return found;
     result.binding.clear();
     looser.shop.spacing_min_m = 0.0;
@@ -141,7 +142,7 @@ Answer make_room(const LayoutTask& task, const Air& air, LayoutResult& result) {
 
 LayoutResult place_holes(const LayoutTask& task, const Air& air) {
     LayoutResult result;
-    Answer found = answer(task, air);
+    Placement found = placement(task, air);
     const bool room = found.walk.feasible;
     if (!room) found = make_room(task, air, result);
     result.flute = found.flute;

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "core/base/noise.hpp"
+#include "core/base/stable_order.hpp"
 #include "core/base/units.hpp"
 #include "core/flute/resonance.hpp"
 #include "core/flute/slope.hpp"
@@ -33,7 +34,8 @@ std::vector<Build> nudged_builds(const Build& plan, const std::vector<Cause>& ca
 }
 
 // Fills in a note and its row of effects.
-void solve_note(const SpreadTask& task, const std::vector<Build>& nudged, std::size_t k, Spread& s) {
+void solve_note(const SpreadTask& task, const std::vector<Build>& nudged, std::size_t k,
+                Spread& s) {
     NoteSpread& note = s.notes[k];
     note.open = task.open[k];
     const Network network(task.plan.flute, task.plan.air, note.open);
@@ -83,8 +85,8 @@ void rank(Spread& s) {
         if (!(own > 0.0)) continue;
         s.ranked.push_back({s.causes[n], own / total, std::sqrt(own / static_cast<double>(notes))});
     }
-    std::stable_sort(s.ranked.begin(), s.ranked.end(),
-                     [](const RankedCause& a, const RankedCause& b) { return a.share > b.share; });
+    stable_order(s.ranked,
+                 [](const RankedCause& a, const RankedCause& b) { return a.share > b.share; });
 }
 
 void sample_shares(Spread& s) {
@@ -95,7 +97,8 @@ void sample_shares(Spread& s) {
     while (shops < causes && is_shops(group_of(s.causes[static_cast<std::size_t>(shops)].what)))
         ++shops;
     Eigen::VectorXd z(causes), off(notes);
-    for (Eigen::Index k = 0; k < notes; ++k) off(k) = s.notes[static_cast<std::size_t>(k)].off_cents;
+    for (Eigen::Index k = 0; k < notes; ++k)
+        off(k) = s.notes[static_cast<std::size_t>(k)].off_cents;
     const auto count = [](const Eigen::VectorXd& cents, auto& counts) {
         const double worst = cents.size() > 0 ? cents.cwiseAbs().maxCoeff() : 0.0;
         for (std::size_t i = 0; i < kWithin_cents.size(); ++i)

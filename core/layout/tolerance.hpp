@@ -15,15 +15,15 @@ using Shares = std::array<double, kWithin_cents.size()>;
 // One note of the plan and how far a build of it may be off.
 struct NoteSpread {
     Fingering open;
-    bool speaks = false;        // false: nothing below is known, and no share counts it
-    double nominal_Hz = 0.0;    // as planned, at the design breath
-    double off_cents = 0.0;     // nominal above target; 0 without a target
-    double sigma_cents = 0.0;   // shop and model together
+    bool speaks = false;       // false: nothing below is known, and no share counts it
+    double nominal_Hz = 0.0;   // as planned, at the design breath
+    double off_cents = 0.0;    // nominal above target; 0 without a target
+    double sigma_cents = 0.0;  // shop and model together
     double shop_cents = 0.0;
     double model_cents = 0.0;
     std::array<double, kGroups> part_cents{};  // of each group, one standard deviation
-    double cents_per_rad = 0.0; // of the turn; for the Monte Carlo's first step
-    double quality = 0.0;       // of the loop
+    double cents_per_rad = 0.0;                // of the turn; for the Monte Carlo's first step
+    double quality = 0.0;                      // of the loop
 };
 
 // A cause and what it does to the flute as a whole.
@@ -79,8 +79,8 @@ std::vector<double> slopes_cents(const SpreadTask& task, const Cause& cause);
 
 // How a change of the room's temperature moves each note [cents]; NaN for one that does not speak.
 struct Climate {
-    std::vector<double> per_C;       // at the plan's room
-    std::vector<double> ten_to_30;   // from a room of 10 C to one of 30 C
+    std::vector<double> per_C;      // at the plan's room
+    std::vector<double> ten_to_30;  // from a room of 10 C to one of 30 C
 };
 // Requires a plan with a room.
 Climate climate(const SpreadTask& task);

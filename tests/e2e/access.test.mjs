@@ -114,6 +114,9 @@ describe('access', () => {
     for (const unit of ['mm', 'inch/64']) {
       const { page, context } = await open(where);
       await page.locator('select[aria-label=Unit]').selectOption(unit);
+      await settle(page);
+      await page.waitForFunction(() => [...document.querySelectorAll('.row .band')]
+        .every((band) => band.textContent !== ''));
       const boxes = await page.locator('.rows .row').evaluateAll((rows) => rows.map((row) => ({
         row: row.getBoundingClientRect().toJSON(),
         parts: [...row.children].map((part) => {

@@ -19,8 +19,7 @@ inline LayoutTask random_tube(Dice& dice, double taper, const Air& air) {
     const double bore_m = dice.between(0.006, 0.025);
     const double length_m = bore_m * dice.between(12.0, 28.0);
     LayoutTask task;
-    task.flute =
-        plain_tube(bore_m, std::min(dice.between(0.0008, 0.005), 0.3 * bore_m), length_m);
+    task.flute = plain_tube(bore_m, std::min(dice.between(0.0008, 0.005), 0.3 * bore_m), length_m);
     task.flute.sound_hole.length_m = bore_m * dice.between(0.25, 0.45);
     task.flute.sound_hole.width_m = bore_m * dice.between(0.4, 0.7);
     task.flute.plug_offset_m = bore_m * dice.between(0.0, 0.2);

@@ -4,18 +4,20 @@
 # nothing throws (core/base/violation.hpp), and the code for unwinding would be a sixth of the module.
 target_compile_options(canewright_flags INTERFACE -fwasm-exceptions)
 target_link_options(canewright_flags INTERFACE -fwasm-exceptions)
+# Every browser with wasm exceptions has these too; they make the code shorter.
+target_compile_options(canewright_flags INTERFACE -mnontrapping-fptoint -mbulk-memory -msign-ext)
 
-# A first visit waits for size, every keystroke after it for speed: -O2 in the physics alone. The
+# A first visit waits for size, every keystroke after it for speed: -O2 where the physics is reckoned. The
 # size flags must come after -O2: emcc leaves inlining off once it has seen -Oz.
 foreach(source IN LISTS core_sources)
-    if(source MATCHES "/core/(air|element|flute)/")
-        set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-fno-exceptions")
-    elseif(source MATCHES "/core/layout/")
-        set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-Os;-fno-exceptions")
+    if(source MATCHES "/core/(air|element)/")
+        set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-fno-exceptions;-fno-rtti")
+    elseif(source MATCHES "/core/(flute|layout)/")
+        set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-Os;-fno-exceptions;-fno-rtti")
     elseif(source MATCHES "/core/api[^/]*$")
         set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-Oz")
     else()
-        set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-Oz;-fno-exceptions")
+        set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-Oz;-fno-exceptions;-fno-rtti")
     endif()
 endforeach()
 set_source_files_properties(

@@ -5,7 +5,7 @@ import { ask, compileCore, runCore, startCore, wellFormed } from './start_core.j
 
 /** Loads ./core/ beside the page; rejects where the browser cannot run it. */
 export async function loadEngine() {
-  const folder = new URL('../core/', import.meta.url).href;
+  const folder = new URL('core/', document.baseURI).href;
   const module = await compileCore(folder);
   const core = await startCore(folder, module);
   const askThere = startWorker(folder, module);
@@ -72,7 +72,7 @@ function startWorker(folder, module) {
     waiting.clear();
   };
   try {
-    worker = new Worker(new URL('worker.js', import.meta.url), { type: 'module' });
+    worker = new Worker(new URL('engine/worker.js', document.baseURI), { type: 'module' });
     worker.onerror = giveUp;
     worker.onmessage = ({ data: { number, result } }) => {
       waiting.get(number)?.(result);

@@ -35,8 +35,8 @@ Json plan() {
 }
 
 Json builds(const Json& document, long from, long to, std::uint64_t seed, const Json& before) {
-    return Json::parse(spread_builds(document.dump(), from, to, seed,
-                                     before.is_null() ? "" : before.dump()));
+    return Json::parse(
+        spread_builds(document.dump(), from, to, seed, before.is_null() ? "" : before.dump()));
 }
 
 }  // namespace
@@ -75,9 +75,9 @@ TEST_CASE("the shop's errors come from the document", "[spread]") {
     // linear: half the error, half the spread
     Json half = exact;
     half["shop"]["bore_mm"] = 0.1;
-    CHECK_THAT(ranked["notes"][0]["shop_cents"].get<double>(),
-               WithinRel(2.0 * answer("spread", half)["notes"][0]["shop_cents"].get<double>(),
-                         1e-9));
+    CHECK_THAT(
+        ranked["notes"][0]["shop_cents"].get<double>(),
+        WithinRel(2.0 * answer("spread", half)["notes"][0]["shop_cents"].get<double>(), 1e-9));
     // read and written back
     CHECK(answer("layout", one)["shop"]["sound_hole_mm"] == 0);
 }
@@ -175,8 +175,10 @@ TEST_CASE("bore turns a measurement into a bore", "[spread][analytic]") {
     CHECK_THAT(measured(R"({"way":"girth","girth_mm":75.712})")["outer_mm"].get<double>(),
                WithinAbs(24.0, 1e-3));
     // a coarser scale is less sure
-    CHECK(measured(R"({"way":"water_g","amount":101.498,"length_mm":400,"scale_step_g":5})")
-              ["sigma_mm"] > weighed["sigma_mm"]);
+    CHECK(
+        measured(
+            R"({"way":"water_g","amount":101.498,"length_mm":400,"scale_step_g":5})")["sigma_mm"] >
+        weighed["sigma_mm"]);
 }
 
 TEST_CASE("a measurement that makes no sense is a violation", "[spread]") {

@@ -21,7 +21,7 @@ TEST_CASE("the loss function agrees with a general library's Bessel functions",
         const Complex expected(row.number("real"), row.number("imaginary"));
         CAPTURE(s, expected);
         CHECK(std::abs(loss_function(s) - expected) <= kLossFunctionError * std::abs(expected));
-        ++(s < kHankelFrom ? below : above);
+        ++(s < kSeriesFrom ? below : above);
     }
     CHECK(below > 20);  // both methods are in the table
     CHECK(above > 20);
@@ -41,9 +41,9 @@ TEST_CASE("narrow and wide limits of the loss function", "[loss][analytic]") {
 // The two methods meet: the function is smooth. Tolerance  promise on either side.
 TEST_CASE("the loss function has no step where its method changes", "[loss][property]") {
     const double h = 1e-9;
-    const Complex left = loss_function(kHankelFrom - h), right = loss_function(kHankelFrom + h);
+    const Complex left = loss_function(kSeriesFrom - h), right = loss_function(kSeriesFrom + h);
     const Complex slope =
-        (loss_function(kHankelFrom + 1.0) - loss_function(kHankelFrom - 1.0)) / 2.0;
+        (loss_function(kSeriesFrom + 1.0) - loss_function(kSeriesFrom - 1.0)) / 2.0;
     CHECK(std::abs(right - left - 2.0 * h * slope) <= 2.0 * kLossFunctionError * std::abs(left));
 }
 

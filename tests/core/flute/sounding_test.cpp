@@ -82,11 +82,10 @@ TEST_CASE("no shift at the design breath, rising with breath, bounded", "[soundi
 TEST_CASE("the shift is the delay picture's", "[sounding][analytic]") {
     CHECK_THAT(breath_shift_cents(kQuality, 1.2), WithinAbs(9.694, 2e-3));
     const double step = 1e-6;
-    CHECK_THAT(breath_slope_cents(kQuality),
-               WithinRel((breath_shift_cents(kQuality, 1.0 + step) -
-                          breath_shift_cents(kQuality, 1.0 - step)) /
-                             (2.0 * step),
-                         1e-6));
+    CHECK_THAT(breath_slope_cents(kQuality), WithinRel((breath_shift_cents(kQuality, 1.0 + step) -
+                                                        breath_shift_cents(kQuality, 1.0 - step)) /
+                                                           (2.0 * step),
+                                                       1e-6));
 }
 
 // Source     N. Bak, Acustica 22 (1969/70) 295: recorders rise by 30 to 60 cents from soft to loud
@@ -116,9 +115,7 @@ TEST_CASE("a good guess finds the same resonance in few evaluations", "[resonanc
             REQUIRE(near.converged);
             CHECK_THAT(cents_between(near.frequency_Hz, f_Hz), WithinAbs(0.0, kNearError_cents));
             CHECK(near.evaluations <= 4);
-            // a guess or a slope that is no good falls back on the search
-            const Resonance far = resonance_near(network, 1, shifted_Hz(f_Hz, 350.0), given);
-            CHECK_THAT(cents_between(far.frequency_Hz, f_Hz), WithinAbs(0.0, kNearError_cents));
+            // a slope that is no good falls back on the search
             const Resonance wrong = resonance_near(network, 1, f_Hz, std::nan(""));
             CHECK_THAT(cents_between(wrong.frequency_Hz, f_Hz), WithinAbs(0.0, kNearError_cents));
         }

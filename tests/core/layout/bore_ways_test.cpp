@@ -25,7 +25,8 @@ TEST_CASE("water weighs what the tables say", "[bore][published]") {
     }
 }
 
-// Reference  a cylinder of 18 mm by 400 mm: pi/4 1.8^2 40 = 101.788 ml; at 20 C 101.605 g true, less
+// Reference  a cylinder of 18 mm by 400 mm: pi/4 1.8^2 40 = 101.788 ml; at 20 C 101.605 g true,
+// less
 //            0.105 % of buoyancy, 101.498 g on the scale. Worked by hand.
 TEST_CASE("water gives the bore back", "[bore][analytic]") {
     CHECK_THAT(bore_from_volume(101.788e-6, 0.4).value_m, WithinAbs(0.018, 1e-7));
@@ -39,9 +40,8 @@ TEST_CASE("the bore's error is what the errors of filling make of it", "[bore][p
     BoreTools tools;
     tools.left_g = tools.water_C = tools.syringe = tools.syringe_ml = 0.0;
     tools.scale_g = 0.0;
-    const double by_length =
-        0.5 * (bore_from_mass(0.1, 0.4 - tools.length_m, 20.0).value_m -
-               bore_from_mass(0.1, 0.4 + tools.length_m, 20.0).value_m);
+    const double by_length = 0.5 * (bore_from_mass(0.1, 0.4 - tools.length_m, 20.0).value_m -
+                                    bore_from_mass(0.1, 0.4 + tools.length_m, 20.0).value_m);
     CHECK_THAT(bore_from_mass(0.1, 0.4, 20.0, tools).sigma_m, WithinRel(by_length, 1e-4));
     tools.length_m = 0.0;
     tools.left_g = 0.3;
@@ -50,8 +50,8 @@ TEST_CASE("the bore's error is what the errors of filling make of it", "[bore][p
     CHECK_THAT(bore_from_mass(0.1, 0.4, 20.0, tools).sigma_m, WithinRel(by_mass, 1e-4));
     tools.left_g = 0.0;
     tools.water_C = 1.0;
-    const double by_warmth = 0.5 * (bore_from_mass(0.1, 0.4, 21.0).value_m -
-                                    bore_from_mass(0.1, 0.4, 19.0).value_m);
+    const double by_warmth =
+        0.5 * (bore_from_mass(0.1, 0.4, 21.0).value_m - bore_from_mass(0.1, 0.4, 19.0).value_m);
     CHECK_THAT(bore_from_mass(0.1, 0.4, 20.0, tools).sigma_m, WithinRel(by_warmth, 0.05));
 }
 

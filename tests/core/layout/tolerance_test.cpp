@@ -166,8 +166,8 @@ TEST_CASE("the breath's part is the slope of the shift", "[tolerance][property]"
     task.model.breath = 0.1;
     for (const NoteSpread& note : spread(task).notes) {
         CHECK(note.quality > 10.0);
-        CHECK_THAT(note.sigma_cents, WithinRel(1200.0 / std::log(2.0) * 0.1 * kPi / 4.0 / note.quality,
-                                               1e-9));
+        CHECK_THAT(note.sigma_cents,
+                   WithinRel(1200.0 / std::log(2.0) * 0.1 * kPi / 4.0 / note.quality, 1e-9));
     }
 }
 

@@ -1,4 +1,4 @@
-// core/layout/answer.hpp: one layout of a task, free in size or with the maker's bits.
+// core/layout/placement.hpp: one layout of a task, free in size or with the maker's bits.
 // Layer: layout.
 #pragma once
 
@@ -10,7 +10,7 @@
 
 namespace canewright {
 
-struct Answer {
+struct Placement {
     Walk walk;
     Flute flute;
     double size_over_bore = 0.0;  // the hole size that was wished for
@@ -21,12 +21,13 @@ struct Answer {
 
 // Sizes anywhere between the limits, with one limit left out on request; from a similar answer,
 // or from several first guesses until one meets the notes.
-Answer free_answer(const LayoutTask& task, const Air& air,
-                   std::optional<Wall> left_out = std::nullopt, const Answer* near = nullptr);
+Placement free_placement(const LayoutTask& task, const Air& air,
+                         std::optional<Wall> left_out = std::nullopt,
+                         const Placement* near = nullptr);
 
 // Sizes from task.shop.bits_m: each hole's nearest to the free answer, places solved again, then
 // single changes of bit as long as they help (at most kMostRounds).
-Answer answer_with_bits(const LayoutTask& task, const Air& air, const Answer& free);
+Placement placement_with_bits(const LayoutTask& task, const Air& air, const Placement& free);
 
 inline constexpr int kMostRounds = 4;
 inline constexpr double kMet_cents = 0.1;  // a note this near is met

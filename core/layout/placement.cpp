@@ -1,5 +1,5 @@
-// core/layout/answer.cpp: starts, and the search among bits.
-#include "core/layout/answer.hpp"
+// core/layout/placement.cpp: starts, and the search among bits.
+#include "core/layout/placement.hpp"
 
 #include <algorithm>
 #include <array>
@@ -10,9 +10,9 @@ namespace {
 
 constexpr std::array<double, 3> kSizesTried = {0.40, 0.30, 0.52};  // of the bore
 
-void count(Answer& answer, const Problem& problem, const Walk& walk) {
-    answer.evaluations += problem.evaluations();
-    answer.steps += walk.steps;
+void count(Placement& placement, const Problem& problem, const Walk& walk) {
+    placement.evaluations += problem.evaluations();
+    placement.steps += walk.steps;
 }
 
 bool better(const Walk& one, const Walk& other) {
@@ -32,9 +32,9 @@ std::vector<Wall> active_walls(const Problem& problem, const Walk& walk) {
 
 }  // namespace
 
-Answer free_answer(const LayoutTask& task, const Air& air, std::optional<Wall> left_out,
-                   const Answer* near) {
-    Answer best;
+Placement free_placement(const LayoutTask& task, const Air& air, std::optional<Wall> left_out,
+                         const Placement* near) {
+    Placement best;
     const auto attempt = [&](const Flute* start, double size_over_bore) {
         Problem problem(task, air, left_out);
         const Flute guess = start ? *start : problem.first_guess(size_over_bore);
@@ -58,7 +58,7 @@ Answer free_answer(const LayoutTask& task, const Air& air, std::optional<Wall> l
 }
 
 // Holes get bits: nearest first, then single changes that lower the errors.
-Answer answer_with_bits(const LayoutTask& task, const Air& air, const Answer& free) {
+Placement placement_with_bits(const LayoutTask& task, const Air& air, const Placement& free) {
     std::vector<double> bits = task.shop.bits_m;
     std::sort(bits.begin(), bits.end());
     LayoutTask bitten = task;
@@ -87,10 +87,10 @@ Answer answer_with_bits(const LayoutTask& task, const Air& air, const Answer& fr
         set(hole, nearest_m);
         changes.push_back(i);
     }
-    Answer best;
+    Placement best;
     best.flute = bitten.flute;
     const auto attempt = [&](const LayoutTask& trial, const Flute& start, int most_steps) {
-        Answer a;
+        Placement a;
         Problem problem(trial, air);
         a.walk = walk(problem, problem.numbers(start), free.size_over_bore, most_steps);
         a.flute = a.walk.feasible ? problem.flute(a.walk.x) : start;
@@ -100,7 +100,7 @@ Answer answer_with_bits(const LayoutTask& task, const Air& air, const Answer& fr
         best.steps += a.walk.steps;
         return a;
     };
-    const auto take = [&best](Answer a) {
+    const auto take = [&best](Placement a) {
         a.evaluations = best.evaluations;
         a.steps = best.steps;
         best = std::move(a);
@@ -109,7 +109,7 @@ Answer answer_with_bits(const LayoutTask& task, const Air& air, const Answer& fr
     constexpr int kTrialSteps = 6;  // enough to see whether a change of bit helps
     for (int round = 0; round < kMostRounds; ++round) {
         if (best.walk.sound.speaks && best.walk.errors_cents() < kMet_cents) break;
-        Answer found = best;
+        Placement found = best;
         LayoutTask found_task = bitten;
         for (const std::size_t i : changes)
             for (const int direction : {-1, 1}) {
@@ -123,7 +123,7 @@ Answer answer_with_bits(const LayoutTask& task, const Air& air, const Answer& fr
                 set(trial.flute.holes[i], bit_m);
                 Flute start = best.flute;
                 set(start.holes[i], bit_m);
-                Answer a = attempt(trial, start, kTrialSteps);
+                Placement a = attempt(trial, start, kTrialSteps);
                 if (!better(a.walk, found.walk)) continue;
                 found = std::move(a);
                 found_task = std::move(trial);
