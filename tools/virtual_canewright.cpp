@@ -44,7 +44,8 @@ std::string line(const char* form, double a, double b = 0.0, double c = 0.0) {
 Made by_canewright(const Blank& blank, Random& random, bool mishaps) {
     Made made;
     Hands hands(blank, random, mishaps);
-    Builder builder(blank.measured, blank.room, blank.layout.flute.holes, blank.measures);
+    Builder builder(blank.measured, blank.room, blank.layout.flute.holes, blank.aim.notes,
+                    blank.measures);
     Aim aim = blank.aim;
     const Belief before = prior(blank.measured.bore.front().diameter_m, blank.measures.bore_m,
                                 blank.measured.wall_m, blank.measures.wall_m);
@@ -129,7 +130,14 @@ Made by_canewright(const Blank& blank, Random& random, bool mishaps) {
             case Do::wait:
                 builder.sealed();
                 break;
-            case Do::undercut:
+            case Do::undercut: {  // to the truth a wider hole, to the log an undercut one
+                const Hands::Opened o =
+                    hands.open_until(step.number, step.open, step.until->stop_Hz);
+                if (o.strokes > 0) builder.undercut(step.number);
+                builder.read(step.open, o.last.frequency_Hz, o.last.sigma_cents, hands.shown_C());
+                made.diary.push_back(line("undercut %.0f, %.0f strokes", step.number, o.strokes));
+                break;
+            }
             case Do::done:
                 break;
         }

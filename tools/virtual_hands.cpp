@@ -26,6 +26,7 @@ Hands::Hands(const Blank& blank, Random& random, bool mishaps)
       measures_(blank.measures),
       random_(random),
       room_C_(blank.first_room_C),
+      warm_C_(blank.first_room_C + kWarming_C),
       thermometer_C_(blank.thermometer_C) {
     const double cold = uniform(random, 0.0, 14.0), jump = uniform(random, 0.0, 14.0);
     if (!mishaps) return;
@@ -34,7 +35,9 @@ Hands::Hands(const Blank& blank, Random& random, bool mishaps)
     if (jump_read_ == cold_read_) ++jump_read_;
 }
 
-void Hands::let_time_pass() { room_C_ += kWarming_C / kStepsToWarm * (room_C_ < 30.0 ? 1.0 : 0.0); }
+void Hands::let_time_pass() {
+    room_C_ = std::min(room_C_ + kWarming_C / kStepsToWarm, warm_C_);
+}
 
 double Hands::true_Hz(const std::vector<int>& open) const {
     for (auto& [known, Hz] : sounded_)

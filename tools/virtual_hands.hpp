@@ -43,7 +43,7 @@ class Hands {
     TrueFlute flute_;
     canewright::Measures measures_;
     Random& random_;
-    double room_C_, thermometer_C_;
+    double room_C_, warm_C_, thermometer_C_;
     int reads_ = 0, cold_read_ = -1, jump_read_ = -1;
     int cuts_ = 0;
     mutable std::vector<std::pair<std::vector<int>, double>> sounded_;  // last pitches: a start

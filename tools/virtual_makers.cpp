@@ -44,6 +44,7 @@ struct Tally {
         steps.push_back(made.steps);
         const auto join = [](Calibration& all, const Calibration& one) {
             all.counted += one.counted;
+            all.sum += one.sum;
             all.within_68 += one.within_68;
             all.within_95 += one.within_95;
         };
@@ -76,7 +77,8 @@ std::string number(const char* name, double value) {
 std::string bands(const Calibration& c) {
     return "{" + share("cover_68", c.within_68, c.counted) + "," +
            share("cover_95", c.within_95, c.counted) + "," +
-           number("counted", static_cast<double>(c.counted)) + "}";
+           number("mean_departure", c.counted > 0 ? c.sum / static_cast<double>(c.counted) : 0.0) +
+           "," + number("counted", static_cast<double>(c.counted)) + "}";
 }
 
 std::string json(const Tally& t, bool calibrated) {

@@ -81,8 +81,8 @@ Made by_pattern(const Blank& blank, const TrueFlute& pattern, Random& random, bo
     const double off = maker.off_cents(0) + kLeaveForSanding_cents;
     // a tube's pitch goes with its length and the ends' share of it
     if (off < 0.0)
-        maker.saw(maker.foot_m() -
-                  (maker.foot_m() + 2.0 * pattern.bore_m) * (1.0 - std::exp2(off / kCentsPerOctave)));
+        maker.saw(maker.foot_m() - (maker.foot_m() + 2.0 * pattern.bore_m) *
+                                       (1.0 - std::exp2(off / kCentsPerOctave)));
     maker.open(0);
     for (std::size_t n = 1; n < blank.aim.notes.size(); ++n) {
         const std::size_t hole = own_hole(blank.aim.notes[n]);

@@ -8,8 +8,10 @@ namespace virtual_makers {
 // How well what was believed held: departures in standard deviations of their own.
 struct Calibration {
     long counted = 0, within_68 = 0, within_95 = 0;
+    double sum = 0.0;
     void add(double departure) {
         ++counted;
+        sum += departure;
         within_68 += std::abs(departure) < 0.994458;  // normal quantiles of 0.84 and 0.975
         within_95 += std::abs(departure) < 1.959964;
     }

@@ -38,7 +38,8 @@ Gas bore_air(double room_C, double humidity, double share) {
     const double T = K_from_C(t_C);
     const double gamma = heat / (heat - R);
     // Sutherland's viscosity of air
-    const double eta = 1.716e-5 * std::pow(T / kZeroCelsius_K, 1.5) * (kZeroCelsius_K + 110.4) / (T + 110.4);
+    const double eta =
+        1.716e-5 * std::pow(T / kZeroCelsius_K, 1.5) * (kZeroCelsius_K + 110.4) / (T + 110.4);
     return {std::sqrt(gamma * R * T / molar), pressure * molar / (R * T), eta};
 }
 

@@ -18,11 +18,11 @@ constexpr double kBeyondLargestBit = 1.2;
 constexpr std::array<double, 3> kSizesTried = {0.40, 0.30, 0.52};  // of the bore, as in core/layout
 constexpr double kMet_cents = 0.5;
 
-Shop without_bits(Shop shop) {
+Shop without_bits(Shop shop, double bore_m) {
     if (shop.bits_m.empty()) return shop;
-    const auto [least, most] = std::minmax_element(shop.bits_m.begin(), shop.bits_m.end());
-    shop.diameter_min_m = std::max(shop.diameter_min_m, *least);
-    shop.diameter_max_m = std::min(shop.diameter_max_m, kBeyondLargestBit * *most);
+    shop.diameter_min_m =
+        std::max(shop.diameter_min_m, *std::min_element(shop.bits_m.begin(), shop.bits_m.end()));
+    shop.diameter_max_m = largest_hole_m(shop, bore_m);
     shop.bits_m.clear();
     return shop;
 }
@@ -131,6 +131,14 @@ LayoutWalk lay_out(LayoutTask& task, const Air& air, const Stage& now) {
 
 }  // namespace
 
+double largest_hole_m(const Shop& shop, double bore_m) {
+    double most_m = std::min(shop.diameter_max_m, kLargestHole * bore_m);
+    if (!shop.bits_m.empty())
+        most_m = std::min(
+            most_m, kBeyondLargestBit * *std::max_element(shop.bits_m.begin(), shop.bits_m.end()));
+    return most_m;
+}
+
 Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim) {
     const Eigen::VectorXd& u = estimate.belief.mean;
     const Stage& now = history.now();
@@ -141,7 +149,7 @@ Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim)
     task.hole_count = static_cast<int>(now.holes.size());
     task.lowest_free = aim.lowest_free;
     task.end_m = task.flute.foot_m;
-    task.shop = without_bits(aim.shop);
+    task.shop = without_bits(aim.shop, bore_diameter_m(task.flute, 0.0));
     Goal goal;
     std::size_t lowest = 0;
     for (const NoteTarget& note : aim.notes) {

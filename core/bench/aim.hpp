@@ -28,8 +28,10 @@ struct Goal {
     bool converged = false;
 };
 
+// The largest a finger hole may become: by the shop, a little beyond its largest bit, by the model.
+double largest_hole_m(const Shop& shop, double bore_m);
+
 // Lays the rest of the flute out anew for this tube, as the readings have shown it to be.
-//   planned   where uncut holes were planned, or empty
 Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim);
 
 }  // namespace canewright

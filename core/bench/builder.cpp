@@ -7,8 +7,8 @@
 namespace canewright {
 
 Builder::Builder(const Flute& blank, const AirState& room, const std::vector<FingerHole>& planned,
-                 const Measures& measures)
-    : measures_(measures) {
+                 const std::vector<NoteTarget>& notes, const Measures& measures)
+    : notes_(notes), measures_(measures) {
     history_.blank = blank;
     history_.blank.holes.clear();
     history_.room = room;
@@ -42,6 +42,17 @@ void Builder::read(const Fingering& open, double frequency_Hz, double sigma_cent
     heard.room_C = room_C;
     heard.stage = history_.stages.size() - 1;
     heard.entry = entries_++;
+    // a fingering that is no note of the scale lies as high as the holes below its uppermost
+    const auto uppermost = [](const Fingering& f) { return f.empty() ? 99 : f.front(); };
+    double lowest_cents = 0.0;
+    for (const NoteTarget& note : notes_) {
+        if (note.open.empty()) lowest_cents = note.interval_cents;
+        if (uppermost(note.open) >= uppermost(heard.open))
+            heard.above_cents = std::max(heard.above_cents, note.interval_cents);
+    }
+    for (const NoteTarget& note : notes_)
+        if (note.open == heard.open) heard.above_cents = note.interval_cents;
+    heard.above_cents -= lowest_cents;
     history_.heard.push_back(heard);
 }
 

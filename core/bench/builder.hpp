@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/bench/history.hpp"
+#include "core/layout/plan.hpp"
 
 namespace canewright {
 
@@ -22,8 +23,9 @@ class Builder {
     //   blank     the tube, no holes; foot_m where it ends now
     //   planned   the holes to be cut, from the sound hole to the foot: places and sizes where
     //             known, else zeros
+    //   notes     of the scale: how high a fingering lies in it
     Builder(const Flute& blank, const AirState& room, const std::vector<FingerHole>& planned,
-            const Measures& measures);
+            const std::vector<NoteTarget>& notes, const Measures& measures);
 
     void read(const Fingering& open, double frequency_Hz, double sigma_cents, double room_C);
     // Sawn or sanded to here, as measured. `error_m` where the maker states it.
@@ -49,6 +51,7 @@ class Builder {
     void forget_voice();
 
     History history_;
+    std::vector<NoteTarget> notes_;
     Measures measures_;
     int entries_ = 0;
 };

@@ -62,7 +62,7 @@ class Cuts {
 };
 
 // Half a light stroke [cents]: the last one goes past the mark by about that much.
-inline constexpr double kHalfStroke_cents = 0.8;
+inline constexpr double kHalfStroke_cents = 0.5;
 // What a first opening leaves for the last touch [cents].
 inline constexpr double kFirstOpening_cents = 2.5;
 // How true a hole is drilled to its bit [m], one standard deviation (common practice, no source).

@@ -32,14 +32,6 @@ struct Fit {
     Eigen::MatrixXd covariance;
 };
 
-// Cents of a reading's note above the lowest note of a tube of the present foot, for the drift.
-double above_lowest_cents(const History& history, const Heard& heard) {
-    double lowest_Hz = heard.frequency_Hz;
-    for (const Heard& other : history.heard)
-        if (other.open.empty()) lowest_Hz = std::min(lowest_Hz, other.frequency_Hz);
-    return std::clamp(cents_between(heard.frequency_Hz, lowest_Hz), 0.0, 1500.0);
-}
-
 double reading_variance(const Heard& heard) {
     return heard.sigma_cents * heard.sigma_cents + kModelSigma_cents * kModelSigma_cents;
 }
@@ -50,7 +42,7 @@ struct Shared {
     std::size_t stage = 0;
     Fingering open;
     double sound_speed_m_s = 0.0;
-    NoteModel note;
+    NoteModel note;  // as if it were the lowest: without the breath's lift
 };
 
 // Slopes are taken at the first call and kept: they change by a few hundredths over what a belief
@@ -72,24 +64,25 @@ void linearise(const History& history, const Eigen::VectorXd& u, std::vector<Sha
         });
         const std::size_t n = static_cast<std::size_t>(same - shared.begin());
         const Stage& stage = history.stages[heard.stage];
-        const double above = above_lowest_cents(history, heard);
         if (same == shared.end()) {
-            shared.push_back({heard.stage, heard.open, c,
-                              note_model(history, stage, heard.open, heard.room_C, u, above,
-                                         heard.frequency_Hz)});
+            shared.push_back(
+                {heard.stage, heard.open, c,
+                 note_model(history, stage, heard.open, heard.room_C, u, 0.0, heard.frequency_Hz)});
             fresh.push_back(true);
         } else if (!fresh[n]) {
             same->sound_speed_m_s = c;
-            same->note.frequency_Hz = note_Hz(history, stage, heard.open, heard.room_C, u, above,
-                                              same->note.frequency_Hz);
+            same->note.frequency_Hz =
+                note_Hz(history, stage, heard.open, heard.room_C, u, 0.0, same->note.frequency_Hz);
             fresh[n] = true;
         }
         const Shared& s = shared[n];
         m.counts = s.note.speaks;
         if (!m.counts) continue;
         if (first) m.slope = s.note.slope;
+        m.slope(kDrift) = heard.above_cents / kCentsPerOctave;
         m.off_cents =
-            cents_between(heard.frequency_Hz, s.note.frequency_Hz * c / s.sound_speed_m_s);
+            cents_between(heard.frequency_Hz, s.note.frequency_Hz * c / s.sound_speed_m_s) -
+            drift_cents(u, heard.above_cents);
     }
 }
 

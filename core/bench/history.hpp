@@ -35,6 +35,7 @@ struct Stage {
 struct Heard {
     Fingering open;
     double frequency_Hz = 0.0;
+    double above_cents = 0.0;  // of the note above the scale's lowest, for the breath's lift
     double sigma_cents = 0.0;  // of the reading itself
     double room_C = 20.0;
     std::size_t stage = 0;

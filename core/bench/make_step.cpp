@@ -10,6 +10,11 @@
 #include "core/bench/readings.hpp"
 
 namespace canewright {
+namespace {
+
+constexpr double kAsWideAsMay = 0.98;  // of the largest: what is left is no stroke any more
+
+}  // namespace
 
 Step StepMaker::read(std::size_t note, Why why) const {
     Step step;
@@ -77,6 +82,12 @@ Step StepMaker::by_ear(std::size_t note, int own) const {
     step.what = own < 0 ? Do::foot : Do::hole;
     step.why = own < 0 ? Why::finish_foot : Why::open_by_ear;
     step.number = own + 1;
+    if (own >= 0 &&
+        history_.now().holes[static_cast<std::size_t>(own)].diameter_m >
+            kAsWideAsMay * largest_hole_m(aim_.shop, bore_diameter_m(history_.blank, 0.0))) {
+        step.what = Do::undercut;
+        step.why = Why::undercut_hole;
+    }
     step.at_m =
         own < 0 ? goal_.stage.foot_m : history_.now().holes[static_cast<std::size_t>(own)].at_m;
     step.open = aim_.notes[note].open;

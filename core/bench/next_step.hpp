@@ -27,6 +27,7 @@ enum class Why {
     warm_up,         // the last readings are all off alike: cold, or the block has moved
     drill_small,     // the next hole from the foot up, undersize
     open_by_ear,     // open it until it sounds right
+    undercut_hole,   // it is as wide as it may be: widen it inside
     hear_note,       // how far this note is now
     finish_foot,     // the last cents of the lowest note
     let_dry,         // finish, dry, come back
@@ -66,8 +67,9 @@ struct Step {
 //
 // Model    the goal is laid out anew from the present belief; a cut is sized so that the chance of
 //          its note's ending sharper than the tolerance is at most aim.risk over all cuts to come
-//          (Gaussian; the risk is shared evenly). Order: foot, voice, trim, voice, trim; holes
-//          from the foot up, each undersize, then by ear; the last cents of the foot; dry; check.
+//          (Gaussian; the risk is shared evenly). Order: foot, voice, trim, voice; holes from the
+//          foot up, each undersize, then by ear to a little flat; the foot by ear; dry; each note
+//          heard again where it is still unsure, and given its last touch.
 // Valid    a history whose stages follow each other; at least one note with all holes covered.
 Step next_step(const History& history, const Estimate& estimate, const Aim& aim);
 

@@ -58,8 +58,13 @@ StrokeAdvice advise(const std::vector<Blow>& blows, double stop_Hz, double meter
     } else {
         advice.what = Stroke::more;
         const double room = to_go - kCareful * std::hypot(sigma, kStrokeScatter * stroke_cents);
-        advice.count = static_cast<int>(
-            std::clamp(std::floor(room / stroke_cents), 1.0, static_cast<double>(kMostStrokes)));
+        const double most_cents = stroke_cents + kCareful * std::sqrt(spread(1, 1));
+        advice.count =
+            static_cast<int>(std::min(std::floor(room / most_cents), double{kMostStrokes}));
+        if (advice.count < 1) {
+            advice.what = Stroke::light;
+            advice.count = 1;
+        }
     }
     return advice;
 }

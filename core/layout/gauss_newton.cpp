@@ -11,6 +11,10 @@ namespace {
 constexpr double kLongestStep = 1.0;    // of a scaled number: a bore along, a fifth of it in size
 constexpr double kSmallestStep = 1e-9;  // then the answer stands still
 constexpr int kMostHalvings = 10;
+// Below this step the slopes are as good as they get: the last steps, to the last digit, use them
+// again (and cost a tenth).
+constexpr double kSlopesKeep = 1e-4;
+constexpr int kMostIdle = 3;  // such steps that no longer lower the cost
 
 }  // namespace
 
@@ -47,8 +51,11 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, double size_over_bore,
     if (!w.sound.speaks) return w;
 
     double now = cost(w.x, w.sound);
+    double last_size = kLongestStep;
+    int idle = 0;
+    Eigen::MatrixXd slopes;
     for (w.steps = 1; w.steps <= most_steps; ++w.steps) {
-        const Eigen::MatrixXd slopes = problem.slopes(w.x, w.sound);
+        if (last_size > kSlopesKeep) slopes = problem.slopes(w.x, w.sound);
         // lazyProduct: a dozen rows need no blocked kernels, which would double the wasm module's
         // Eigen
         step.hessian = slopes.transpose().lazyProduct(slopes);
@@ -80,7 +87,9 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, double size_over_bore,
             now = then;
             break;
         }
-        if (size < kSmallestStep || (!helped && size < 1e-4) || (!helped && share < 1.0)) {
+        last_size = share * size;
+        idle = helped || size > kSlopesKeep ? 0 : idle + 1;
+        if (size < kSmallestStep || idle > kMostIdle || (!helped && share < 1.0)) {
             w.converged = true;
             return w;
         }

@@ -15,10 +15,14 @@ void count(Placement& placement, const Problem& problem, const Walk& walk) {
     placement.steps += walk.steps;
 }
 
+// Two layouts that both meet the notes differ by rounding only; the first one found stays, so that
+// the choice does not hang on the last digit (nor on native or wasm).
+constexpr double kTie_cents = 1e-3;
+
 bool better(const Walk& one, const Walk& other) {
     if (one.feasible != other.feasible) return one.feasible;
     if (one.sound.speaks != other.sound.speaks) return one.sound.speaks;
-    return one.sound.speaks && one.errors_cents() < other.errors_cents();
+    return one.sound.speaks && one.errors_cents() < other.errors_cents() - kTie_cents;
 }
 
 std::vector<Wall> active_walls(const Problem& problem, const Walk& walk) {

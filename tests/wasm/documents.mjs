@@ -3,6 +3,23 @@ import { readFileSync, readdirSync } from 'node:fs';
 
 const folder = new URL('../data/documents/', import.meta.url);
 
+/** The same before there is a plan: no foot, no holes. */
+export function unplanned({ foot_mm, finger_holes, ...bare }) {
+  return bare;
+}
+
+/** After a layout, with two holes made: one drilled where it should be, one with the wrong bit. */
+export function partlyMade(document, { foot_mm, finger_holes }) {
+  const rounded = (value) => Math.round(value * 10) / 10;
+  const holes = finger_holes.map(({ at_mm, diameter_mm }, i) => ({
+    at_mm: rounded(at_mm),
+    diameter_mm: rounded(diameter_mm),
+    ...(i === 1 && { fixed: 'diameter' }),
+    ...(i === finger_holes.length - 1 && { fixed: 'at' }),
+  }));
+  return { ...document, foot_mm, finger_holes: holes };
+}
+
 /** [{name, document}] of tests/data/documents. */
 export function storedDocuments() {
   return readdirSync(folder).filter((name) => name.endsWith('.json')).sort()
@@ -19,7 +36,7 @@ export function numbersFrom(seed) {
   };
 }
 
-const VARIANTS = ['uniform', 'tapered', 'oval', 'outer', 'bits', 'fixed', 'undercut', 'thinned',
+const VARIANTS = ['uniform', 'tapered', 'oval', 'outer', 'bits', 'undercut', 'thinned',
   'ridge', 'foot_plug', 'free', 'own_scale', 'lossless', 'flat', 'hands'];
 
 /**
@@ -62,8 +79,7 @@ export function madeUpDocument(number) {
     case 'tapered': tube.bore.push({ at_mm: foot, diameter_mm: rounded(0.94 * bore) }); break;
     case 'oval': last.across_mm = rounded(0.95 * bore); break;
     case 'outer': delete tube.wall_mm; tube.outer_mm = rounded(bore + 2 * wall); break;
-    case 'bits': shop.bits = [0.25, 0.3, 0.35, 0.4, 0.45, 0.5].map((r) => ({ mm: rounded(r * bore) })); break;
-    case 'fixed': list[1].fixed = 'at'; list[2].fixed = 'diameter'; break;
+    case 'bits': shop.bits = [0.26, 0.31, 0.34, 0.41, 0.46, 0.52].map((r) => ({ mm: rounded(r * bore) })); break;
     case 'undercut': for (const hole of list) hole.inner_diameter_mm = rounded(1.2 * hole.diameter_mm); break;
     case 'thinned': document.sound_hole.wall_mm = rounded(0.7 * wall); break;
     case 'ridge': tube.ridge = { at_mm: rounded(0.25 * foot), opening_mm: rounded(0.85 * bore) }; break;

@@ -4,10 +4,10 @@ import { readFileSync } from 'node:fs';
 
 const build = new URL('../../build/', import.meta.url);
 
-/** A fresh instance of the module, as the page gets it. */
+/** A fresh instance of the module, the very files that the page gets. */
 export async function loadModule() {
-  const { default: create } = await import(new URL('wasm/core/canewright.js', build));
-  return create({ wasmBinary: readFileSync(new URL('wasm/core/canewright.wasm', build)) });
+  const { default: create } = await import(new URL('site/core/canewright.js', build));
+  return create({ wasmBinary: readFileSync(new URL('site/core/canewright.wasm', build)) });
 }
 
 /** What the native command answers: {status, answer} or {status, error}, parsed. */

@@ -7,12 +7,12 @@ target_link_options(canewright_flags INTERFACE -fwasm-exceptions)
 # Every browser with wasm exceptions has these too; they make the code shorter.
 target_compile_options(canewright_flags INTERFACE -mnontrapping-fptoint -mbulk-memory -msign-ext)
 
-# A first visit waits for size, every keystroke after it for speed: -O2 where the physics is reckoned. The
+# A first visit waits for size, every keystroke after it for speed: -O2 where the time goes. The
 # size flags must come after -O2: emcc leaves inlining off once it has seen -Oz.
 foreach(source IN LISTS core_sources)
-    if(source MATCHES "/core/(air|element)/")
+    if(source MATCHES "/core/element/(line|loss_function)")
         set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-fno-exceptions;-fno-rtti")
-    elseif(source MATCHES "/core/(flute|layout)/")
+    elseif(source MATCHES "/core/(element|flute)/")
         set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-Os;-fno-exceptions;-fno-rtti")
     elseif(source MATCHES "/core/api[^/]*$")
         set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-Oz")

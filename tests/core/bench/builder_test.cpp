@@ -11,8 +11,10 @@ namespace {
 using Catch::WithinAbs;
 
 Builder builder() {
-    Flute blank = testing::plain_tube(17e-3, 3e-3, 0.44);
-    return Builder(blank, AirState{}, std::vector<FingerHole>(3), Measures{});
+    const Flute blank = testing::plain_tube(17e-3, 3e-3, 0.44);
+    const std::vector<NoteTarget> notes = {
+        {{}, 0.0, 390.0}, {{3}, 200.0, 440.0}, {{2, 3}, 400.0, 490.0}, {{1, 2, 3}, 700.0, 580.0}};
+    return Builder(blank, AirState{}, std::vector<FingerHole>(3), notes, Measures{});
 }
 
 TEST_CASE("each cut is a stage, each opening a number", "[bench][builder][property]") {
@@ -29,6 +31,8 @@ TEST_CASE("each cut is a stage, each opening a number", "[bench][builder][proper
     CHECK(h.heard[1].stage == 2);
     CHECK(h.heard[2].stage == 3);
     CHECK(h.heard[2].entry == 5);
+    CHECK(h.heard[0].above_cents == 0.0);
+    CHECK(h.heard[1].above_cents == 200.0);
     CHECK(h.now().foot_m == 0.38);
     CHECK(h.now().holes[2].diameter_m == 5.6e-3);
     CHECK(h.now().holes[2].times_cut == 2);

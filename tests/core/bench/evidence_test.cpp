@@ -102,20 +102,20 @@ TEST_CASE("without readings the belief is the prior", "[bench][evidence][analyti
 
 // The sound hole adds a fixed length, the speed of sound a fixed share: only lengths tell apart.
 TEST_CASE("a known trim tells the voice from the speed of sound", "[bench][evidence][property]") {
-    const auto sigma_of_voice = [](double second_foot_m) {
+    const auto belief = [](double second_foot_m) {
         Dice dice(15);
-        Workshop shop(dice, 0.3);  // good readings, so that the geometry decides
-        shop.saw(0.420);
+        Workshop shop(dice, 0.3);  // good readings and saws, so that the geometry decides
+        shop.log().foot(0.420, 1e-5);
         for (int n = 0; n < 3; ++n) shop.hear({});
-        if (second_foot_m < 0.420) shop.saw(second_foot_m);
+        if (second_foot_m < 0.420) shop.log().foot(second_foot_m, 1e-5);
         for (int n = 0; n < 3; ++n) shop.hear({});
-        return shop.known().belief.sigma(kSoundHole);
+        return shop.known().belief;
     };
-    const double same = sigma_of_voice(0.420), little = sigma_of_voice(0.400),
-                 much = sigma_of_voice(0.200);
-    CAPTURE(same, little, much);
-    CHECK(little < same);
-    CHECK(much < 0.5 * same);
+    const Belief same = belief(0.420), little = belief(0.400), much = belief(0.200);
+    CAPTURE(same.sigma(kSoundSpeed), little.sigma(kSoundSpeed), much.sigma(kSoundSpeed));
+    CHECK(little.sigma(kSoundSpeed) < same.sigma(kSoundSpeed));
+    CHECK(much.sigma(kSoundSpeed) < 0.5 * same.sigma(kSoundSpeed));
+    CHECK(much.sigma(kSoundHole) < same.sigma(kSoundHole));
 }
 
 // An octave jump, another flute, a cold one: left out, and the answer is as if it had not been.

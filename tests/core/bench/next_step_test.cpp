@@ -70,6 +70,8 @@ int follow(Workshop& shop) {
                 shop.log().sealed();
                 break;
             case Do::undercut:
+                FAIL("no hole of this tune comes near its limit");
+                break;
             case Do::done:
                 return steps;
         }

@@ -94,9 +94,8 @@ TEST_CASE("a hole too large: narrow, one side, accept", "[bench][rescue][propert
     shop.hear({});
     shop.saw(0.362);
     shop.hear({});
-    const Step planned = next_step(shop.history(), shop.known(), shop.aim);
-    REQUIRE(planned.number == 5);
-    const double wide_m = 1.35 * planned.goal.stage.holes[4].diameter_m;
+    const HoleNow planned = find_goal(shop.history(), shop.known(), shop.aim).stage.holes[4];
+    const double wide_m = 1.35 * planned.diameter_m;
     shop.drill(5, planned.at_m, wide_m);
     for (int n = 0; n < 3; ++n) shop.hear({5});
 

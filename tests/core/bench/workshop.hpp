@@ -34,13 +34,7 @@ class Workshop {
         truth = before.mean;
         for (Eigen::Index n = 0; n < truth.size(); ++n) truth(n) += normal(dice, before.sigma(n));
         grow_truth();
-        const double lowest_Hz = 392.0;  // G4 at A4 = 440 Hz, to a tenth
-        const double steps[] = {0.0, 300.0, 500.0, 700.0, 1000.0, 1200.0};
-        Fingering open;
-        for (int n = 0; n < 6; ++n) {
-            aim.notes.push_back({open, steps[n], shifted_Hz(lowest_Hz, steps[n])});
-            open.insert(open.begin(), 5 - n);
-        }
+        aim.notes = scale();
         for (int halves = 5; halves <= 20; ++halves)
             aim.shop.bits_m.push_back(m_from_mm(0.5 * halves));
         aim.shop.diameter_min_m = 3e-3;
@@ -63,6 +57,7 @@ class Workshop {
     }
     // A reading of the flute as it is, `off_cents` away from what it should have been.
     void hear(const Fingering& open, double off_cents = 0.0) {
+        grow_truth();
         builder_.read(open,
                       shifted_Hz(true_Hz(open, aim.room_C),
                                  off_cents + normal(dice_, std::hypot(reading_cents_, 1.0))),
@@ -113,10 +108,21 @@ class Workshop {
     Eigen::VectorXd truth;  // unknowns as they are, one more for each cut
 
    private:
-    Builder make_builder() const {
+    static std::vector<NoteTarget> scale() {
+        const double lowest_Hz = 392.0;  // G4 at A4 = 440 Hz, to a tenth
+        const double steps[] = {0.0, 300.0, 500.0, 700.0, 1000.0, 1200.0};
+        std::vector<NoteTarget> notes;
+        Fingering open;
+        for (int n = 0; n < 6; ++n) {
+            notes.push_back({open, steps[n], shifted_Hz(lowest_Hz, steps[n])});
+            open.insert(open.begin(), 5 - n);
+        }
+        return notes;
+    }
+    static Builder make_builder() {
         Flute blank = plain_tube(17e-3, 3e-3, 0.44);
         blank.sound_hole = {5e-3, 9.5e-3, 3e-3};
-        return Builder(blank, AirState{}, std::vector<FingerHole>(5), Measures{});
+        return Builder(blank, AirState{}, std::vector<FingerHole>(5), scale(), Measures{});
     }
     // New cuts get offsets as their errors say.
     void grow_truth() {

@@ -3,6 +3,8 @@
 
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <ctime>
+#include <string>
 
 #include "core/base/noise.hpp"
 #include "core/base/units.hpp"
@@ -157,4 +159,33 @@ TEST_CASE("a build takes two or three evaluations a note", "[builds][property]")
         }
     }
     CHECK(static_cast<double>(evaluations) / static_cast<double>(solves) < 3.2);
+}
+
+// Times are the processor's and therefore only printed: the power of the cost in the number of
+// builds, and the seconds that each note and each hole add to 10,000 builds.
+TEST_CASE("what builds cost", "[builds][.long]") {
+    const SpreadTask task = easy_spread();
+    const auto seconds = [](const SpreadTask& of, long many) {
+        const Spread linear = spread(of);
+        const std::clock_t since = std::clock();
+        run_builds(of, linear, 0, many, kSeed);
+        return static_cast<double>(std::clock() - since) / CLOCKS_PER_SEC;
+    };
+    const double few = seconds(task, 1000), many = seconds(task, 16000);
+    WARN("builds: cost goes with their number to the power "
+         << std::log(many / few) / std::log(16.0));
+    std::string notes, holes;
+    for (const std::size_t count : {1U, 2U, 4U, 6U}) {
+        SpreadTask some = task;
+        some.open.assign(task.open.begin(), task.open.begin() + static_cast<std::ptrdiff_t>(count));
+        notes += " " + std::to_string(count) + ": " + std::to_string(seconds(some, 10000)) + " s";
+    }
+    for (const std::size_t count : {1U, 2U, 3U, 4U, 5U}) {  // one note, all holes covered
+        SpreadTask some = task;
+        some.open = {{}};
+        some.plan.flute.holes.resize(count);
+        holes += " " + std::to_string(count) + ": " + std::to_string(seconds(some, 10000)) + " s";
+    }
+    WARN("10,000 builds, notes" << notes);
+    WARN("10,000 builds of one note, holes" << holes);
 }

@@ -1,0 +1,17 @@
+// core/bench/names.hpp: the stable names of what a step is, for the command and the page.
+// Layer: bench.
+#pragma once
+
+#include "core/bench/next_step.hpp"
+#include "core/bench/strokes.hpp"
+
+namespace canewright {
+
+// The one place where each gets its name; the page keys its texts on them.
+const char* name(Do what);
+const char* name(Why why);
+const char* name(Trouble trouble);
+const char* name(Remedy remedy);
+const char* name(Stroke stroke);
+
+}  // namespace canewright
