@@ -35,9 +35,7 @@ Hands::Hands(const Blank& blank, Random& random, bool mishaps)
     if (jump_read_ == cold_read_) ++jump_read_;
 }
 
-void Hands::let_time_pass() {
-    room_C_ = std::min(room_C_ + kWarming_C / kStepsToWarm, warm_C_);
-}
+void Hands::let_time_pass() { room_C_ = std::min(room_C_ + kWarming_C / kStepsToWarm, warm_C_); }
 
 double Hands::true_Hz(const std::vector<int>& open) const {
     for (auto& [known, Hz] : sounded_)

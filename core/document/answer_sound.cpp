@@ -22,8 +22,7 @@ const char* why_not(const Resonance& resonance) {
     return resonance.found ? "not_converged" : resonance.why;
 }
 
-Json note_json(const SoundTask& task, std::size_t i, const Air& air, double a4_Hz,
-               double breath) {
+Json note_json(const SoundTask& task, std::size_t i, const Air& air, double a4_Hz, double breath) {
     const NoteEntry& note = task.notes[i];
     Json json = Json::object();
     json["open"] = note.open;

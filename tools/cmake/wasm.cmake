@@ -10,10 +10,8 @@ target_compile_options(canewright_flags INTERFACE -mnontrapping-fptoint -mbulk-m
 # A first visit waits for size, every keystroke after it for speed: -O2 where the time goes. The
 # size flags must come after -O2: emcc leaves inlining off once it has seen -Oz.
 foreach(source IN LISTS core_sources)
-    if(source MATCHES "/core/element/(line|loss_function)")
+    if(source MATCHES "/core/(air|element|flute)/|/core/layout/(builds|causes)")
         set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-fno-exceptions;-fno-rtti")
-    elseif(source MATCHES "/core/(element|flute)/")
-        set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-Os;-fno-exceptions;-fno-rtti")
     elseif(source MATCHES "/core/api[^/]*$")
         set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-Oz")
     else()
@@ -39,6 +37,8 @@ target_link_options(canewright_wasm PRIVATE
     -sENVIRONMENT=web,worker  # in Node pass {wasmBinary}: its own loader breaks in an ES module
     -sDYNAMIC_EXECUTION=0     # Embind would call `new Function`, which our CSP forbids
     -sFILESYSTEM=0
+    -sTEXTDECODER=2  # every browser has one
+    -sINCOMING_MODULE_JS_API=wasmBinary,instantiateWasm  # what the page and the tests pass
     -sMALLOC=emmalloc  # small; the core allocates little
     -sALLOW_MEMORY_GROWTH=1)
 
