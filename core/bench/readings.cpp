@@ -28,15 +28,21 @@ bool playable(const Stage& stage, const Fingering& open) {
 
 Read read_of(const History& history, const Estimate& estimate, const Fingering& open, int own,
              int after_entry) {
-    const auto cutting = [own](const Stage& stage) {
-        return own < 0 ? stage.foot_cutting : stage.holes[static_cast<std::size_t>(own)].cutting;
+    const auto same_cut = [own](const Stage& one, const Stage& other) {
+        if (own >= 0) {
+            const std::size_t hole = static_cast<std::size_t>(own);
+            return one.holes[hole].cutting == other.holes[hole].cutting;
+        }
+        const auto opening_m = [](const Stage& s) {
+            return s.foot_plug ? s.foot_plug->opening_m : 0.0;
+        };
+        return one.foot_cutting == other.foot_cutting && opening_m(one) == opening_m(other);
     };
     Read read;
     for (std::size_t i = 0; i < history.heard.size(); ++i) {
         const Heard& heard = history.heard[i];
         if (heard.voice_moved_since || heard.entry < after_entry || heard.open != open) continue;
-        const Stage& then = history.stages[heard.stage];
-        if (cutting(then) != cutting(history.now())) continue;
+        if (!same_cut(history.stages[heard.stage], history.now())) continue;
         ++(estimate.verdicts[i].trusted ? read.trusted : read.distrusted);
     }
     return read;

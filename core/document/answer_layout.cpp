@@ -26,6 +26,7 @@ Json holes_json(const Document& document, const Flute& flute) {
         entry["diameter_mm"] = typed_mm(hole.diameter_m);
         entry["inner_diameter_mm"] = typed_mm(hole.inner_diameter_m);
         entry["wall_mm"] = typed_mm(hole.wall_m);
+        if (hole.aspect != 1.0) entry["aspect"] = hole.aspect;
         Json fixed = Json::array();
         if (same_holes && given[i].at_fixed) fixed.push_back("at");
         if (same_holes && given[i].diameter_fixed) fixed.push_back("diameter");

@@ -74,6 +74,7 @@ struct HoleEntry {
     double diameter_m = 0.0;
     std::optional<double> inner_diameter_m;
     std::optional<double> wall_m;
+    std::optional<double> aspect;  // oval: along the tube over across it
     bool at_fixed = false;
     bool diameter_fixed = false;
 };

@@ -62,6 +62,8 @@ inline constexpr Range kAirHole_mm{1, 60};
 inline constexpr Range kHoleAt_mm{1, 2000};
 inline constexpr double kHoleToBore = 0.95;  // a wider hole would cut the tube's sides open
 inline constexpr Range kHole_mm{0.3, kHoleToBore * 60};
+inline constexpr Range kHoleAspect{0.5, 2.0};  // where the oval factors were checked
+inline constexpr Range kRidgeThickness_mm{0.1, 20};
 
 // Song. A4 spans the standards known from history with room to spare.
 inline constexpr Range kFrequency_Hz{20, 10000};

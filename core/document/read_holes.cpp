@@ -37,6 +37,7 @@ HoleEntry read_hole(const Json& node, const std::string& path, Faults& faults) {
     hole.diameter_m = need_mm(fields, "diameter_mm", limit::kHole_mm);
     hole.inner_diameter_m = read_mm(fields, "inner_diameter_mm", limit::kHole_mm);
     hole.wall_m = read_mm(fields, "wall_mm", limit::kThinnedWall_mm);
+    hole.aspect = fields.number("aspect", limit::kHoleAspect);
     if (const Json* fixed = fields.raw("fixed")) {
         read_fixed(*fixed, fields.path("fixed"), hole, faults);
     }

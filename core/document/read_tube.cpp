@@ -30,6 +30,8 @@ TubeEntry read_tube(Fields& fields) {
     fields.object("ridge", [&](Fields& part) {
         tube.ridge = Ridge{need_mm(part, "at_mm", limit::kStation_mm),
                            need_mm(part, "opening_mm", limit::kRidgeOpening_mm)};
+        if (const auto thickness_m = read_mm(part, "thickness_mm", limit::kRidgeThickness_mm))
+            tube.ridge->thickness_m = *thickness_m;
     });
     return tube;
 }

@@ -92,9 +92,10 @@ Flute flute_of(const Document& document) {
     }
     flute.fingers = document.fingers.value_or(Fingers::soft);
     for (const HoleEntry& hole : document.finger_holes.value_or(std::vector<HoleEntry>())) {
-        flute.holes.push_back(
-            {hole.at_m, hole.diameter_m, hole.inner_diameter_m.value_or(hole.diameter_m),
-             hole.wall_m.value_or(flute.wall_m), 1.0, hole.at_fixed, hole.diameter_fixed});
+        flute.holes.push_back({hole.at_m, hole.diameter_m,
+                               hole.inner_diameter_m.value_or(hole.diameter_m),
+                               hole.wall_m.value_or(flute.wall_m), hole.aspect.value_or(1.0),
+                               hole.at_fixed, hole.diameter_fixed});
     }
     return flute;
 }

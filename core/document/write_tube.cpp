@@ -22,6 +22,8 @@ Json tube_json(const TubeEntry& tube) {
         Json ridge = Json::object();
         put_mm(ridge, "at_mm", tube.ridge->at_m);
         put_mm(ridge, "opening_mm", tube.ridge->opening_m);
+        if (tube.ridge->thickness_m != Ridge{}.thickness_m)
+            put_mm(ridge, "thickness_mm", tube.ridge->thickness_m);
         json["ridge"] = std::move(ridge);
     }
     return json;
@@ -33,6 +35,7 @@ Json hole_json(const HoleEntry& hole) {
     put_mm(json, "diameter_mm", hole.diameter_m);
     put_mm(json, "inner_diameter_mm", hole.inner_diameter_m);
     put_mm(json, "wall_mm", hole.wall_m);
+    if (hole.aspect) json["aspect"] = *hole.aspect;
     if (hole.at_fixed && hole.diameter_fixed) {
         json["fixed"] = {"at", "diameter"};
     } else if (hole.at_fixed) {

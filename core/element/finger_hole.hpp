@@ -50,16 +50,19 @@ OpenHole open_hole(const Air& air, const HoleShape& shape, double angular_Hz);
 
 inline constexpr double kHoleError_cents = 1.5;
 
-// Factors of an oval hole on its ends' length and on t_a; aspect 0.5 to 2, within 1 %.
+// Factors of an oval hole on its ends' length and on t_a; aspect 0.5 to 2.
 // Source   own integrals of a uniform flow on a cylinder; polarisability of an elliptic aperture
 //          (exact, thin wall).
 double oval_ends_factor(double aspect);
 double oval_series_factor(double aspect);
+inline constexpr double kOvalEndsError = 0.01;    // of the factor, aspect 0.5 to 2, b/a to 0.7
+inline constexpr double kOvalSeriesError = 0.05;  // of the factor, thin wall
 
 // Inertance length that a flare adds, on the outer area: the flow does not fill a steep cone.
 // Valid    flares up to 45 degrees; without it a flared hole of 1.5 b reads 2.7 % short.
 // Source   own axisymmetric potential flow through flared holes in a thick wall, within 1.5 %.
 double flare_length_m(double radius_m, double inner_radius_m, double wall_m);
+inline constexpr double kFlareError = 0.015;  // of the whole hole's inertance
 
 // A rigid lid that follows the tube's outer surface. Same model and sources, t_a of the closed
 // form.
@@ -72,13 +75,30 @@ CoveredHole lidded_hole(const Air& air, const HoleShape& shape, double angular_H
 //          the straight line 0.1 + 0.7 b/a is ours: worth 0 to 3 cents on the lowest note.
 CoveredHole fingered_hole(const Air& air, const HoleShape& shape, double angular_Hz);
 
-// The single lengths, for tests and for the curious. g = b/a.
-double hole_inner_length_m(double inner_radius_m, double g);                            // t_i
-double matching_length_m(double inner_radius_m, double g);                              // t_m
-double open_hole_length_m(double radius_m, double g, double wall_m);                    // t_e, open
-double open_series_length_m(double inner_radius_m, double g, double wall_m);            // t_a, open
-double closed_series_length_m(double inner_radius_m, double g, double wall_m);          // t_a, lid
-double finger_intrusion_m(double inner_radius_m, double bore_radius_m, double wall_m);  // t_0
+// The single lengths [m], from the radius at the bore b, the wall t, the bore's radius a; g = b/a,
+// 0 to 0.8. Model and source of each as above; what each was checked against:
+
+// t_i, inner end. Error kInnerLengthError * b up to g = 0.6 (own integral of a uniform flow,
+// scaled).
+double hole_inner_length_m(double inner_radius_m, double g);
+inline constexpr double kInnerLengthError = 0.015;
+
+// t_m, the volume between the hole's plane mouth and the round bore. Exact to second order in g.
+double matching_length_m(double inner_radius_m, double g);
+
+// t_e of an open hole, wall and both ends. Error kOpenLengthError * b at g -> 0, t -> 0, where it
+// is pi/2 b (a hole in a thin plane, exact).
+double open_hole_length_m(double radius_m, double g, double wall_m);
+inline constexpr double kOpenLengthError = 1e-3;
+
+// t_a, open and under a lid, negative. Error kSeriesLengthError * b g^2 (modal solution, g -> 0).
+double open_series_length_m(double inner_radius_m, double g, double wall_m);
+double closed_series_length_m(double inner_radius_m, double g, double wall_m);
+inline constexpr double kSeriesLengthError = 5e-3;
+
+// t_0, how far a fingertip enters, and t_a with it: Dickens 2007, eqs 4.13 and 4.12, as printed;
+// he fitted them to measurements with walls of 1 to 5 mm on bores of 14 to 18 mm.
+double finger_intrusion_m(double inner_radius_m, double bore_radius_m, double wall_m);
 double fingered_series_length_m(double inner_radius_m, double bore_radius_m, double wall_m);
 
 }  // namespace canewright

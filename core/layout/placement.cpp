@@ -34,6 +34,15 @@ std::vector<Wall> active_walls(const Problem& problem, const Walk& walk) {
     return walls;
 }
 
+bool nothing_held(const LayoutTask& task) {
+    const auto& holes = task.flute.holes;
+    const bool fixed = std::any_of(holes.begin(), holes.end(), [](const FingerHole& hole) {
+        return hole.at_fixed || hole.diameter_fixed;
+    });
+    const auto& cut = task.cut_diameter_m;
+    return !fixed && std::all_of(cut.begin(), cut.end(), [](double m) { return m == 0.0; });
+}
+
 }  // namespace
 
 Placement free_placement(const LayoutTask& task, const Air& air, std::optional<Wall> left_out,
@@ -53,6 +62,17 @@ Placement free_placement(const LayoutTask& task, const Air& air, std::optional<W
     if (near) {
         attempt(&near->flute, near->size_over_bore);
         return best;
+    }
+    // Holes that were given, but that nothing holds, are only a start: if it leads nowhere, anew.
+    if (!task.flute.holes.empty() && nothing_held(task)) {
+        attempt(nullptr, kSizesTried[0]);
+        if (best.walk.converged && best.walk.errors_cents() < kMet_cents) return best;
+        LayoutTask anew = task;
+        anew.flute.holes.clear();
+        Placement fresh = free_placement(anew, air, left_out);
+        fresh.evaluations += best.evaluations;
+        fresh.steps += best.steps;
+        return better(fresh.walk, best.walk) ? fresh : best;
     }
     for (const double size : kSizesTried) {
         attempt(nullptr, size);

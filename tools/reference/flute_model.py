@@ -13,6 +13,7 @@ from scipy.optimize import toms748
 from scipy.special import jv
 
 ROOT_ERROR = 1e-12  # as kResonanceError in core/flute/resonance.hpp
+WINDOW_GROWTH = 0.229  # as kWindowGrowth in core/element/sound_hole
 STEP = 1.05  # as kBracketStep
 
 
@@ -45,7 +46,7 @@ def end_impedance(air, a, outer, w):
     low = 0.8216 - 0.2089 * s + s * (
         0.0836 * v ** (2 / 3) + 0.2676 * v - 0.4331 * v ** (4 / 3) + 0.1537 * v * v)
     part = min(v, 2 / 3)
-    delta = a * (low + ka**2 * (-0.1359 - 0.1149 * part + 0.9662 * part**2))
+    delta = a * (low + ka**2 * (-0.1450 - 0.1000 * part + 0.9662 * part**2))
     size = (1 + 0.8 * ka**2) / (1 + 1.3 * ka**2 + ka**4 * (0.266 + 0.0263 * ka**2))
     reflection = -size * np.exp(-2j * k * delta)
     return air["rho"] * air["c"] / (np.pi * a * a) * (1 + reflection) / (1 - reflection)
@@ -65,6 +66,10 @@ def open_length(b, g, t):
     return t + b * (1 + f * (1 - np.tanh(0.788 * t / b))) * h
 
 
+def open_series(b, g, t):
+    return -b * g * g * (0.301 + 0.1234 * np.exp(-4.7 * t / b))
+
+
 def fingered_series(b, a, t):
     g = b / a
     intrusion = b * (0.55 - 0.15 / np.cosh(9 * t / a) + 0.4 / np.cosh(6.5 * t / a) * (g - 1))
@@ -75,7 +80,7 @@ def fingered_series(b, a, t):
 
 def coupling(air, distance, outer, along_wall, w):
     kd = w / air["c"] * distance
-    wall = 1 + np.exp(-0.945 * (distance / outer) ** 0.72) if along_wall else 1.0
+    wall = 1 + np.exp(-0.944 * (distance / outer) ** 0.717) if along_wall else 1.0
     return air["rho"] * w / (4 * np.pi * distance) * (np.sin(kd) + 1j * wall * np.cos(kd))
 
 
@@ -93,8 +98,11 @@ def loop_impedance(flute, air, opened, frequency):
     outside = np.zeros((ports, ports), complex)
     for i in range(ports):
         for j in range(i + 1, ports):
+            distance = places[i] - places[j]
+            if i == 0:  # the foot radiates from beyond its edge, the others from the wall
+                distance = np.hypot(distance + 0.6 * a, a + t)
             outside[i, j] = outside[j, i] = coupling(
-                air, places[i] - places[j], a + t, i > 0 and j < window, w)
+                air, distance, a + t, i > 0 and j < window, w)
 
     bore = line(air, a, w)
     state = np.zeros((2, ports), complex)  # p and U as linear forms in the flows out
@@ -108,7 +116,7 @@ def loop_impedance(flute, air, opened, frequency):
         g, inside = b / a, line(air, b, w)
         if number in opened:
             port += 1
-            half = 0.5j * w * air["rho"] * b * g * g * (-0.35 + 0.06 * np.tanh(2.7 * t / b)) / area
+            half = 0.5j * w * air["rho"] * open_series(b, g, t) / area
             m = cylinder(inside, open_length(b, g, t))
             state[0] += half * state[1]
             outer = outside[port].copy()
@@ -130,7 +138,8 @@ def loop_impedance(flute, air, opened, frequency):
 
     equations = np.array(equations)
     flow = np.concatenate([[1], np.linalg.solve(equations[:, 1:], -equations[:, 0])])
-    mass = air["rho"] * flute["inertance_m"] / area
+    growth = 1 + WINDOW_GROWTH * (w / air["c"] * flute["window_length_m"]) ** 2
+    mass = air["rho"] * flute["inertance_m"] * growth / area
     p, u = state @ flow
     return (p + (resistance + 1j * w * mass) * u - outside[window] @ flow) / u
 

@@ -65,6 +65,8 @@ const Bound kBounds[] = {
     {"/shop/wall_mm", "shop.wall_mm", {0, 10}},
     {"/shop/temperature_c", "shop.temperature_c", {0, 20}},
     {"/shop/hands/0", "shop.hands[0]", {0, 8}},
+    {"/finger_holes/0/aspect", "finger_holes[0].aspect", {0.5, 2}},
+    {"/tube/ridge/thickness_mm", "tube.ridge.thickness_mm", {0.1, 20}},
     {"/log/0/room_c", "log[0].room_c", {-10, 50}},
     {"/log/1/at", "log[1].at", {0, 1e15}},
     {"/log/2/foot/at_mm", "log[2].foot.at_mm", {20, 2000}},

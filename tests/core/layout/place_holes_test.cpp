@@ -37,6 +37,23 @@ TEST_CASE("layout then sound returns the targets", "[layout][property]") {
     check_in_tune(easy_task(), lossless_air());
 }
 
+// Holes that were given, but that nothing holds, are a start and no more: bunched at the foot or
+// spread at random, the notes are met all the same.
+TEST_CASE("given holes are only a start", "[layout][property]") {
+    for (const double pitch_m : {0.006, 0.012, 0.035}) {
+        CAPTURE(pitch_m);
+        LayoutTask task = easy_task();
+        for (int i = 0; i < task.hole_count; ++i) {
+            FingerHole hole;
+            hole.at_m = 0.20 - pitch_m * (task.hole_count - 1 - i);
+            hole.diameter_m = hole.inner_diameter_m = i % 2 ? 0.0095 : 0.0018;
+            hole.wall_m = task.flute.wall_m;
+            task.flute.holes.push_back(hole);
+        }
+        check_in_tune(task, played_air());
+    }
+}
+
 // A lowest note that falls where the tube has it: the foot stays, the intervals hold.
 TEST_CASE("the lowest note may float", "[layout][property]") {
     LayoutTask task = easy_task();
