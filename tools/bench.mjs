@@ -2,7 +2,9 @@
 //
 //   node tools/bench.mjs [DOCUMENT.json]
 import { execFileSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 
 import { loadModule } from '../tests/wasm/engines.mjs';
 
@@ -55,6 +57,44 @@ console.log(`  native ${ms(native.run_s)}, wasm ${ms(wasm)}: wasm : native = ${(
 console.log(`  of it placing the holes: ${ms(native.place_s)} native`);
 console.log(`  ${layout.evaluations} impedance evaluations in ${layout.steps} steps, `
   + `${layout.binding} limits binding, ${layout.converged ? 'converged' : 'NOT converged'}`);
+
+// --- flutes built at random: how the cost grows --------------------------------------------------
+const folder = mkdtempSync(join(tmpdir(), 'bench-'));
+const file = join(folder, 'flute.json');
+/** Seconds that so many builds of a document take, less what the command takes without any. */
+function buildSeconds(document, builds) {
+  writeFileSync(file, JSON.stringify(document));
+  const run = (count) => bestSeconds(1, () => execFileSync('build/native/canewright',
+    ['spread', file, '--builds', String(count), '--seed', '1']));
+  return run(builds) - run(1);
+}
+/** Exponent of y ~ x^p, least squares over logarithms: 1 is linear. */
+function power(points) {
+  const logs = points.map(([x, y]) => [Math.log(x), Math.log(y)]);
+  const mean = (i) => logs.reduce((total, row) => total + row[i], 0) / logs.length;
+  const [mx, my] = [mean(0), mean(1)];
+  return logs.reduce((total, [x, y]) => total + (x - mx) * (y - my), 0)
+    / logs.reduce((total, [x]) => total + (x - mx) ** 2, 0);
+}
+const laidOut = (holes) => {
+  const document = JSON.parse(text);
+  document.song = { ...document.song, holes };
+  delete document.song.fingerings;
+  delete document.shop?.hands;
+  return JSON.parse(module.run('layout', JSON.stringify(document))).answer;
+};
+const flute = laidOut(6);
+const slope = (name, points) => console.log(`  ${name}: ${points.map(([x, y]) => `${x} ${y.toFixed(2)} s`)
+  .join(', ')}: grows with the power ${power(points).toFixed(2)}`);
+console.log('');
+console.log('builds at random, native');
+slope('builds', [2500, 5000, 10000].map((builds) => [builds, buildSeconds(flute, builds)]));
+slope('fingerings, of six holes', [2, 3, 5].map((count) => [count,
+  buildSeconds({ ...flute, notes: flute.notes.slice(0, count) }, 5000)]));
+slope('holes, five fingerings each', [4, 5, 6].map((holes) => [holes,
+  buildSeconds({ ...laidOut(holes), notes: laidOut(holes).notes.slice(0, 5) }, 5000)]));
+rmSync(folder, { recursive: true });
+
 if (!(apart < 1e-6)) {
   console.error('the two models are not the same: the ratios mean nothing');
   process.exit(1);

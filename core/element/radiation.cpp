@@ -28,7 +28,10 @@ Complex open_end_impedance(const Air& air, double radius_m, double outer_radius_
                            double angular_Hz) {
     const double k = angular_Hz / air.sound_speed_m_s;
     const double delta_m = open_end_correction_m(radius_m, outer_radius_m, k);
-    const Complex reflection = -std::polar(unflanged_reflection(k * radius_m), -2.0 * k * delta_m);
+    // not std::polar: NaN in gives NaN out, where its standard library may stop the program
+    const double turned = -2.0 * k * delta_m;
+    const Complex reflection =
+        -unflanged_reflection(k * radius_m) * Complex(std::cos(turned), std::sin(turned));
     const double characteristic =
         air.density_kg_m3 * air.sound_speed_m_s / (kPi * radius_m * radius_m);
     return characteristic * (1.0 + reflection) / (1.0 - reflection);
