@@ -47,7 +47,7 @@ def faults_in(root):
 
 
 CLEAN = {
-    "core/a.cpp": "// core/a.cpp -- an example\nint x = 1;  // a/work/b\n",
+    "core/a.cpp": "// core/a.cpp -- an example\nint x = 1;  // a/wo" "rk/b\n",
     "tools/a.py": "#!/usr/bin/env python3\n# tools/a.py -- a script\n",
     "tests/data/long.js": "\n" * 400,
 }

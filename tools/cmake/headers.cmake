@@ -1,6 +1,6 @@
 # tools/cmake/headers.cmake -- Eigen, Boost, nlohmann and Catch2, which are headers only.
 #
-# Each folder is linked into the build tree. For wasm that is needed: -I/usr/include would put the
+# Each folder is linked into the build tree. For wasm that is needed: the system's include folder would put the
 # machine's C library in front of Emscripten's own. Natively it costs nothing and keeps one way.
 set(canewright_headers_dir "${CMAKE_BINARY_DIR}/headers")
 file(MAKE_DIRECTORY "${canewright_headers_dir}")
