@@ -1,64 +1,22 @@
 // core/api.cpp -- verbs to functions, and the last stop of every exception that a library throws.
 #include "core/api.hpp"
 
-#include <algorithm>
-#include <exception>
 #include <vector>
 
+#include "core/api_parts.hpp"
 #include "core/base/fraction.hpp"
 #include "core/base/units.hpp"
-#include "core/document/answer.hpp"
 #include "core/document/bore_command.hpp"
 #include "core/document/example.hpp"
-#include "core/document/read.hpp"
 #include "core/document/spread.hpp"
-#include "core/document/task.hpp"
 #include "core/document/typed.hpp"
 #include "core/document/write.hpp"
 
 namespace canewright {
 
+using namespace api;
+
 namespace {
-
-bool starts_with(const std::string& text, const std::string& start) {
-    return text.compare(0, start.size(), start) == 0;
-}
-
-std::string answered(Json answer) {
-    Json json = Json::object();
-    json["answer"] = std::move(answer);
-    return json_text(json);
-}
-
-std::string refused(const std::vector<Violation>& violations) {
-    Json json = Json::object();
-    json["violations"] = violations_json(violations);
-    return json_text(json);
-}
-
-std::string answered(Answer answer) {
-    if (!answer.violations.empty()) return refused(answer.violations);
-    return answered(std::move(answer.json));
-}
-
-std::string failed(const std::string& what) {
-    Json json = Json::object();
-    json["fault"] = what;
-    return json_text(json);
-}
-
-// What the command needs is wanted only where nothing wrong was given in its place.
-std::vector<Violation> with_needs(Verb verb, const ReadDocument& read) {
-    std::vector<Violation> all = read.violations;
-    if (!read.is_object) return all;
-    for (const Violation& need : missing_for(verb, read.document)) {
-        const bool said =
-            std::any_of(read.violations.begin(), read.violations.end(),
-                        [&](const Violation& each) { return starts_with(each.path, need.path); });
-        if (!said) all.push_back(need);
-    }
-    return all;
-}
 
 // Default fingerings depend on the song alone, and are asked for while its own are being changed.
 std::vector<Violation> of_the_song(const std::vector<Violation>& all) {
@@ -110,19 +68,6 @@ std::string run_verb(const std::string& verb, const std::string& text) {
     if (verb == "example") return answered(document_json(example()));
     if (verb == "choices") return answered(choices_answer());
     return failed("no such verb");
-}
-
-// Our own code throws nothing; what the libraries throw (no memory, a root not bracketed) is a
-// fault of ours and must not tear down the page.
-template <class Work>
-std::string guarded(Work work) {
-    try {
-        return work();
-    } catch (const std::exception& error) {
-        return failed(error.what());
-    } catch (...) {
-        return failed("unknown");
-    }
 }
 
 }  // namespace

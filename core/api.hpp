@@ -3,6 +3,7 @@
 // Nothing here throws, whatever comes in.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <string>
 
@@ -29,6 +30,19 @@ std::string spread_builds(const std::string& text, long from, long to, std::uint
 
 // run("spread") with "monte_carlo" of so many builds in the answer.
 std::string spread_with_builds(const std::string& text, long builds, std::uint64_t seed);
+
+// run() and more: what the bench, the shelf and links ask. It lives apart, in a second module for
+// the page, so that a first visit need not wait for it.
+//
+//   verb     next, pattern (of a document with a log), link (of a document), unlink (of a link),
+//            strokes, attempts (core/document/next.hpp), and every verb of run(). For a document
+//            with readings or a pattern, layout and sound heed them: run() alone does not
+std::string run_workshop(const std::string& verb, const std::string& text);
+
+// One frame of sound, and the frames of a held tone: core/document/hear.hpp. Answers are not
+// wrapped in "answer"; what is wrong comes as from run().
+std::string pitch_frame_text(const float* samples, std::size_t count, double sample_rate_Hz);
+std::string held_tone_text(const std::string& frames, double expected_Hz);
 
 // A typed length.
 //

@@ -33,8 +33,9 @@ INCLUDE = re.compile(r'^\s*#\s*include\s*[<"]([^>"]+)[>"]', re.MULTILINE)
 
 
 def layer(path):
-    """core/flute/chain.hpp -> flute, core/api.hpp -> api."""
-    return path.split("/")[1].split(".")[0]
+    """core/flute/chain.hpp -> flute; core/api.hpp, core/api_workshop.cpp -> api."""
+    name = path.split("/")[1]
+    return "api" if re.fullmatch(r"api(_\w+)?\.[ch]pp", name) else name.split(".")[0]
 
 
 def faults_of(path, text):

@@ -6,6 +6,19 @@
 
 namespace canewright {
 
+double above_lowest_cents(const std::vector<NoteTarget>& notes, const Fingering& open) {
+    const auto uppermost = [](const Fingering& f) { return f.empty() ? 99 : f.front(); };
+    double lowest_cents = 0.0, above_cents = 0.0;
+    for (const NoteTarget& note : notes) {
+        if (note.open.empty()) lowest_cents = note.interval_cents;
+        if (uppermost(note.open) >= uppermost(open))
+            above_cents = std::max(above_cents, note.interval_cents);
+    }
+    for (const NoteTarget& note : notes)
+        if (note.open == open) above_cents = note.interval_cents;
+    return above_cents - lowest_cents;
+}
+
 Builder::Builder(const Flute& blank, const AirState& room, const std::vector<FingerHole>& planned,
                  const std::vector<NoteTarget>& notes, const Measures& measures)
     : notes_(notes), measures_(measures) {
@@ -42,17 +55,7 @@ void Builder::read(const Fingering& open, double frequency_Hz, double sigma_cent
     heard.room_C = room_C;
     heard.stage = history_.stages.size() - 1;
     heard.entry = entries_++;
-    // a fingering that is no note of the scale lies as high as the holes below its uppermost
-    const auto uppermost = [](const Fingering& f) { return f.empty() ? 99 : f.front(); };
-    double lowest_cents = 0.0;
-    for (const NoteTarget& note : notes_) {
-        if (note.open.empty()) lowest_cents = note.interval_cents;
-        if (uppermost(note.open) >= uppermost(heard.open))
-            heard.above_cents = std::max(heard.above_cents, note.interval_cents);
-    }
-    for (const NoteTarget& note : notes_)
-        if (note.open == heard.open) heard.above_cents = note.interval_cents;
-    heard.above_cents -= lowest_cents;
+    heard.above_cents = above_lowest_cents(notes_, heard.open);
     history_.heard.push_back(heard);
 }
 

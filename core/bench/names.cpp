@@ -107,6 +107,26 @@ const char* name(Remedy remedy) {
     return "";
 }
 
+const char* name(Unknown unknown) {
+    switch (unknown) {
+        case kSoundHole:
+            return "sound_hole";
+        case kSoundSpeed:
+            return "sound_speed";
+        case kBore:
+            return "bore";
+        case kWall:
+            return "wall";
+        case kHoles:
+            return "holes";
+        case kDrift:
+            return "drift";
+        case kCommonUnknowns:
+            break;
+    }
+    return "";
+}
+
 const char* name(Stroke stroke) {
     switch (stroke) {
         case Stroke::blow:

@@ -4,6 +4,7 @@
 
 #include "core/bench/next_step.hpp"
 #include "core/bench/strokes.hpp"
+#include "core/bench/unknowns.hpp"
 
 namespace canewright {
 
@@ -13,5 +14,6 @@ const char* name(Why why);
 const char* name(Trouble trouble);
 const char* name(Remedy remedy);
 const char* name(Stroke stroke);
+const char* name(Unknown unknown);  // of those that every flute has
 
 }  // namespace canewright

@@ -7,6 +7,7 @@
 #include "core/base/violation.hpp"
 #include "core/document/document.hpp"
 #include "core/document/json_text.hpp"
+#include "core/document/task.hpp"
 #include "core/layout/plan.hpp"
 
 namespace canewright {
@@ -29,6 +30,18 @@ Json sound_answer(const Document& document);
 // The whole document with the plan in it; the keys of document.md, and `at_c`, `worst_cents`,
 // `cane`. With a log it says `"sounds_as":"planned"`: fed to `sound`, it is the plan that sounds.
 Json layout_answer(const Document& document);
+
+// The flute as it sounds and the air in it, where these are not just what was measured.
+struct Sounding {
+    Flute flute;
+    Air air;
+};
+// The answer to a layout that has been solved: sizes as the maker measures them are `plan`'s.
+Json layout_json(const Document& document, const LayoutTask& task, const LayoutResult& plan,
+                 const Sounding& sounding);
+// The answer of `sound`; each note is lifted by the breath's share of it [cents].
+Json sound_json(const Document& document, const SoundTask& task, const Air& air,
+                const std::vector<double>& lift_cents);
 
 // What the tube is, whatever is played on it; `plan` is the layout found.
 Json cane_json(const Document& document, const LayoutTask& task, const LayoutResult& plan,

@@ -36,9 +36,9 @@ Json holes_json(const Document& document, const Flute& flute) {
     return json;
 }
 
-Json note_json(const NoteTarget& target, const NoteResult& note, const Flute& flute, const Air& air,
+Json note_json(const NoteTarget& target, const NoteResult& note, const Sounding& sounding,
                double a4_Hz) {
-    const Resonance second = resonance(flute, air, note.open, 2);
+    const Resonance second = resonance(sounding.flute, sounding.air, note.open, 2);
     Json json = Json::object();
     json["open"] = note.open;
     json["target_hz"] = note.target_Hz;
@@ -92,12 +92,9 @@ Json binding_json(const std::vector<Binding>& bindings) {
 
 }  // namespace
 
-Json layout_answer(const Document& document) {
-    const LayoutTask task = layout_task(document);
-    const Air air = bore_air(document);
-    const LayoutResult plan = place_holes(task, air);
+Json layout_json(const Document& document, const LayoutTask& task, const LayoutResult& plan,
+                 const Sounding& sounding) {
     const double a4_Hz = document.song->a4_Hz.value_or(kDefaultA4_Hz);
-
     Document planned = document;  // the keys that the plan fills, at their places in the order
     planned.foot_m = plan.flute.foot_m;
     planned.finger_holes = std::vector<HoleEntry>();
@@ -107,14 +104,21 @@ Json layout_answer(const Document& document) {
     json["finger_holes"] = holes_json(document, plan.flute);
     const std::size_t count = std::min(plan.notes.size(), task.notes.size());
     for (std::size_t i = 0; i < count; ++i) {
-        json["notes"].push_back(note_json(task.notes[i], plan.notes[i], plan.flute, air, a4_Hz));
+        json["notes"].push_back(note_json(task.notes[i], plan.notes[i], sounding, a4_Hz));
     }
     json["binding"] = binding_json(plan.binding);
     json["converged"] = plan.converged;
     json["worst_cents"] = plan.worst_cents < kResolved_cents ? 0.0 : plan.worst_cents;
     if (const auto room = room_C(document)) json["at_c"] = *room;
-    json["cane"] = cane_json(document, task, plan, air);
+    json["cane"] = cane_json(document, task, plan, sounding.air);
     return json;
+}
+
+Json layout_answer(const Document& document) {
+    const LayoutTask task = layout_task(document);
+    const Air air = bore_air(document);
+    const LayoutResult plan = place_holes(task, air);
+    return layout_json(document, task, plan, {plan.flute, air});
 }
 
 }  // namespace canewright

@@ -22,7 +22,8 @@ const char* why_not(const Resonance& resonance) {
     return resonance.found ? "not_converged" : resonance.why;
 }
 
-Json note_json(const SoundTask& task, std::size_t i, const Air& air, double a4_Hz, double breath) {
+Json note_json(const SoundTask& task, std::size_t i, const Air& air, double a4_Hz, double breath,
+               double lift_cents) {
     const NoteEntry& note = task.notes[i];
     Json json = Json::object();
     json["open"] = note.open;
@@ -37,9 +38,10 @@ Json note_json(const SoundTask& task, std::size_t i, const Air& air, double a4_H
     const Network network(task.flute, air, task.fingering[i]);
     Resonance first = resonance(network, 1);
     const Resonance second = resonance(network, 2);
-    double breath_cents = 0.0;
-    if (breath != 1.0 && first.found && first.converged) {
-        breath_cents = breath_shift_cents(loop_quality(network, first.frequency_Hz), breath);
+    double breath_cents = lift_cents;
+    if (breath_cents != 0.0 || breath != 1.0) {
+        if (breath != 1.0 && first.found && first.converged)
+            breath_cents += breath_shift_cents(loop_quality(network, first.frequency_Hz), breath);
         first.frequency_Hz = shifted_Hz(first.frequency_Hz, breath_cents);
     }
     json["hz"] = hz_json(first);
@@ -48,7 +50,7 @@ Json note_json(const SoundTask& task, std::size_t i, const Air& air, double a4_H
         json["why"] = why_not(first);
     } else {
         json["name"] = name_json(first.frequency_Hz, a4_Hz);
-        if (breath != 1.0) json["breath_cents"] = breath_cents;
+        if (breath_cents != 0.0 || breath != 1.0) json["breath_cents"] = breath_cents;
         if (note.target_Hz) json["cents"] = cents_off(first.frequency_Hz, *note.target_Hz);
     }
     json["converged"] = first.converged;
@@ -70,7 +72,12 @@ double cents_off(double frequency_Hz, double target_Hz) {
 
 Json sound_answer(const Document& document) {
     const SoundTask task = sound_task(document);
-    const Air air = bore_air(document);
+    return sound_json(document, task, bore_air(document),
+                      std::vector<double>(task.notes.size(), 0.0));
+}
+
+Json sound_json(const Document& document, const SoundTask& task, const Air& air,
+                const std::vector<double>& lift_cents) {
     const double a4_Hz =
         document.song ? document.song->a4_Hz.value_or(kDefaultA4_Hz) : kDefaultA4_Hz;
     const double breath = document.song ? document.song->breath.value_or(1.0) : 1.0;
@@ -78,7 +85,7 @@ Json sound_answer(const Document& document) {
     if (const auto room = room_C(document)) json["at_c"] = *room;
     json["notes"] = Json::array();
     for (std::size_t i = 0; i < task.notes.size(); ++i) {
-        json["notes"].push_back(note_json(task, i, air, a4_Hz, breath));
+        json["notes"].push_back(note_json(task, i, air, a4_Hz, breath, lift_cents[i]));
     }
     return json;
 }

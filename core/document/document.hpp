@@ -118,7 +118,7 @@ struct SpanEntry {
     std::optional<double> max_m;
 };
 
-// The last six are how far the maker's measurements may be off.
+// The six errors are how far the maker's measurements may be off.
 struct ShopEntry {
     std::optional<std::vector<BitEntry>> bits;
     std::optional<SpanEntry> diameter;
@@ -130,6 +130,7 @@ struct ShopEntry {
     std::optional<double> wall_error_m;
     std::optional<double> sound_hole_error_m;  // of its length and of its width
     std::optional<double> temperature_error_C;
+    std::optional<double> risk_fraction;  // accepted chance that any note ends too sharp
 };
 
 // The opening's thickness is optional because the log does not give it.

@@ -1,6 +1,7 @@
 // core/document/read_song.cpp -- the keys `song` and `shop`.
 #include <limits>
 
+#include "core/base/units.hpp"
 #include "core/document/read_parts.hpp"
 #include "core/music/pitch_name.hpp"
 #include "core/music/scale.hpp"
@@ -121,6 +122,9 @@ ShopEntry read_shop(Fields& fields) {
     shop.wall_error_m = read_mm(fields, "wall_mm", limit::kLengthError_mm);
     shop.sound_hole_error_m = read_mm(fields, "sound_hole_mm", limit::kLengthError_mm);
     shop.temperature_error_C = fields.number("temperature_c", limit::kTemperatureError_C);
+    if (const auto percent = fields.number("risk_percent", limit::kRisk_percent)) {
+        shop.risk_fraction = ratio_from_percent(*percent);
+    }
     return shop;
 }
 

@@ -62,6 +62,7 @@ Json shop_json(const ShopEntry& shop) {
     put_mm(json, "wall_mm", shop.wall_error_m);
     put_mm(json, "sound_hole_mm", shop.sound_hole_error_m);
     put(json, "temperature_c", shop.temperature_error_C);
+    if (shop.risk_fraction) json["risk_percent"] = typed_percent(*shop.risk_fraction);
     return json;
 }
 

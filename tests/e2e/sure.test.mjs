@@ -122,7 +122,7 @@ describe('how sure', () => {
   it('“How do you know?” answers with figures, with what is not known, and warns out of range', async () => {
     const { page, context } = await openSure();
     const text = () => page.locator('.known').textContent();
-    assert.match(await text(), /finite elements.*0\.2 cents.*IEC 61094-2.*does not know is your voice/s);
+    assert.match(await text(), /finite elements.*0\.4.*IEC 61094-2.*does not know is your voice/s);
     assert.match(await text(), /± \d+( to ± \d+)? cents for it on this flute/);
     assert.doesNotMatch(await text(), /Take care/);
     await afterChange(page, () => entry(page, 'Sound hole length').fill('17'));

@@ -55,6 +55,28 @@ constexpr Help kHelp[] = {
             "song.scale", "song.holes"],
   "log": "with a log: for the flute as it stands"
 })json"},
+    {"next", R"json({
+  "usage": "canewright next FILE",
+  "answer": "the one thing to do now: read, foot, hole, undercut, rescue, wait or done",
+  "needs": ["as layout"],
+  "log": "what was cut and heard so far, in order; none yet: the first step",
+  "until": "open a little, clear the dust, blow, look at the meter, stop at this pitch"
+})json"},
+    {"pattern", R"json({
+  "usage": "canewright pattern FILE",
+  "answer": "what the log's readings taught, for the key pattern of the next tube's document",
+  "needs": ["as layout"]
+})json"},
+    {"strokes", R"json({
+  "usage": "canewright strokes FILE",
+  "answer": "how many more strokes, from the blows so far",
+  "file": "{blows: [{strokes, hz}], stop_hz, meter_cents}"
+})json"},
+    {"attempts", R"json({
+  "usage": "canewright attempts FILE",
+  "answer": "the middle of a few attempts at one note, and how sure it is",
+  "file": "{hz: [..], usual_cents}"
+})json"},
     {"fingerings", R"json({
   "usage": "canewright fingerings FILE",
   "answer": "the default fingerings of the song",
@@ -71,7 +93,8 @@ constexpr Help kHelp[] = {
     {"help", R"json({
   "usage": "canewright VERB FILE",
   "file": "a JSON document; - is standard input",
-  "verbs": ["sound", "spread", "bore", "layout", "fingerings", "example", "choices", "help"],
+  "verbs": ["sound", "spread", "bore", "layout", "next", "pattern", "strokes", "attempts",
+            "fingerings", "example", "choices", "help"],
   "more": "canewright help VERB",
   "exit": {"0": "answered", "1": "wrong usage, or a fault of ours", "2": "the document is wrong"}
 })json"},
@@ -151,7 +174,7 @@ int print(const std::string& out) {
 }
 
 int run(const std::string& verb, const std::string& text) {
-    return print(canewright::run(verb, text));
+    return print(canewright::run_workshop(verb, text));
 }
 
 }  // namespace

@@ -10,7 +10,7 @@ target_compile_options(canewright_flags INTERFACE -mnontrapping-fptoint -mbulk-m
 # A first visit waits for size, every keystroke after it for speed: -O2 where the time goes. The
 # size flags must come after -O2: emcc leaves inlining off once it has seen -Oz.
 foreach(source IN LISTS core_sources)
-    if(source MATCHES "/core/(air|element|flute)/|/core/layout/(builds|causes)")
+    if(source MATCHES "/core/(air|element|flute|listen)/|/core/layout/(builds|causes)")
         set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-fno-exceptions;-fno-rtti")
     elseif(source MATCHES "/core/api[^/]*$")
         set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-Oz")
@@ -18,29 +18,35 @@ foreach(source IN LISTS core_sources)
         set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-Oz;-fno-exceptions;-fno-rtti")
     endif()
 endforeach()
-set_source_files_properties(
-    "${CMAKE_CURRENT_SOURCE_DIR}/wasm/bindings.cpp" PROPERTIES COMPILE_OPTIONS "-Oz")
-
-# --- the module the page loads: build/wasm/core/canewright.{js,wasm} ---------------------------
-add_executable(canewright_wasm wasm/bindings.cpp)
-target_link_libraries(canewright_wasm PRIVATE canewright_core)
-set_target_properties(canewright_wasm PROPERTIES
-    OUTPUT_NAME canewright
-    SUFFIX ".js"
-    RUNTIME_OUTPUT_DIRECTORY "${CMAKE_BINARY_DIR}/core")
-target_link_options(canewright_wasm PRIVATE
-    -Oz
-    --bind
-    -sMODULARIZE
-    -sEXPORT_ES6
-    -sEXPORT_NAME=createCanewright
-    -sENVIRONMENT=web,worker  # in Node pass {wasmBinary}: its own loader breaks in an ES module
-    -sDYNAMIC_EXECUTION=0     # Embind would call `new Function`, which our CSP forbids
-    -sFILESYSTEM=0
-    -sTEXTDECODER=2  # every browser has one
-    -sINCOMING_MODULE_JS_API=wasmBinary,instantiateWasm  # what the page and the tests pass
-    -sMALLOC=emmalloc  # small; the core allocates little
-    -sALLOW_MEMORY_GROWTH=1)
+# --- the modules the page loads: build/wasm/core/{canewright,workshop}.{js,wasm} ----------------
+# The first visit gets canewright alone; workshop has everything, for the bench and for links.
+function(add_page_module target name bindings)
+    # Embind's calls into JavaScript have thread-local statics, which the compiler makes plain ones
+    # only where there is no bulk memory.
+    set_source_files_properties("${CMAKE_CURRENT_SOURCE_DIR}/${bindings}"
+        PROPERTIES COMPILE_OPTIONS "-Oz;-mno-bulk-memory")
+    add_executable(${target} ${bindings})
+    target_link_libraries(${target} PRIVATE canewright_core)
+    set_target_properties(${target} PROPERTIES
+        OUTPUT_NAME ${name}
+        SUFFIX ".js"
+        RUNTIME_OUTPUT_DIRECTORY "${CMAKE_BINARY_DIR}/core")
+    target_link_options(${target} PRIVATE
+        -Oz
+        --bind
+        -sMODULARIZE
+        -sEXPORT_ES6
+        -sEXPORT_NAME=createCanewright
+        -sENVIRONMENT=web,worker  # in Node pass {wasmBinary}: its own loader breaks in an ES module
+        -sDYNAMIC_EXECUTION=0     # Embind would call `new Function`, which our CSP forbids
+        -sFILESYSTEM=0
+        -sTEXTDECODER=2  # every browser has one
+        -sINCOMING_MODULE_JS_API=wasmBinary,instantiateWasm  # what the page and the tests pass
+        -sMALLOC=emmalloc  # small; the core allocates little
+        -sALLOW_MEMORY_GROWTH=1)
+endfunction()
+add_page_module(canewright_wasm canewright wasm/bindings.cpp)
+add_page_module(workshop_wasm workshop wasm/bindings_workshop.cpp)
 
 # --- the Catch2 tests, run by Node -------------------------------------------------------------
 target_compile_definitions(canewright_tests PRIVATE CATCH_CONFIG_NO_POSIX_SIGNALS)

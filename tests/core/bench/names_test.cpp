@@ -23,6 +23,7 @@ TEST_CASE("each value has a name of its own", "[bench][names]") {
     check_names(Trouble::breath_lifts);
     check_names(Remedy::accept);
     check_names(Stroke::stop);
+    check_names(kDrift);
 }
 
 // The command's own words for a step, as the issue of the bench gives them.

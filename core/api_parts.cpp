@@ -1,0 +1,50 @@
+// core/api_parts.cpp -- the three shapes of an answer.
+#include "core/api_parts.hpp"
+
+#include <algorithm>
+
+#include "core/document/write.hpp"
+
+namespace canewright::api {
+
+bool starts_with(const std::string& text, const std::string& start) {
+    return text.compare(0, start.size(), start) == 0;
+}
+
+std::string answered(Json answer) {
+    Json json = Json::object();
+    json["answer"] = std::move(answer);
+    return json_text(json);
+}
+
+std::string refused(const std::vector<Violation>& violations) {
+    Json json = Json::object();
+    json["violations"] = violations_json(violations);
+    return json_text(json);
+}
+
+std::string answered(Answer answer) {
+    if (!answer.violations.empty()) return refused(answer.violations);
+    return answered(std::move(answer.json));
+}
+
+std::string failed(const std::string& what) {
+    Json json = Json::object();
+    json["fault"] = what;
+    return json_text(json);
+}
+
+// What the command needs is wanted only where nothing wrong was given in its place.
+std::vector<Violation> with_needs(Verb verb, const ReadDocument& read) {
+    std::vector<Violation> all = read.violations;
+    if (!read.is_object) return all;
+    for (const Violation& need : missing_for(verb, read.document)) {
+        const bool said =
+            std::any_of(read.violations.begin(), read.violations.end(),
+                        [&](const Violation& each) { return starts_with(each.path, need.path); });
+        if (!said) all.push_back(need);
+    }
+    return all;
+}
+
+}  // namespace canewright::api

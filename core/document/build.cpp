@@ -1,0 +1,126 @@
+// core/document/build.cpp -- the document's log, entry by entry, into core/bench's builder.
+#include "core/document/build.hpp"
+
+#include <algorithm>
+
+#include "core/bench/builder.hpp"
+#include "core/document/asked.hpp"
+#include "core/document/replay.hpp"
+#include "core/document/task.hpp"
+#include "core/layout/place_holes.hpp"
+
+namespace canewright {
+
+namespace {
+
+AirEntry air_of(const Document& document) { return document.air.value_or(AirEntry{}); }
+
+// A lossless air is for comparisons; who cuts and listens has a room.
+AirState room_of(const Document& document) {
+    AirState room;
+    room.temperature_C = air_of(document).room_C.value_or(room.temperature_C);
+    room.humidity_fraction = air_of(document).humidity_fraction.value_or(room.humidity_fraction);
+    room.pressure_Pa = air_of(document).pressure_Pa.value_or(room.pressure_Pa);
+    return room;
+}
+
+Measures measures_of(const Document& document) {
+    const ShopEntry shop = document.shop.value_or(ShopEntry{});
+    Measures measures;
+    measures.ruler_m = shop.ruler_error_m.value_or(measures.ruler_m);
+    measures.bit_m = shop.bit_error_m.value_or(measures.bit_m);
+    measures.bore_m = shop.bore_error_m.value_or(measures.bore_m);
+    measures.wall_m = shop.wall_error_m.value_or(measures.wall_m);
+    return measures;
+}
+
+void tell(Builder& builder, const LogEntry& entry, double room_C) {
+    const std::optional<double> error_m = entry.own_error_m ? entry.own_error_m : entry.error_m;
+    switch (entry.what) {
+        case Happened::read:
+            return builder.read(entry.open, entry.frequency_Hz,
+                                entry.sigma_cents.value_or(kUsualReading_cents),
+                                entry.room_C.value_or(room_C));
+        case Happened::foot:
+            return builder.foot(entry.at_m, error_m);
+        case Happened::hole:
+            return builder.hole(entry.number, entry.at_m, entry.diameter_m, error_m);
+        case Happened::undercut:
+            return builder.undercut(entry.number);
+        case Happened::narrow:
+            return builder.narrow(entry.number, entry.diameter_m, error_m);
+        case Happened::sound_hole:
+            return builder.sound_hole(entry.length_m, entry.width_m);
+        case Happened::foot_plug:
+            return builder.foot_plug(entry.foot_plug.opening_m,
+                                     entry.foot_plug.thickness_m.value_or(kFootPlugThickness_m));
+        case Happened::block_moved:
+            return builder.block_moved();
+        case Happened::bore_sealed:
+            return builder.sealed();
+    }
+}
+
+bool dries(const Document& document) {
+    return document.tube->material.value_or("") != "plastic pipe";
+}
+
+bool cuts_holes(const Document& document) {
+    const std::vector<LogEntry> log = document.log.value_or(std::vector<LogEntry>());
+    return std::any_of(log.begin(), log.end(),
+                       [](const LogEntry& entry) { return entry.what == Happened::hole; });
+}
+
+}  // namespace
+
+Document planned_like_before(const Document& document) {
+    if (document.finger_holes || !cuts_holes(document)) return document;
+    Document before = document;
+    before.log.reset();
+    Document planned = document;
+    planned.finger_holes = std::vector<HoleEntry>();
+    for (const FingerHole& hole : place_holes(layout_task(before), bore_air(before)).flute.holes) {
+        HoleEntry entry;
+        entry.at_m = hole.at_m;
+        entry.diameter_m = hole.diameter_m;
+        planned.finger_holes->push_back(entry);
+    }
+    return planned;
+}
+
+Build build_of(const Document& given) {
+    const Document document = planned_like_before(given);
+    Build build;
+    const LayoutTask task = layout_task(document);
+    build.aim.notes = task.notes;
+    build.aim.lowest_free = task.lowest_free;
+    build.aim.shop = task.shop;
+    const SongEntry song = document.song.value_or(SongEntry{});
+    build.aim.tolerance_cents = song.tolerance_cents.value_or(kDefaultTolerance_cents);
+    const AirState room = room_of(document);
+    build.aim.play_C = song.play_C.value_or(room.temperature_C);
+    build.aim.room_C = room.temperature_C;
+    if (document.shop) build.aim.risk = document.shop->risk_fraction.value_or(build.aim.risk);
+    build.aim.needs_drying = dries(document);
+
+    Flute blank = flute_of(document);
+    const std::size_t holes = static_cast<std::size_t>(asked_holes(document).value_or(0));
+    std::vector<FingerHole> planned = blank.holes;
+    if (planned.size() != holes) planned.assign(holes, FingerHole{});
+    blank.foot_m = document.tube->end_m.value_or(blank.foot_m);
+    const Measures measures = measures_of(document);
+    Builder builder(blank, room, planned, build.aim.notes, measures);
+    for (const LogEntry& entry : document.log.value_or(std::vector<LogEntry>())) {
+        tell(builder, entry, room.temperature_C);
+        build.aim.room_C = entry.room_C.value_or(build.aim.room_C);
+    }
+    build.history = builder.history();
+    build.before = with_pattern(prior(bore_diameter_m(blank, 0.5 * blank.foot_m), measures.bore_m,
+                                      blank.wall_m, measures.wall_m),
+                                document);
+    build.estimate = estimate(build.history, build.before);
+    build.taught = !document.pattern.empty() || !build.history.heard.empty();
+    return build;
+}
+
+}  // namespace canewright
