@@ -129,7 +129,8 @@ Json taught_layout(const Document& given) {
     LayoutResult plan = place_holes(task, air);
     const Sounding sounding{plan.flute, air};
     as_measured(plan, build);
-    Json json = layout_json(given, measured, plan, sounding);
+    task.notes = measured.notes;  // as the song has them, the breath's lift included
+    Json json = layout_json(given, task, plan, sounding);
     json["converged"] = plan.converged && build.estimate.converged;
     return json;
 }

@@ -50,7 +50,10 @@ OpenHole open_hole(const Air& air, const HoleShape& shape, double angular_Hz);
 
 inline constexpr double kHoleError_cents = 1.5;
 
-// Factors of an oval hole on its ends' length and on t_a; aspect 0.5 to 2.
+// Factors of an oval hole on its ends' length and on t_a.
+// Model    the round hole of equal area, its ends and its series length stretched.
+// Valid    aspect 0.5 to 2, along the tube over across it.
+// Error    kOvalEndsError, kOvalSeriesError, of the factor.
 // Source   own integrals of a uniform flow on a cylinder; polarisability of an elliptic aperture
 //          (exact, thin wall).
 double oval_ends_factor(double aspect);
@@ -59,45 +62,60 @@ inline constexpr double kOvalEndsError = 0.01;    // of the factor, aspect 0.5 t
 inline constexpr double kOvalSeriesError = 0.05;  // of the factor, thin wall
 
 // Inertance length that a flare adds, on the outer area: the flow does not fill a steep cone.
+// Model    a share of the inner end's length that grows with the flare's angle.
 // Valid    flares up to 45 degrees; without it a flared hole of 1.5 b reads 2.7 % short.
-// Source   own axisymmetric potential flow through flared holes in a thick wall, within 1.5 %.
+// Error    kFlareError, of the whole hole's inertance.
+// Source   own axisymmetric potential flow through flared holes in a thick wall.
 double flare_length_m(double radius_m, double inner_radius_m, double wall_m);
 inline constexpr double kFlareError = 0.015;  // of the whole hole's inertance
 
-// A rigid lid that follows the tube's outer surface. Same model and sources, t_a of the closed
-// form.
+// A rigid lid that follows the tube's outer surface.
+// Model    open_hole() with t_a of the closed form; the cavity is the passage, shut at its end.
+// Valid    as open_hole().
+// Error    kHoleError_cents, as open_hole(): most of it is the volume of the lid's round.
+// Source   as open_hole(); the lid's volume b^2 / (8 Ro) is geometry.
 CoveredHole lidded_hole(const Air& air, const HoleShape& shape, double angular_Hz);
 
 // A fingertip that enters the hole a little.
+// Valid    walls of 1 to 5 mm on bores of 14 to 18 mm, where it was measured; beyond, a guess.
+// Error    up to 3 cents on the lowest note, from how firmly a finger presses (judgement).
 // Model    t_a with t - t_0 for t; the cavity is shorter by (0.1 + 0.7 b/a) b, at most 0.9 t.
 // Source   t_0 and t_a: P. Dickens, PhD thesis, UNSW 2007, eqs 4.12, 4.13, measured for walls of
 //          1, 2.5 and 5 mm. The cavity's loss is plotted there as 0.1 to 0.8 b, growing with b/a;
 //          the straight line 0.1 + 0.7 b/a is ours: worth 0 to 3 cents on the lowest note.
 CoveredHole fingered_hole(const Air& air, const HoleShape& shape, double angular_Hz);
 
-// The single lengths [m], from the radius at the bore b, the wall t, the bore's radius a; g = b/a,
-// 0 to 0.8. Model and source of each as above; what each was checked against:
+// The single lengths [m], from the radius at the bore b, the wall t, the bore's radius a; g = b/a.
 
-// t_i, inner end. Error kInnerLengthError * b up to g = 0.6 (own integral of a uniform flow,
-// scaled).
+// t_i, inner end.
+// Model    end correction into a round bore.      Valid    g 0 to 0.8.
+// Error    kInnerLengthError * b up to g = 0.6.   Source   Dubos et al. 1999 (from memory); own
+//          integral of a uniform flow, scaled, confirms it.
 double hole_inner_length_m(double inner_radius_m, double g);
 inline constexpr double kInnerLengthError = 0.015;
 
-// t_m, the volume between the hole's plane mouth and the round bore. Exact to second order in g.
+// t_m, the volume between the hole's plane mouth and the round bore.
+// Model    geometry.   Valid    g 0 to 0.8.
+// Error    exact to second order in g.            Source   Nederveen et al. 1998 (from memory).
 double matching_length_m(double inner_radius_m, double g);
 
-// t_e of an open hole, wall and both ends. Error kOpenLengthError * b at g -> 0, t -> 0, where it
-// is pi/2 b (a hole in a thin plane, exact).
+// t_e of an open hole, wall and both ends.
+// Model    fit to finite elements.                Valid    g 0 to 0.8, any wall.
+// Error    kOpenLengthError * b at g -> 0, t -> 0, where it is pi/2 b (a hole in a thin plane).
+// Source   Lefebvre & Scavone 2012 (from memory); the limit is exact.
 double open_hole_length_m(double radius_m, double g, double wall_m);
 inline constexpr double kOpenLengthError = 1e-3;
 
-// t_a, open and under a lid, negative. Error kSeriesLengthError * b g^2 (modal solution, g -> 0).
+// t_a, open and under a lid, negative.
+// Model    plane flow past a hole in a wall.      Valid    g 0 to 0.8, any wall.
+// Error    kSeriesLengthError * b g^2 at g -> 0.  Source   own modal solution; Bethe's 4/(3 pi).
 double open_series_length_m(double inner_radius_m, double g, double wall_m);
 double closed_series_length_m(double inner_radius_m, double g, double wall_m);
 inline constexpr double kSeriesLengthError = 5e-3;
 
-// t_0, how far a fingertip enters, and t_a with it: Dickens 2007, eqs 4.13 and 4.12, as printed;
-// he fitted them to measurements with walls of 1 to 5 mm on bores of 14 to 18 mm.
+// t_0, how far a fingertip enters, and t_a with it.
+// Model    fits to measurements.                  Valid    walls 1 to 5 mm, bores 14 to 18 mm.
+// Error    not given by the author.               Source   Dickens 2007, eqs 4.13, 4.12.
 double finger_intrusion_m(double inner_radius_m, double bore_radius_m, double wall_m);
 double fingered_series_length_m(double inner_radius_m, double bore_radius_m, double wall_m);
 

@@ -26,6 +26,7 @@ LineConstants line_constants(const Air& air, double radius_m, double angular_Hz)
 inline constexpr double kLineError = 1e-11;
 
 // The same from the series for wide tubes; a cross-check, not used for answers.
+// Model    first orders of line_constants() in 1 / shear number.
 // Valid    shear number above 10.
 // Error    kWideSeriesError, relative, for radius 3 to 12.5 mm and 250 to 2000 Hz.
 // Source   first-order coefficients by D.H. Keefe, J. Acoust. Soc. Am. 75 (1984) 58-62, in their
@@ -35,6 +36,8 @@ LineConstants wide_line_constants(const Air& air, double radius_m, double angula
 inline constexpr double kWideSeriesError = 2e-4;
 
 // A cylinder of length `length_m` >= 0 with these constants.
+// Model    plane wave both ways.                  Valid    as the constants; any length.
+// Error    of the constants alone (algebra).      Source   textbook transmission line.
 TwoPort cylinder(const LineConstants& line, double length_m);
 
 // A cone frustum, radius `near_m` at the end towards the sound hole, `far_m` towards the foot.

@@ -34,12 +34,14 @@ double window_inertance_length_m(const WindowShape& shape);
 
 inline constexpr double kWindowError_cents = 0.7;
 
-// Closed piece of bore behind the opening's centre, up to the plug, as the plane wave sees it [m]:
-// plug offset, half the opening, and the slot's volume at its falling pressure (a straight fall
-// would give 1/3 of it; kSlotShare from finite elements).
+// Closed piece of bore behind the opening's centre, up to the plug, as the plane wave sees it [m].
+// Model    plug offset, half the opening, and the slot's volume at its falling pressure (a straight
+//          fall would give 1/3 of it).
+// Valid    kWindowRange.   Error    in kWindowError_cents.
+// Source   geometry; kSlotShare from finite elements.
 double plug_cavity_length_m(const WindowShape& shape);
 
-// Whether the shape is like those that the model was checked against.
+// Whether the shape is like those that the model was checked against: kWindowRange.
 bool in_window_range(const WindowShape& shape);
 
 inline constexpr double kSlotShare = 0.292;
@@ -56,6 +58,9 @@ struct WindowRange {
 inline constexpr WindowRange kWindowRange{};
 
 // Impedance of the opening, without what other openings add outside [Pa s/m^3].
+// Model    the inertance above, growing with frequency by kWindowGrowth, and a monopole's
+// radiation. Valid    kWindowRange, k W < 0.5. Error    kWindowError_cents on a tube's resonance.
+// Source   as window_inertance_length_m(); the growth from finite elements.
 Complex window_impedance(const Air& air, const WindowShape& shape, double angular_Hz);
 // The same with window_inertance_length_m() given, for whoever asks at many frequencies.
 Complex window_impedance(const Air& air, const WindowShape& shape, double inertance_length_m,

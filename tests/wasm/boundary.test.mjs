@@ -137,3 +137,17 @@ test('an instance gives the same bytes for the same document, whatever came betw
   run('layout', JSON.stringify(madeUpDocument(2)));
   assert.equal(module.run('layout', text), first);
 });
+
+test('the workshop takes sound and nothing else for sound', async () => {
+  const workshop = await loadModule('workshop');
+  for (const value of [...NO_TEXT, new Float64Array(8192), new Float32Array(0)]) {
+    assert.equal(JSON.parse(workshop.pitchFrame(value, 48000)).tone, false);
+    assert.ok(Object.keys(JSON.parse(workshop.heldTone(value, 440))).length > 0);
+  }
+  for (const value of NO_TEXT) {
+    assert.ok('violations' in checked(workshop.run('next', value)));
+    assert.equal(JSON.parse(workshop.pitchFrame(new Float32Array(8192).fill(0.1), value)).tone, false);
+  }
+  const tone = Float32Array.from({ length: 8192 }, (_, n) => 0.4 * Math.sin(2 * Math.PI * 440 * n / 48000));
+  assert.ok(Math.abs(JSON.parse(workshop.pitchFrame(tone, 48000)).hz - 440) < 0.05);
+});

@@ -5,10 +5,13 @@ const RELATIVE = 1e-9; // issue: "native and wasm answers agree to 1e-9 relative
 /**
  * A number near zero that is the difference of two large ones cannot agree to 1e-9 of itself. What
  * agrees to 1e-9 is the quantity under it: a frequency ratio for cents (1e-9 of a frequency is
- * 1200 / ln 2 * 1e-9 cents), a position for mm.
+ * 1200 / ln 2 * 1e-9 cents), the tube's end and the foot for what is between them, the whole for a
+ * share of it (a chance, a departure).
  */
 function scaleOf(key) {
   if (/cents/.test(key)) return 1200 / Math.LN2;
+  if (key === 'spare_mm') return 100;
+  if (['overshoot', 'mean', 'sigma', 'covariance'].includes(key)) return 1;
   return 0;
 }
 

@@ -4,10 +4,10 @@ import { readFileSync } from 'node:fs';
 
 const build = new URL('../../build/', import.meta.url);
 
-/** A fresh instance of the module, the very files that the page gets. */
-export async function loadModule() {
-  const { default: create } = await import(new URL('site/core/canewright.js', build));
-  return create({ wasmBinary: readFileSync(new URL('site/core/canewright.wasm', build)) });
+/** A fresh instance of a module, the very files that the page gets: canewright, or workshop. */
+export async function loadModule(name = 'canewright') {
+  const { default: create } = await import(new URL(`site/core/${name}.js`, build));
+  return create({ wasmBinary: readFileSync(new URL(`site/core/${name}.wasm`, build)) });
 }
 
 /** What the native command answers: {status, answer} or {status, error}, parsed. */

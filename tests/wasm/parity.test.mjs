@@ -1,4 +1,4 @@
-// tests/wasm/parity.test.mjs -- the native command and the wasm module give the same numbers.
+// tests/wasm/parity.test.mjs -- the native command and the wasm modules give the same numbers.
 import assert from 'node:assert/strict';
 import { before, test } from 'node:test';
 
@@ -7,14 +7,14 @@ import { madeUpDocument, partlyMade, storedDocuments, unplanned } from './docume
 import { command, loadModule } from './engines.mjs';
 
 const MADE_UP = 42; // three rounds of the fourteen variants
-let module;
-before(async () => { module = await loadModule(); });
+let module, workshop;
+before(async () => { module = await loadModule(); workshop = await loadModule('workshop'); });
 
 /** Runs both; what they say must agree, be it an answer or violations. Returns the answer. */
-function both(verb, document) {
+function both(verb, document, where = module) {
   const text = JSON.stringify(document);
   const native = command(verb, text);
-  const wasm = JSON.parse(module.run(verb, text));
+  const wasm = JSON.parse(where.run(verb, text));
   assert.ok(!('fault' in wasm), `${document.name}: ${wasm.fault}`);
   if (native.status === 0) {
     assert.deepEqual(differences(native.answer, wasm.answer), [], `${verb} of ${document.name}`);
@@ -26,9 +26,10 @@ function both(verb, document) {
 }
 
 test('the stored documents', () => {
-  const answered = storedDocuments().flatMap(({ document }) => ['sound', 'layout']
-    .map((verb) => both(verb, document)).filter((answer) => answer !== null));
-  assert.ok(answered.length >= 4, `only ${answered.length} were answered`);
+  // A build's readings are heeded by the command and by the workshop.
+  const answered = storedDocuments().flatMap(({ document }) => ['sound', 'layout', 'next', 'pattern']
+    .map((verb) => both(verb, document, workshop)).filter((answer) => answer !== null));
+  assert.ok(answered.length >= 8, `only ${answered.length} were answered`);
 });
 
 test('sound of made-up documents', () => {
@@ -49,6 +50,23 @@ test('layout of made-up documents', () => {
       assert.ok(both('layout', partlyMade(document, answer)), `document ${number}, partly made`);
     }
   }
+});
+
+test('a build, step by step', () => {
+  const log = [{ foot: { at_mm: 415 } }, { read: { open: [], hz: 372.4 }, room_c: 17 },
+    { foot: { at_mm: 402 } }, { read: { open: [], hz: 379.9, sigma_cents: 3 } },
+    { hole: { number: 5, at_mm: 297 } }, { read: { open: [5], hz: 441 } },
+    { hole: { number: 4, at_mm: 262, diameter_mm: 6 } }, { undercut: { number: 5 } }];
+  const build = { format: 'canewright/1',
+    tube: { bore: [{ at_mm: 0, diameter_mm: 18 }], wall_mm: 3, end_mm: 430 },
+    sound_hole: { length_mm: 5, width_mm: 9.5 },
+    song: { lowest: 'G4', scale: 'minor pentatonic', holes: 5 } };
+  for (let done = 0; done <= log.length; ++done) {
+    const answer = both('next', { ...build, log: log.slice(0, done) }, workshop);
+    assert.equal(answer.notes.length, 6);
+    assert.equal(answer.readings.length, log.slice(0, done).filter((each) => each.read).length);
+  }
+  assert.ok(both('layout', { ...build, log }, workshop));
 });
 
 test('the two agree on what is wrong with a document, too', () => {
