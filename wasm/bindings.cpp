@@ -17,12 +17,6 @@ std::string run(const val& verb, const val& document) {
     return canewright::run(text(verb), text(document));
 }
 
-std::string spread_builds(const val& document, const val& from, const val& to, const val& seed,
-                          const val& before) {
-    return canewright::spread_builds(text(document), whole(from), whole(to),
-                                     static_cast<std::uint64_t>(whole(seed)), text(before));
-}
-
 std::string read_length(const val& typed, const val& unit) {
     return canewright::read_length_json(text(typed), text(unit));
 }
@@ -35,7 +29,6 @@ std::string write_length(const val& value_mm, const val& unit, const val& fracti
 
 EMSCRIPTEN_BINDINGS(canewright) {
     emscripten::function("run", &run);
-    emscripten::function("spreadBuilds", &spread_builds);
     emscripten::function("readLength", &read_length);
     emscripten::function("writeLength", &write_length);
 }

@@ -47,3 +47,7 @@ export const noteName = (name) => (name ?? '').replace(/#/g, '♯').replace(/^([
 /** @param {number} count */
 export const countWord = (count) => ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven',
   'eight'][count] ?? String(count);
+
+/** An uncertainty, finer than any ruler. @param {number} mm @param {State} state */
+export const fine = (mm, state) => (unitOf(state) === 'inch' ? String(Math.round(mm / 25.4 * 1e4) / 1e4)
+  : String(Math.round(mm * 1000) / 1000));

@@ -1,7 +1,7 @@
 // web/text/ways.js: ways to find a bore one cannot see into: what to do, and what each is worth.
 
 import { unitOf } from '../state/desk.js';
-import { centsWords } from './numbers.js';
+import { centsWords, fine } from './numbers.js';
 
 /** What is asked of the maker, in the order of entry. `amount` and the like are the core's names.
  * @typedef {{key: string, label: string, note?: string, length: boolean, suffix?: string,
@@ -74,10 +74,6 @@ const centsFine = (cents) => (cents < 0.1 ? `${cents < 0.005 ? 'under 0.01'
 
 /** An uncertainty, finer than any ruler. @param {number} mm @param {State} state */
 export const fineLength = (mm, state) => `± ${fine(mm, state)} ${unitOf(state) === 'inch' ? 'in' : 'mm'}`;
-
-/** @param {number} mm @param {State} state */
-export const fine = (mm, state) => (unitOf(state) === 'inch' ? String(Math.round(mm / 25.4 * 1e4) / 1e4)
-  : String(Math.round(mm * 1000) / 1000));
 
 /** @param {Measured} found @param {State} state */
 export function foundWords({ diameter_mm: bore, outer_mm: outer, sigma_mm: sigma }, state) {

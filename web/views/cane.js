@@ -4,7 +4,7 @@ import { h, say } from './dom.js';
 import { field, lengthField } from './field.js';
 import { radios, list } from './choice.js';
 import { boreStations } from './bore.js';
-import { ways } from './ways.js';
+import { later } from './later.js';
 import { errors } from './errors.js';
 import { textReader } from '../state/readers.js';
 import { withValue } from '../state/path.js';
@@ -18,7 +18,7 @@ export function cane(desk) {
     h('p', { class: 'lead' }, 'Draw a line round the tube where the sound hole will begin, on its '
       + 'mouth side. Measure from that line.'),
     boreStations(desk),
-    ways(desk),
+    later('ways', 'Other ways to find the bore', async () => (await import('./ways.js')).ways(desk)),
     wallPart(desk),
     h('h3', {}, 'Length'),
     lengthField(desk, 'tube.end_mm', { label: 'Below the line', note: 'to the end, as it is' })

@@ -5,7 +5,7 @@ import { field, plainField } from './field.js';
 import { lengthReader } from '../state/readers.js';
 import { withValue } from '../state/path.js';
 import { unitOf } from '../state/desk.js';
-import { fine } from '../text/ways.js';
+import { fine } from '../text/numbers.js';
 
 /** @type {['ruler_mm' | 'bit_mm' | 'bore_mm' | 'wall_mm' | 'sound_hole_mm', string, string][]} */
 const LENGTHS = [

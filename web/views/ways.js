@@ -11,14 +11,13 @@ import { WAYS, bestWay, foundWords, wayName, wayWorth } from '../text/ways.js';
 
 const BORE = ['tube.bore', 'shop.bore_mm'];
 
-/** @param {Desk} desk */
+/** @param {Desk} desk @returns {Node[]} */
 export function ways(desk) {
-  return h('details', { class: 'ways' }, h('summary', {}, 'Other ways to find the bore'),
-    worth(desk), radios(desk, {
+  return [worth(desk), radios(desk, {
       label: 'What you have', hidden: true,
       options: Object.entries(WAYS).map(([way, { name }]) => [way, name]),
       now: wayNow, pick: (way) => keepText(desk, 'way', way),
-    }), ...Object.keys(WAYS).map((way) => converter(desk, way)));
+    }), ...Object.keys(WAYS).map((way) => converter(desk, way))];
 }
 
 /** @param {State} s @param {string} key */
