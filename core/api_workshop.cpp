@@ -2,6 +2,7 @@
 #include "core/api.hpp"
 #include "core/api_parts.hpp"
 #include "core/document/hear.hpp"
+#include "core/document/link.hpp"
 #include "core/document/next.hpp"
 #include "core/document/taught.hpp"
 #include "core/document/write.hpp"
@@ -33,6 +34,22 @@ std::string on_build(const std::string& text, Ask ask) {
     return answered(Json(ask(build.document)));
 }
 
+std::string link_text(const std::string& text) {
+    const ReadDocument read = read_document(text);
+    if (!read.violations.empty()) return refused(read.violations);
+    const Linked linked = link_of(read.document);
+    if (!linked.violations.empty()) return refused(linked.violations);
+    Json json = Json::object();
+    json["link"] = linked.text;
+    return answered(std::move(json));
+}
+
+std::string unlinked(const std::string& text) {
+    const ReadDocument read = document_of_link(text);
+    if (!read.violations.empty()) return refused(read.violations);
+    return answered(document_json(read.document));
+}
+
 std::string run_verb(const std::string& verb, const std::string& text) {
     if (verb == "next") return on_build(text, next_answer);
     if (verb == "pattern") {
@@ -40,6 +57,8 @@ std::string run_verb(const std::string& verb, const std::string& text) {
             return parse_json(pattern_text(document, build_of(document))).tree;
         });
     }
+    if (verb == "link") return link_text(text);
+    if (verb == "unlink") return unlinked(text);
     if (verb == "strokes") return answered(strokes_answer(text));
     if (verb == "attempts") return answered(attempts_answer(text));
     if (verb == "layout" || verb == "sound") {

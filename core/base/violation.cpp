@@ -12,11 +12,12 @@ constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
 
 const std::vector<Code>& all_codes() {
     static const std::vector<Code> codes = {
-        Code::not_json,          Code::too_long,     Code::missing,      Code::needs,
-        Code::unknown_key,       Code::wrong_type,   Code::wrong_format, Code::not_finite,
-        Code::too_small,         Code::too_large,    Code::out_of_order, Code::overlap,
-        Code::unknown_name,      Code::not_a_length, Code::not_a_note,   Code::bad_hole_number,
-        Code::missing_fingering,
+        Code::not_json,          Code::too_long,      Code::missing,      Code::needs,
+        Code::unknown_key,       Code::wrong_type,    Code::wrong_format, Code::not_finite,
+        Code::too_small,         Code::too_large,     Code::out_of_order, Code::overlap,
+        Code::unknown_name,      Code::not_a_length,  Code::not_a_note,   Code::bad_hole_number,
+        Code::missing_fingering, Code::not_a_link,    Code::link_cut_off, Code::link_damaged,
+        Code::link_newer,        Code::link_too_long,
     };
     return codes;
 }
@@ -57,6 +58,16 @@ const char* name(Code code) {
             return "bad_hole_number";
         case Code::missing_fingering:
             return "missing_fingering";
+        case Code::not_a_link:
+            return "not_a_link";
+        case Code::link_cut_off:
+            return "link_cut_off";
+        case Code::link_damaged:
+            return "link_damaged";
+        case Code::link_newer:
+            return "link_newer";
+        case Code::link_too_long:
+            return "link_too_long";
     }
     return "";
 }

@@ -27,6 +27,11 @@ enum class Code {
     not_a_note,         // text that cannot be read as a note name
     bad_hole_number,    // no such finger hole, or not cut yet
     missing_fingering,  // a scale step that nobody said how to finger
+    not_a_link,         // no link is to be seen in the text
+    link_cut_off,       // a link that stops before its end
+    link_damaged,       // a link with a wrong letter in it
+    link_newer,         // a link of a later version than ours
+    link_too_long,      // more than a link may have, made or read
 };
 
 // Every code, in the order above; for lists of texts and for tests.

@@ -196,6 +196,9 @@ struct Document {
     std::optional<SoundsAs> sounds_as;
     std::string pattern;  // JSON text of an object, kept as it came; empty when absent
     std::string x;        // JSON text, any value, kept as it came; empty when absent
+    // What a link of a newer page said beyond this version (link_rest.hpp); base64url, kept as it
+    // came, empty when absent.
+    std::string link_rest;
 };
 
 }  // namespace canewright

@@ -26,7 +26,7 @@ struct ParsedJson {
 ParsedJson parse_json(const std::string& text);
 
 // The tree's objects are searched key by key, so that their size has to be bounded.
-inline constexpr std::size_t kMostMembers = 1000;
+inline constexpr std::size_t kMostMembers = 256;
 
 // A text that came from outside, for use in an answer: cut at a character boundary.
 std::string shortened(const std::string& text);

@@ -27,6 +27,7 @@ inline constexpr std::size_t kHoles = 8;
 inline constexpr std::size_t kNotes = 32;
 inline constexpr std::size_t kBits = 128;  // a whole set of number, letter and inch bits
 inline constexpr std::size_t kLogEntries = 400;
+inline constexpr std::size_t kLinkRest_bytes = 4096;  // as many letters as a link has
 
 // Air. The lower ends allow a shed in winter and a village at 5000 m.
 inline constexpr Range kRoom_C{-10, 50};

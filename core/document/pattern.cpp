@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdio>
+#include <cstdlib>
 
 #include "core/bench/names.hpp"
 #include "core/document/build.hpp"
@@ -81,6 +83,13 @@ PatternEntry read_pattern(const std::string& text, Faults& faults) {
     return pattern;
 }
 
+// Five digits: a belief is no surer than that, and a link that carries it is short.
+double shortly(double value) {
+    char text[32];
+    std::snprintf(text, sizeof text, "%.5g", value);
+    return std::strtod(text, nullptr);
+}
+
 }  // namespace
 
 std::string pattern_text(const Document& document, const Build& build) {
@@ -92,9 +101,10 @@ std::string pattern_text(const Document& document, const Build& build) {
     const Belief& belief = build.estimate.belief;
     for (const Unknown row : kCarried) {
         json["unknowns"].push_back(name(row));
-        json["mean"].push_back(belief.mean(row));
+        json["mean"].push_back(shortly(belief.mean(row)));
         Json covariances = Json::array();
-        for (const Unknown column : kCarried) covariances.push_back(belief.covariance(row, column));
+        for (const Unknown column : kCarried)
+            covariances.push_back(shortly(belief.covariance(row, column)));
         json["covariance"].push_back(std::move(covariances));
     }
     json["readings"] = build.history.heard.size();

@@ -2,6 +2,7 @@
 #include "core/document/read.hpp"
 
 #include "core/base/units.hpp"
+#include "core/document/link_rest.hpp"
 #include "core/document/read_parts.hpp"
 
 namespace canewright {
@@ -98,6 +99,14 @@ std::string kept(Fields& fields, const char* key) {
     return node ? node->dump() : std::string();
 }
 
+std::string read_link_rest(Fields& fields) {
+    const auto rest = fields.text("link_rest", limit::kLinkRest_bytes);
+    if (rest && !is_link_rest(*rest)) {
+        fields.faults().add(violation(Code::link_damaged, "link_rest"));
+    }
+    return rest.value_or("");
+}
+
 }  // namespace
 
 std::optional<double> read_mm(Fields& fields, const char* key, Range range_mm) {
@@ -145,6 +154,7 @@ ReadDocument read_document(const std::string& text) {
         document.sounds_as = *as == "planned" ? SoundsAs::planned : SoundsAs::standing;
     }
     document.x = kept(fields, "x");
+    document.link_rest = read_link_rest(fields);
     fields.ignore({"binding", "converged", "worst_cents", "cane", "at_c"});
     fields.close();
     check_document(document, faults);

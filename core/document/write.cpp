@@ -126,6 +126,7 @@ Json document_json(const Document& document) {
         json["sounds_as"] = *document.sounds_as == SoundsAs::planned ? "planned" : "standing";
     }
     if (!document.x.empty()) json["x"] = kept(document.x);
+    if (!document.link_rest.empty()) json["link_rest"] = document.link_rest;
     return json;
 }
 

@@ -77,6 +77,15 @@ constexpr Help kHelp[] = {
   "answer": "the middle of a few attempts at one note, and how sure it is",
   "file": "{hz: [..], usual_cents}"
 })json"},
+    {"link", R"json({
+  "usage": "canewright link FILE",
+  "answer": "the document, log included, as the end of an address: text, not JSON"
+})json"},
+    {"unlink", R"json({
+  "usage": "canewright unlink TEXT",
+  "answer": "the document that a link carries; TEXT may be a whole address",
+  "refused": ["not_a_link", "link_cut_off", "link_damaged", "link_newer", "link_too_long"]
+})json"},
     {"fingerings", R"json({
   "usage": "canewright fingerings FILE",
   "answer": "the default fingerings of the song",
@@ -94,7 +103,7 @@ constexpr Help kHelp[] = {
   "usage": "canewright VERB FILE",
   "file": "a JSON document; - is standard input",
   "verbs": ["sound", "spread", "bore", "layout", "next", "pattern", "strokes", "attempts",
-            "fingerings", "example", "choices", "help"],
+            "link", "unlink", "fingerings", "example", "choices", "help"],
   "more": "canewright help VERB",
   "exit": {"0": "answered", "1": "wrong usage, or a fault of ours", "2": "the document is wrong"}
 })json"},
@@ -174,7 +183,13 @@ int print(const std::string& out) {
 }
 
 int run(const std::string& verb, const std::string& text) {
-    return print(canewright::run_workshop(verb, text));
+    const std::string out = canewright::run_workshop(verb, text);
+    // A link is for pasting: no quotes round it.
+    constexpr const char* kLink = "{\"answer\":{\"link\":\"";
+    if (verb != "link" || out.compare(0, std::strlen(kLink), kLink) != 0) return print(out);
+    const std::size_t start = std::strlen(kLink);
+    std::cout << out.substr(start, out.find('"', start) - start) << "\n" << std::flush;
+    return std::cout ? kAnswered : kFault;
 }
 
 }  // namespace
@@ -183,6 +198,7 @@ int main(int count, char** words) {
     const std::string verb = count > 1 ? words[1] : "";
     if (verb == "help" && count <= 3) return help(std::cout, count == 3 ? words[2] : "help");
     if ((verb == "example" || verb == "choices") && count == 2) return run(verb, "");
+    if (verb == "unlink" && count == 3) return run(verb, words[2]);
     const SpreadOptions options = spread_options(count, words);
     const bool with_options = verb == "spread" && count > 3;
     if (count < 3 || (count > 3 && !(with_options && options.good))) {
