@@ -23,6 +23,8 @@ export function marks(desk) {
     working(desk),
     rows(desk),
     changing(h('div', { class: 'next' }), desk, (s) => [h('p', {}, before(s, desk.engine))]),
+    h('button', { type: 'button', class: 'take',
+      onclick: () => import('../paper/paper.js').then((m) => m.openPaper(desk)) }, 'Print'),
     sure(desk),
     changing(h('section', { 'aria-label': 'What holds the marks back', class: 'held' }), desk,
       (s) => held(s, desk)),

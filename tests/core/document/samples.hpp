@@ -59,8 +59,8 @@ inline const char* kFull = R"json({
     {"read": {"open": [4, 5], "hz": 512.3, "sigma_cents": 4}, "room_c": 18}
   ],
   "sounds_as": "planned",
-  "link_rest": "AQNhYmPIAA",
-  "x": {"anything": [1, null, {"goes": true}]}
+  "x": {"anything": [1, null, {"goes": true}]},
+  "link_rest": "AQNhYmPIAA"
 })json";
 
 inline Json full() { return Json::parse(kFull); }

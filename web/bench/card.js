@@ -1,0 +1,134 @@
+// web/bench/card.js: the one thing to do now.
+
+/// <reference path="./types.d.ts" />
+import { h, say } from '../views/dom.js';
+import { reveal } from '../views/reveal.js';
+import { sentence } from '../text/violations.js';
+import { donePanel, waitPanel } from './rest_panels.js';
+import { earPanel } from './ear_panel.js';
+import { logOf } from './log.js';
+import { logSentence } from './log_words.js';
+import { measurePanel } from './measure_panel.js';
+import { readPanel } from './read_panel.js';
+import { rescuePanel } from './rescue_panel.js';
+import { TROUBLE, WHY, amount, expectation, noteWords, textOf, title } from './words.js';
+
+const LONG_MS = 400;
+
+/** @param {Session} session @param {NextStep} next @returns {Panel} */
+function panelOf(session, next) {
+  const { step } = next;
+  if (step.until) return earPanel(session, next);
+  switch (step.do) {
+    case 'read': return readPanel(session, step.open ?? []);
+    case 'rescue': return rescuePanel(session, next, step.options ?? next.remedies);
+    case 'wait': return waitPanel(session, next);
+    case 'done': return donePanel(session, next);
+    default: return measurePanel(session, next);
+  }
+}
+
+/** @param {Session} session */
+export function card(session) {
+  const { desk, bench } = session;
+  const element = h('section', { class: 'card', 'aria-label': 'Now' });
+  const announce = h('p', { class: 'unseen', role: 'status' });
+  /** @type {Panel | null} */
+  let panel = null;
+  let shown = '';
+
+  /** @param {NextStep} next */
+  function show(next) {
+    const s = desk.store.get();
+    const { reading } = bench.get();
+    const focused = element.contains(document.activeElement);
+    panel?.remove();
+    session.listener.stop();  // a new step is begun with a tap, too
+    panel = reading === null ? panelOf(session, next) : readPanel(session, reading);
+    const { before, figure, after } = reading === null ? title(next, s, desk.engine)
+      : { before: 'Blow', figure: noteWords(next, reading), after: 'three times, and hold it' };
+    const cutting = reading === null && ['foot', 'hole'].includes(next.step.do) && !next.step.until;
+    const heading = h('h3', { tabindex: -1, class: 'do' }, `${before} `,
+      h('span', { class: cutting ? 'figure-now cutting' : 'figure-now' }, figure), ' ',
+      h('span', { class: cutting ? 'figure-size' : '' }, after));
+    const why = reading === null ? textOf(WHY, next.why) : 'As you asked. The step waits.';
+    const from = reading === null ? amount(next, s, desk.engine) : '';
+    element.replaceChildren(heading, ...(from === '' ? [] : [h('p', { class: 'from' }, from)]),
+      h('p', { class: 'why' }, why),
+      ...(reading === null && expectation(next) !== '' ? [h('p', { class: 'expect' }, expectation(next))] : []),
+      panel.element,
+      ...(reading === null ? [] : [h('button', { type: 'button', class: 'plain',
+        onclick: () => session.read(null) }, 'Back to the step')]));
+    if (focused) heading.focus();
+    say(announce, `${before} ${figure} ${after}`);
+  }
+
+  function render() {
+    const b = bench.get();
+    const s = desk.store.get();
+    if (b.next === null) return;
+    // A step stands for its log: what was heard for one is nothing for the next.
+    const now = JSON.stringify([b.next.step, b.next.why, b.next.expect_cents, b.reading,
+      logOf(b.of ?? s.doc).length, s.doc.show, s.doc.shop?.bits]);
+    if (now === shown) return;
+    shown = now;
+    show(b.next);
+  }
+  bench.subscribe(render);
+  desk.store.subscribe((s) => { if (s.station === 'bench') render(); });
+  return h('div', {}, waiting(session), element, remedies(session), announce);
+}
+
+/** What keeps the next step from being known, and that it is being reckoned.
+ * @param {Session} session */
+function waiting(session) {
+  const { desk, bench } = session;
+  const line = h('p', { class: 'working', role: 'status' });
+  const trouble = h('div', { class: 'trouble', role: 'status' });
+  let timer = 0;
+  bench.subscribe((b) => {
+    clearTimeout(timer);
+    if (!b.working) say(line, '');
+    else timer = window.setTimeout(() => say(line, 'Reckoning …'), LONG_MS);
+    trouble.hidden = b.problems.length === 0 && b.fault === '';
+    const s = desk.store.get();
+    trouble.replaceChildren(
+      h('p', {}, h('strong', {}, b.next === null ? 'There is no step yet. ' : 'This is the last good step. ')),
+      ...b.problems.map((v) => {
+        const place = desk.placeOf(v.path);
+        const words = v.path.startsWith('log') ? `Entry ${Number(/\d+/.exec(v.path)?.[0] ?? 0) + 1} of the log: ${
+          logSentence(v, s.doc, s, desk.engine)}` : sentence(v, s, desk.engine);
+        return h('p', {}, ...(place === null ? [] : [h('button', { type: 'button', class: 'inline',
+          onclick: () => reveal(desk, place) }, place.label), ': ']), words);
+      }),
+      ...(b.fault === '' ? [] : [h('p', {}, `The calculation failed, which is our fault, not yours. Your log is `
+        + `kept. (${b.fault})`)]));
+  });
+  return h('div', {}, line, trouble);
+}
+
+/** What the readings say is wrong beside the step. @param {Session} session */
+function remedies(session) {
+  const { bench } = session;
+  const element = h('details', { class: 'amiss' });
+  /** @type {Panel | null} */
+  let panel = null;
+  let shown = '';
+  const render = () => {
+    const { next } = bench.get();
+    const hushed = session.hushed();
+    const text = JSON.stringify([next?.trouble, next?.remedies, next?.step.do, hushed]);
+    if (text === shown) return;
+    shown = text;
+    panel?.remove();
+    panel = null;
+    element.hidden = next === null || next.step.do === 'rescue' || next.trouble === 'none' || next.trouble === ''
+      || next.remedies.some((r) => hushed.includes(r.what));
+    if (next === null || element.hidden) return void element.replaceChildren();
+    panel = rescuePanel(session, next, next.remedies);
+    element.replaceChildren(h('summary', {}, textOf(TROUBLE, next.trouble)), panel.element);
+  };
+  bench.subscribe(render);
+  session.desk.store.subscribe((s) => { if (s.station === 'bench') render(); });
+  return element;
+}

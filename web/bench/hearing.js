@@ -1,0 +1,69 @@
+// web/bench/hearing.js: the ear on the page: its button, its level, what it says.
+
+/// <reference path="./types.d.ts" />
+import { h, s, say } from '../views/dom.js';
+import { hearWords } from './hear_words.js';
+import { NO_MICROPHONE } from './listen.js';
+import { primary } from './entry.js';
+
+const SOFTEST_DB = -70;  // the left end of the level
+const LOUDEST_DB = -3;
+const CALM_MS = 350;     // a sentence stays at least so long: it is read, and read aloud
+
+/**
+ * @param {Session} session @param {number} hz expected, 0: not known
+ * @param {{take: (tone: HeldTone) => void, heard: (hearing: Hearing) => void}} to
+ */
+export function hearing(session, hz, to) {
+  const { listener } = session;
+  let said_ms = 0;
+  let wanted = true;  // the large button, while there is nothing better to press
+  const button = primary('Start listening', () => {
+    if (listener.get().on === 'off') void listener.start();
+    else listener.stop();
+  });
+  const bar = s('rect', { x: 0, y: 0, width: 0, height: 6, class: 'loud' });
+  const level = s('svg', { viewBox: '0 0 100 6', preserveAspectRatio: 'none', class: 'level', role: 'img',
+    'aria-label': 'How loud it is' }, s('rect', { x: 0, y: 0, width: 100, height: 6, class: 'room' }), bar);
+  const status = h('p', { class: 'hears', role: 'status' });
+  const filtered = h('p', { class: 'note' }, 'The phone is filtering the sound; trust this reading less.');
+  const copy = h('button', { type: 'button', class: 'plain', onclick: async () => {
+    await navigator.clipboard.writeText(location.href).then(() => say(copy, 'Copied'), () => {
+      say(copy, 'Copy it from the address line');
+    });
+  } }, 'Copy this page’s address');
+  const stays = h('p', { class: 'note stays' }, 'No sound is sent.');
+
+  /** @param {Hearing} now */
+  function show(now) {
+    const on = now.on !== 'off';
+    say(button, on ? 'Stop listening' : 'Start listening');
+    button.className = on || !wanted ? 'second' : 'primary';
+    level.toggleAttribute('hidden', now.on !== 'on');
+    const db = now.frame?.level_db ?? SOFTEST_DB;
+    const share = Math.max(0, Math.min(1, (db - SOFTEST_DB) / (LOUDEST_DB - SOFTEST_DB)));
+    bar.setAttribute('width', String(Math.round(share * 100)));
+    const words = hearWords(now);
+    if (words !== status.textContent && (now.taken || !on || performance.now() - said_ms > CALM_MS)) {
+      say(status, words);
+      said_ms = performance.now();
+    }
+    filtered.hidden = !now.filtered;
+    copy.hidden = !now.trouble.startsWith(NO_MICROPHONE) || navigator.clipboard === undefined;
+    to.heard(now);
+  }
+  const withdraw = listener.serve(hz, to.take);
+  const unsubscribe = listener.subscribe(show);
+  return {
+    element: h('div', { class: 'hearing-part' }, level, status, filtered, copy, button, stays),
+    /** @param {boolean} is */
+    main(is) {
+      wanted = is;
+      show(listener.get());
+    },
+    remove() {
+      withdraw();
+      unsubscribe();
+    },
+  };
+}

@@ -1,0 +1,98 @@
+// web/bench/log.js: the log of a build: what an entry rests on, and what all of them made of the
+// tube. No document is changed in place.
+
+/// <reference path="./types.d.ts" />
+import { withValue } from '../state/path.js';
+
+/** @param {Doc} doc @returns {LogEntry[]} */
+export const logOf = (doc) => doc.log ?? [];
+
+/** An empty log is none: the document is as before the build. @param {Doc} doc
+ * @param {LogEntry[]} log @returns {Doc} */
+export const withLog = (doc, log) => withValue(doc, 'log', log.length > 0 ? log : undefined);
+
+/** The number of the finger hole an entry is about; 0: none. @param {LogEntry} entry */
+export const holeOfEntry = (entry) => (entry.hole ?? entry.undercut ?? entry.narrow)?.number ?? 0;
+
+/** The tube as the first `count` entries leave it. @param {Doc} doc @param {number} [count]
+ * @returns {Stand} */
+export function standing(doc, count = logOf(doc).length) {
+  /** @type {Stand} */
+  const stand = { foot_mm: doc.tube.end_mm, sound_hole: doc.sound_hole, holes: new Map() };
+  for (const entry of logOf(doc).slice(0, count)) {
+    if (entry.foot) stand.foot_mm = entry.foot.at_mm;
+    if (entry.sound_hole) stand.sound_hole = entry.sound_hole;
+    if (entry.hole) {
+      const { number, at_mm, diameter_mm } = entry.hole;
+      const before = stand.holes.get(number);
+      stand.holes.set(number, { at_mm: before?.at_mm ?? at_mm, diameter_mm });
+    }
+    if (entry.narrow) {
+      const before = stand.holes.get(entry.narrow.number);
+      if (before) stand.holes.set(entry.narrow.number, { ...before, diameter_mm: entry.narrow.diameter_mm });
+    }
+  }
+  return stand;
+}
+
+/** Entries that cannot stand without this one: where it is the cut that made a hole, all that is
+ * done to that hole later, and every reading with it open. Rising.
+ * @param {LogEntry[]} log @param {number} index @returns {number[]} */
+export function dependents(log, index) {
+  const number = log[index]?.hole?.number;
+  if (number === undefined) return [];
+  if (log.slice(0, index).some((entry) => entry.hole?.number === number)) return [];
+  return log.flatMap((entry, i) => (i > index
+    && (holeOfEntry(entry) === number || entry.read?.open.includes(number)) ? [i] : []));
+}
+
+/** @param {LogEntry[]} log @param {number[]} gone */
+export const without = (log, gone) => log.filter((_, i) => !gone.includes(i));
+
+/** To be put behind the log together; what was cut comes before what was heard of it.
+ * @param {NextStep['step']} step done by ear @param {AsMeasured} measured
+ * @param {{hz: number, sigma_cents: number}} heard @param {boolean} cut whether anything was cut
+ * @param {number | undefined} room_c @returns {LogEntry[]} */
+export function entriesByEar(step, measured, heard, cut, room_c) {
+  const open = step.until?.open ?? [];
+  return [...(cut ? [cutEntry(step, measured)] : []), readEntry(open, heard, room_c)];
+}
+
+/** @param {NextStep['step']} step @param {AsMeasured} measured @returns {LogEntry} */
+export function cutEntry(step, measured) {
+  const at_mm = measured.at_mm ?? step.at_mm ?? 0;
+  const number = step.number ?? 0;
+  const { error_mm } = measured;
+  if (step.do === 'foot') return { foot: { at_mm }, ...(error_mm === undefined ? {} : { error_mm }) };
+  if (step.do === 'undercut') return { undercut: { number } };
+  return { hole: { number, at_mm, ...(measured.diameter_mm === undefined ? {}
+    : { diameter_mm: measured.diameter_mm }) } };
+}
+
+/** @param {number[]} open @param {{hz: number, sigma_cents: number}} heard
+ * @param {number | undefined} room_c @returns {LogEntry} */
+export const readEntry = (open, { hz, sigma_cents }, room_c) => ({
+  read: { open, hz: round(hz, 100), sigma_cents: Math.max(0.1, round(sigma_cents, 100)) },
+  ...(room_c === undefined ? {} : { room_c }),
+});
+
+/** What a way out of trouble comes to in the log; empty: nothing happened to the flute.
+ * @param {RescueOption} option @param {number} size_mm as measured @param {Stand} stand
+ * @returns {LogEntry[]} */
+export function entriesOfRescue(option, size_mm, stand) {
+  const number = option.number ?? 0;
+  switch (option.what) {
+    case 'narrow': return [{ narrow: { number, diameter_mm: size_mm } }];
+    // The same size, further down: for the model a hole filled and opened anew.
+    case 'one_side': return [{ narrow: { number, diameter_mm: size_mm },
+      note: 'filled towards the sound hole, opened towards the foot' }];
+    case 'foot_disc': return [{ foot_plug: { opening_mm: size_mm } }];
+    case 'foot_sleeve': return [{ foot: { at_mm: size_mm }, note: 'sleeve' }];
+    case 'shade_sound_hole': return [{ sound_hole: { length_mm: size_mm,
+      width_mm: stand.sound_hole.width_mm } }];
+    default: return [];
+  }
+}
+
+/** @param {number} value @param {number} per */
+const round = (value, per) => Math.round(value * per) / per;

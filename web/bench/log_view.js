@@ -1,0 +1,86 @@
+// web/bench/log_view.js: what happened, newest first; each can be undone, and an undo put back.
+
+/// <reference path="./types.d.ts" />
+import { h, say } from '../views/dom.js';
+import { bare } from '../text/sure.js';
+import { countWord } from '../text/numbers.js';
+import { dependents, logOf } from './log.js';
+import { entryWords, timeWords } from './log_words.js';
+
+const SHOWN = 8;  // the newest; the rest on demand
+
+/** @param {Session} session */
+export function logView(session) {
+  const { desk, bench } = session;
+  const status = h('p', { class: 'undone', role: 'status' });
+  const list = h('ol', { class: 'log', reversed: true });
+  const more = h('button', { type: 'button', class: 'plain', onclick: () => {
+    all = true;
+    render();
+  } }, '');
+  let all = false;
+  const none = h('p', { class: 'note' }, 'Nothing has happened yet.');
+  /** The entry that waits for a yes. */
+  let asking = -1;
+  let shown = '';
+
+  function render() {
+    const s = desk.store.get();
+    const log = logOf(s.doc);
+    const { next, of } = bench.get();
+    const gone = session.removed(s);
+    const readings = of !== null && logOf(of).length === log.length ? next?.readings ?? [] : [];
+    const text = JSON.stringify([log, s.doc.show, s.doc.sound_hole, readings, gone?.length, asking, all]);
+    if (text === shown) return;
+    shown = text;
+    if (asking >= log.length) asking = -1;
+    none.hidden = log.length > 0;
+    status.replaceChildren(...(gone === null ? [] : [`${many(gone.length - log.length)} taken out. `,
+      h('button', { type: 'button', class: 'inline tall', onclick: () => session.putBack() }, 'Put back')]));
+    list.setAttribute('data-entries', String(log.length));
+    const from = all ? 0 : Math.max(0, log.length - SHOWN);
+    more.hidden = from === 0;
+    say(more, `Show all ${log.length}`);
+    list.replaceChildren(...log.map((_, i) => i).slice(from).map((i) => line(i, log, s, readings)).reverse());
+  }
+
+  /** @param {number} i @param {LogEntry[]} log @param {State} s @param {NextStep['readings']} readings */
+  function line(i, log, s, readings) {
+    const words = entryWords(log, i, s.doc, bench.get().next, s, desk.engine);
+    const { at, room_c: c } = log[i];
+    const odd = readings.find((r) => r.entry === i && !r.trusted);
+    const small = [typeof at === 'number' ? timeWords(at, new Date()) : at ?? '',
+      c === undefined ? '' : `${Math.round(c * 10) / 10} °C`].filter((part) => part !== '').join(', ');
+    const rest = dependents(log, i);
+    return h('li', {}, h('div', { class: 'happened' }, h('span', {}, words),
+      odd === undefined ? null : h('span', { class: 'odd' }, `${
+        bare(Math.abs(odd.off_cents ?? 0))} cents from where it should be: not counted.`),
+      h('span', { class: 'small' }, small)),
+    h('button', { type: 'button', class: 'plain undo', 'aria-label': `Undo: ${words}`,
+      'aria-expanded': rest.length > 0 ? String(asking === i) : null,
+      onclick: () => {
+        asking = rest.length > 0 && asking !== i ? i : -1;
+        if (rest.length === 0) session.undo([i]);
+        else render();
+      } }, 'Undo'),
+    asking === i && h('div', { class: 'sure-undo' },
+      h('p', {}, 'This goes with it: ', rest.map((k) => entryWords(log, k, s.doc, bench.get().next, s,
+        desk.engine)).join('; '), '.'),
+      h('button', { type: 'button', class: 'second', onclick: () => {
+        asking = -1;
+        session.undo([i, ...rest]);
+      } }, rest.length === 1 ? 'Take out both' : `Take out all ${countWord(rest.length + 1)}`),
+      h('button', { type: 'button', class: 'plain', onclick: () => {
+        asking = -1;
+        render();
+      } }, 'Keep them')));
+  }
+
+  desk.store.subscribe(render);
+  bench.subscribe(render);
+  return h('section', { 'aria-label': 'Log' }, h('h3', {}, 'Log'), status, none, list, more);
+}
+
+/** @param {number} count */
+const many = (count) => (count === 1 ? 'One entry' : `${countWord(count).charAt(0).toUpperCase()}${
+  countWord(count).slice(1)} entries`);

@@ -1,0 +1,123 @@
+// web/bench/read_panel.js: three attempts at one fingering become a reading.
+
+/// <reference path="./types.d.ts" />
+import { h, say } from '../views/dom.js';
+import { numberReader } from '../state/readers.js';
+import { bare } from '../text/sure.js';
+import { pattern } from './fingering.js';
+import { entry, primary, room } from './entry.js';
+import { hearing } from './hearing.js';
+import { CLEAR } from './hear_words.js';
+import { checklist } from './checklist.js';
+import { EXAMPLE, readPitch } from './typed_pitch.js';
+import { logOf, readEntry, standing } from './log.js';
+import { expectedHz, fingeringWords, noteOf } from './words.js';
+
+const ATTEMPTS = 3;
+const USUAL_CENTS = 4;  // one blow against the next; common practice, no source
+
+/** A line for any other meter. @param {Session} session @param {number[]} open
+ * @param {number} expected_hz @param {(hz: number) => void} add */
+export function typedLine(session, open, expected_hz, add) {
+  const { desk } = session;
+  const reader = numberReader(desk.engine);
+  const line = entry({ label: 'Or type it', note: 'Hz or cents, from any other meter', text: '',
+    words: true, enter: () => take(),
+    read: (text) => {
+      const note = noteOf(session.bench.get().next, open);
+      const got = readPitch(text, { name: note?.name ?? null, from_hz: note?.target_hz ?? 0, expected_hz,
+        a4_hz: desk.store.get().doc.song.a4_hz ?? 440 }, (digits) => {
+        const value = reader(digits, 'mm');
+        return 'value' in value && typeof value.value === 'number' ? value.value : null;
+      });
+      return 'hz' in got ? { value: got.hz } : got;
+    },
+    aside: (hz) => `${hz.toFixed(1)} Hz` });
+  function take() {
+    const got = line.get();
+    if (got === undefined) return;
+    line.clear();
+    add(got.value);
+  }
+  line.input.setAttribute('placeholder', '+12');
+  line.input.setAttribute('title', EXAMPLE);
+  line.element.classList.add('typed');
+  line.element.append(h('button', { type: 'button', class: 'second add', onclick: take }, 'Take it'));
+  return line;
+}
+
+/** @param {Session} session @param {number[]} open @returns {Panel} */
+export function readPanel(session, open) {
+  const { desk, workshop, bench } = session;
+  const { doc } = desk.store.get();
+  const first = !logOf(doc).some((e) => e.read);
+  const cut = standing(doc).holes.size;
+  const expected = expectedHz(bench.get().next, open);
+  const big = h('p', { class: 'big-hz', 'aria-hidden': 'true' });
+  const slots = h('ol', { class: 'slots', 'aria-label': 'Attempts' });
+  const middle = h('p', { class: 'middle', role: 'status' });
+  const wrong = h('p', { class: 'wrong', role: 'alert' });
+  const keep = primary('Log it', () => void log());
+  const ear = hearing(session, expected, {
+    take: (tone) => { if (tone.hz !== null) add(tone.hz); },
+    heard: (now) => {
+      const hz = now.on === 'on' && now.held !== null ? now.held.hz : null;
+      big.hidden = now.on !== 'on';
+      say(big, hz === null ? '–' : hz.toFixed(1));
+    },
+  });
+  /** @type {{hz: number, sigma_cents: number} | null} */
+  let heard = null;
+  const typed = typedLine(session, open, expected, add);
+  const temperature = room(session);
+
+  /** @param {number} hz */
+  function add(hz) {
+    const { attempts } = session.progress();
+    if (attempts.length >= ATTEMPTS) return;
+    session.proceed({ attempts: [...attempts, hz] });
+    if (attempts.length + 1 === ATTEMPTS) session.listener.stop();
+    void show();
+  }
+  /** @param {number} index */
+  function drop(index) {
+    session.proceed({ attempts: session.progress().attempts.filter((_, i) => i !== index) });
+    void show();
+  }
+  async function show() {
+    const { attempts } = session.progress();
+    slots.replaceChildren(...Array.from({ length: ATTEMPTS }, (_, i) => h('li', {}, attempts[i] === undefined
+      ? h('span', { class: 'empty' }, `attempt ${i + 1}`)
+      : h('button', { type: 'button', class: 'slot', 'aria-label': `Attempt ${i + 1}, ${
+        attempts[i].toFixed(1)} Hz: take it out`, onclick: () => drop(i) },
+      h('span', {}, attempts[i].toFixed(1)), h('span', { class: 'cross', 'aria-hidden': 'true' }, '×')))));
+    ear.main(attempts.length === 0);
+    ear.element.hidden = typed.element.hidden = attempts.length === ATTEMPTS;
+    keep.hidden = attempts.length === 0;
+    keep.className = attempts.length < ATTEMPTS ? 'second tall' : 'primary';
+    heard = null;
+    if (attempts.length === 0) return say(middle, '');
+    const { answer } = await workshop.attempts({ hz: attempts, usual_cents: USUAL_CENTS });
+    if (JSON.stringify(session.progress().attempts) !== JSON.stringify(attempts)) return;
+    heard = answer ?? null;
+    if (answer === undefined) return;
+    say(middle, `${answer.hz.toFixed(1)} Hz ± ${bare(answer.sigma_cents)} cents`);
+    say(keep, attempts.length < ATTEMPTS ? `Log it, from ${attempts.length} of ${ATTEMPTS}` : 'Log this reading');
+  }
+  async function log() {
+    const c = temperature.get();
+    if (c === undefined || heard === null) return;
+    session.listener.stop();
+    say(wrong, await session.log([readEntry(open, heard, c.value)]));
+  }
+  void show();
+  const blowing = h('div', {}, h('p', { class: 'clear' }, CLEAR), big, ear.element, slots, middle, keep, wrong,
+    typed.element, temperature.element);
+  return {
+    element: h('div', { class: 'panel' },
+      h('p', { class: 'fingering' }, pattern(open, doc.song.holes, standing(doc).holes),
+        fingeringWords(open, cut)),
+      first ? checklist(session, blowing) : null, blowing),
+    remove() { ear.remove(); },
+  };
+}

@@ -1,0 +1,149 @@
+// web/bench/session.js: what the parts of the bench share: the step in hand, the log, the ear.
+
+/// <reference path="./types.d.ts" />
+import { newestNext } from '../engine/newest.js';
+import { createStore } from '../state/store.js';
+import { logSentence } from './log_words.js';
+import { createListener } from './listen.js';
+import { logOf, withLog, without } from './log.js';
+
+const USUAL_C = 20;
+
+/** @type {Progress} */
+const NOTHING_YET = { of: '', attempts: [], blows: [], strokes: 0 };
+
+/** @param {Desk} desk @param {Workshop} workshop */
+export function createSession(desk, workshop) {
+  const { store, engine } = desk;
+  /** @type {BenchState} */
+  const begin = { next: null, of: null, problems: [], fault: '', working: false, reading: null };
+  const bench = createStore(begin);
+  const listener = createListener(workshop);
+  let logging = false;
+
+  // The answer to a document just checked before it was taken in is not reckoned twice.
+  /** @type {{text: string, reply: Reply<NextStep>} | null} */
+  let last = null;
+  /** @param {Doc} doc */
+  async function reckon(doc) {
+    const text = JSON.stringify(doc);
+    if (last?.text === text) return last.reply;
+    const reply = await workshop.next(doc);
+    last = { text, reply };
+    return reply;
+  }
+  const ask = newestNext(reckon, (reply, of, newest) => bench.change((b) => {
+    const working = !newest;
+    if (reply.answer) return { ...b, next: reply.answer, of, problems: [], fault: '', working };
+    // What was wrong with an entry that has changed since is no news.
+    return newest ? { ...b, problems: reply.violations ?? [], fault: reply.fault ?? '', working } : b;
+  }));
+  /** @type {Doc | null} */
+  let asked = null;
+  let log = store.get().doc.log;
+  store.subscribe((s) => {
+    if (s.doc.log !== log) {
+      log = s.doc.log;
+      bench.change((b) => (b.reading === null ? b : { ...b, reading: null }));
+    }
+    if (s.station !== 'bench' || s.doc === asked) return;
+    asked = s.doc;
+    bench.change((b) => ({ ...b, working: true }));
+    void ask(s.doc);
+  });
+
+  /** @param {State} s @param {Partial<BenchAside>} news @returns {Aside} */
+  const beside = (s, news) => ({ ...s.aside, bench: { ...s.aside.bench, ...news } });
+  /** @returns {BenchAside} */
+  const aside = () => store.get().aside.bench ?? {};
+
+  /** Names the step in hand: with another log, or another step, what was heard for it is over. */
+  function stepKey() {
+    const { next, reading } = bench.get();
+    const { do: what, number, open, until } = next?.step ?? {};
+    return JSON.stringify([logOf(store.get().doc).length, reading ?? [what, number, open ?? until?.open]]);
+  }
+
+  return {
+    desk, workshop, bench, listener, engine, aside,
+
+    /** @param {Partial<BenchAside>} news */
+    keep: (news) => desk.edit((s) => ({ aside: beside(s, news) })),
+
+    /** @returns {Progress} */
+    progress() {
+      const kept = aside().progress;
+      return kept?.of === stepKey() ? kept : { ...NOTHING_YET, of: stepKey() };
+    },
+    /** @param {Partial<Progress>} news */
+    proceed(news) {
+      const progress = { ...this.progress(), ...news };
+      desk.edit((s) => ({ aside: beside(s, { progress }) }));
+    },
+
+    /** The room's temperature as last noted. @returns {number} */
+    room() {
+      const { doc } = store.get();
+      const noted = logOf(doc).map((entry) => entry.room_c).filter((c) => c !== undefined);
+      return aside().room_c ?? noted[noted.length - 1] ?? doc.air?.room_c ?? USUAL_C;
+    },
+
+    /** Puts entries behind the log, if they can be true. @param {LogEntry[]} entries
+     * @param {(doc: Doc) => Doc} [more] what else changes
+     * @returns {Promise<string>} what is wrong with them, else empty */
+    async log(entries, more = (doc) => doc) {
+      if (logging) return '';
+      logging = true;
+      try {
+        const at = Math.round(Date.now() / 1000);
+        const stamped = entries.map((entry) => ({ ...entry, at }));
+        /** @param {Doc} doc */
+        const grown = (doc) => more(withLog(doc, [...logOf(doc), ...stamped]));
+        const { doc } = store.get();
+        const count = logOf(doc).length;
+        const { violations = [] } = await reckon(grown(doc));
+        const mine = violations.filter((v) => Number(/^log\[(\d+)\]/.exec(v.path)?.[1] ?? -1) >= count);
+        if (mine.length > 0) {
+          return mine.map((v) => logSentence(v, grown(doc), store.get(), engine)).join(' ');
+        }
+        desk.edit((s) => ({ doc: grown(s.doc),
+          aside: beside(s, { progress: undefined, removed: undefined }) }));
+        return '';
+      } finally {
+        logging = false;
+      }
+    },
+
+    /** @param {number[]} gone entries taken out of the log */
+    undo(gone) {
+      desk.edit((s) => {
+        const log = logOf(s.doc);
+        const left = without(log, gone);
+        return { doc: withLog(s.doc, left), aside: beside(s, { progress: undefined,
+          removed: { log, left: JSON.stringify(left) } }) };
+      });
+    },
+
+    /** The log as it was before the last undo, while nothing has happened since; else null.
+     * @param {State} s @returns {LogEntry[] | null} */
+    removed(s) {
+      const removed = s.aside.bench?.removed;
+      return removed !== undefined && removed.left === JSON.stringify(logOf(s.doc)) ? removed.log : null;
+    },
+
+    putBack() {
+      const log = this.removed(store.get());
+      if (log === null) return;
+      desk.edit((s) => ({ doc: withLog(s.doc, log), aside: beside(s, { removed: undefined }) }));
+    },
+
+    /** A hint the maker has taken note of stays away, for this tube. @param {string} hint */
+    hush: (hint) => desk.edit((s) => ({ aside: beside(s, { hushed: [...(s.aside.bench?.hushed ?? []), hint] }) })),
+    hushed: () => aside().hushed ?? [],
+
+    /** @param {number[] | null} open */
+    read(open) {
+      bench.change((b) => ({ ...b, reading: open }));
+    },
+  };
+}

@@ -1,0 +1,58 @@
+// web/bench/types.d.ts: shapes of the bench's own. Types only, never loaded by a browser.
+
+/** What the bench keeps beside the document: it says nothing of the flute. */
+interface Aside { bench?: BenchAside }
+
+interface BenchAside {
+  checked?: string[];       // of the voice's checklist
+  awake?: boolean;          // whether the screen shall stay on; absent: yes
+  room_c?: number;          // as last typed
+  hushed?: string[];        // hints taken note of
+  progress?: Progress;
+  removed?: { log: LogEntry[]; left: string };  // the log before an undo, and the one after as text
+}
+
+/** What was heard and done since the last entry, for the step in hand. */
+interface Progress {
+  of: string;               // the step it belongs to
+  attempts: number[];       // Hz
+  blows: Blow[];
+  strokes: number;          // made since the last blow
+}
+
+/** What the views of the bench look at beside the page's state. */
+interface BenchState {
+  next: NextStep | null;    // the last one that could be had
+  of: Doc | null;           // the document it is for
+  problems: Violation[];
+  fault: string;
+  working: boolean;
+  reading: number[] | null; // holes open: the maker wants to read this, whatever the step says
+}
+
+/** What came out of a cut; `error_mm` where it is only guessed. */
+interface AsMeasured { at_mm?: number; diameter_mm?: number; error_mm?: number }
+
+/** What became of the tube by the log. */
+interface Stand {
+  foot_mm: number;
+  sound_hole: { length_mm: number; width_mm: number };
+  holes: Map<number, { at_mm: number; diameter_mm?: number }>;
+}
+
+/** What the microphone gives at this moment. */
+interface Hearing {
+  on: 'off' | 'starting' | 'on';
+  trouble: string;          // why it is off, in a sentence; empty: nobody asked
+  filtered: boolean;        // the phone works on the sound
+  frame: PitchFrame | null;
+  held: HeldTone | null;
+  taken: boolean;           // this blow has been booked: wait for the next one
+}
+
+
+/** A part of the card that listens to something and has to be let go. */
+interface Panel { element: HTMLElement; remove(): void }
+
+type Session = ReturnType<typeof import('./session.js').createSession>;
+type Listener = ReturnType<typeof import('./listen.js').createListener>;

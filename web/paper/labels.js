@@ -1,0 +1,141 @@
+// web/paper/labels.js: the words beside the marks of the strip, moved apart where marks are close.
+
+import { pack } from '../views/pack.js';
+import { flatHalf, sawFirst } from './strip.js';
+import { caps, line, text, widthOf } from './sheet.js';
+
+/** @typedef {import('./sheet.js').Part} Part */
+/** @typedef {import('./facts.js').Facts} Facts */
+/** @typedef {import('./strip.js').Mark} Mark */
+
+/**
+ * @typedef {object} Label
+ * @property {number} at of its mark [mm]
+ * @property {'left' | 'right'} side
+ * @property {string} head in small capitals, or a figure where `figure`
+ * @property {string} [line] under it
+ * @property {boolean} [figure]
+ * @property {number} [edge] of what it names: half its width, where the leader begins [mm]
+ */
+
+const HIGH_MM = 6.6;
+const BLANK = '________';
+
+/** @param {Facts} facts @param {Mark[]} marks @param {boolean} both whether there is room on both sides
+ * @returns {Label[]} */
+export function labelsOf(facts, marks, both) {
+  const { flute, both: length, mm, size, one, shift } = facts;
+  const from = (/** @type {number} */ at) => length(at + shift);
+  /** @type {Label[]} */
+  const found = [];
+  /** @param {Label['side']} side @param {number} at @param {string} head @param {string} line
+   * @param {number} [edge] */
+  const say = (side, at, head, line, edge) => found.push({ at, side: both ? side : 'right', head, line,
+    edge });
+  const known = new Map(marks.map((mark) => [mark.what, mark.at_mm]));
+  const { track, chamber, sound_hole: hole, plug } = flute;
+
+  const mouth = known.get('mouth');
+  const inner = known.get('chamber');
+  const aired = known.get('air hole');
+  const flat = known.get('flat');
+  const begins = known.get('track');
+  const top = known.get('plug top');
+  const high = Math.min(top ?? 0, flat ?? 0);
+  const stop = /bamboo|cane|reed/i.test(flute.tube.material ?? '') ? 'node' : 'plug';
+  const bore = flute.tube.bore[0].diameter_mm / 2;
+  const wide = hole.width_mm / 2;
+  const flats = flatHalf(flute);
+  const side = (track?.width_mm ?? hole.width_mm) / 2;
+  if (mouth === undefined) say('right', high - 40, 'mouth end', `${BLANK} mm`);
+  else say('right', mouth + 4, 'mouth end', from(mouth));
+  if (inner === undefined) say('right', high - 30, 'chamber', `length ${BLANK} mm`);
+  else say('right', inner, 'chamber, upper end', from(inner), bore);
+  if (aired === undefined) {
+    say('right', (begins ?? -20) - 6, 'air hole', chamber?.air_hole_mm === undefined ? `⌀ ${BLANK} mm`
+      : `⌀ ${length(chamber.air_hole_mm)}`);
+  } else say('right', aired, `air hole ⌀ ${one(chamber?.air_hole_mm ?? 0)}`, from(aired),
+    (chamber?.air_hole_mm ?? 0) / 2);
+  say('left', flat ?? -18, 'flat for the block', `wall ${
+    // in mm always: a rule of inches is too coarse for walls and depths
+    hole.wall_mm === undefined ? '____' : mm(hole.wall_mm)} mm, ${flats > 0 ? size(2 * flats) : '____'} wide`,
+  flats > 0 ? flats : undefined);
+  if (top !== undefined) {
+    say('left', top, `${stop}, upper face`, from(top), bore);
+  }
+  say('left', -(plug?.offset_mm ?? 0), `${stop}, lower face`, from(-(plug?.offset_mm ?? 0)), bore);
+  if (begins === undefined) say('right', -10, 'track', `begins ${BLANK} mm`);
+  else say('right', begins, 'track begins', from(begins), side);
+  if (track?.depth_mm !== undefined) {
+    say('left', (begins ?? -10) / 3, 'track', `${size(track.width_mm ?? hole.width_mm)} wide, ${
+      mm(track.depth_mm)} mm deep`, side);
+  }
+  say('right', 0, 'upstream edge', from(0), wide);
+  say('right', hole.length_mm / 2, 'sound hole, centre', from(hole.length_mm / 2), wide);
+  say('right', hole.length_mm, 'splitting edge', from(hole.length_mm), wide);
+  say('left', hole.length_mm, 'sound hole',
+    `${size(hole.length_mm)} long × ${size(hole.width_mm)} wide`, wide);
+
+  flute.finger_holes.forEach((hole, i) => {
+    const [figure, other] = length(hole.at_mm + shift).split(' · ');
+    const words = `hole ${i + 1}`;
+    if (both) {
+      found.push({ at: hole.at_mm, side: 'left', head: figure, line: other, figure: true },
+        { at: hole.at_mm, side: 'right', head: words, line: facts.bit(hole) });
+    } else {
+      found.push({ at: hole.at_mm, side: 'right', head: `${figure} · ${other}`, figure: true,
+        line: `hole ${i + 1}  ${facts.bit(hole)}` });
+    }
+  });
+  const foot = flute.foot_mm;
+  if (both) {
+    const [figure, other] = from(foot).split(' · ');
+    found.push({ at: foot, side: 'left', head: figure, line: other, figure: true });
+    say('right', foot, 'foot', known.has('end') ? 'come back to here' : 'as it is');
+  } else {
+    found.push({ at: foot, side: 'right', figure: true, head: from(foot), line: 'foot' });
+  }
+  const saw = known.get('saw');
+  if (saw !== undefined) say('right', saw, 'saw here first', `${one(sawFirst(flute))} longer`);
+  return found;
+}
+
+/**
+ * @param {Label[]} labels
+ * @param {{column: number, left: number, y0: number, y1: number}} where column: x of the words at the
+ *   right; left: x where those at the left end
+ * @returns {Part[]}
+ */
+export function placed(labels, { column, left, y0, y1 }) {
+  return (/** @type {const} */ (['left', 'right'])).flatMap((side) => {
+    const mine = labels.filter((label) => label.side === side).sort((a, b) => a.at - b.at);
+    const limit = Math.max(y1 - y0, mine.length * HIGH_MM);
+    const tops = pack(mine.map((label) => label.at - y0 - HIGH_MM / 2), mine.map(() => HIGH_MM), limit);
+    return mine.flatMap((label, i) => words(label, y0 + tops[i] + HIGH_MM / 2,
+      side === 'left' ? left : column, side));
+  });
+}
+
+/** One label with its middle at `y`: what it is above its line, how far below; the line leads to
+ * the mark. @param {Label} label @param {number} y @param {number} x @param {'left' | 'right'} side
+ * @returns {Part[]} */
+function words({ at, head, line: under = '', figure = false, edge }, y, x, side) {
+  /** @type {import('./sheet.js').Anchor} */
+  const anchor = side === 'left' ? 'end' : 'start';
+  const out = side === 'left' ? -1 : 1;
+  const near = x - out * 0.8;
+  const moved = Math.abs(y - at) > 0.3;
+  /** @type {Part[]} */
+  const parts = [figure ? text(head, x, y - 1, 3.3, { anchor, bold: true })
+    : caps(head, x, y - 0.9, { anchor }),
+  text(under, x, y + 2.6, 2.4, { anchor })];
+  const shelf = Math.max(widthOf(under, 2.4), figure ? 0
+    : widthOf(head.toUpperCase(), 2, { caps: true }));
+  if (!figure || moved) parts.push(line(near, y, x + out * shelf, y, 'hair'));
+  const turn = near - out * 2;
+  if (moved) parts.push(line(turn, at, near, y, 'hair'));
+  if (edge !== undefined && turn * out > edge) {
+    parts.push(line(out * edge, at, moved ? turn : near, at, 'hair'));
+  }
+  return parts;
+}

@@ -1,0 +1,123 @@
+// web/paper/list.js: the marks as a list, for whoever has only a ruler.
+
+import { circle, frame, line, caps, text, wrapped } from './sheet.js';
+import { lowestOf, named, noteOf } from './facts.js';
+import { marksOf, sawFirst } from './strip.js';
+import { band } from '../text/sure.js';
+import { cautions } from '../text/cautions.js';
+
+/** @typedef {import('./sheet.js').Part} Part */
+/** @typedef {import('./facts.js').Facts} Facts */
+
+const ROW_MM = 8.4;
+/** Left edges of the columns [mm]. */
+const AT = { mark: 0, datum: 58, centre: 88, bit: 116, slack: 143, note: 163 };
+
+/**
+ * How far a mark may be off before its own note alone is off by the cents allowed [mm].
+ * @param {Note | undefined} note @param {number} tolerance @param {boolean} foot
+ * @returns {number | null}
+ */
+export function slack(note, tolerance, foot) {
+  const each = foot ? note?.cents_per_mm_foot : note?.cents_per_mm;
+  return typeof each === 'number' && Math.abs(each) > 0.01 ? tolerance / Math.abs(each) : null;
+}
+
+/** @param {Facts} facts @returns {{mark: string, at_mm: number, bit: string, note?: Note,
+ *   foot?: boolean}[]} */
+export function rowsOf(facts) {
+  const { flute } = facts;
+  const names = /** @type {Record<string, string>} */ ({ mouth: 'Mouth end',
+    chamber: 'Chamber, upper end (inside)', 'plug top': 'Plug or node, upper face (inside)',
+    plug: 'Plug or node, lower face (inside)', 'air hole': 'Air hole, centre', track: 'Track begins',
+    'upstream edge': 'Sound hole, upstream edge', centre: 'Sound hole, centre',
+    'splitting edge': 'Splitting edge', saw: 'Saw here first', end: 'The tube ends now' });
+  const air = flute.chamber?.air_hole_mm;
+  const hole = flute.sound_hole;
+  return marksOf(flute).flatMap(({ what, at_mm, number }) => {
+    if (what === 'flat') return [];
+    if (what === 'hole') {
+      return [{ mark: `Hole ${number}`, at_mm, bit: facts.bit(flute.finger_holes[(number ?? 1) - 1]),
+        note: noteOf(number ?? 0, flute.notes) }];
+    }
+    if (what === 'foot') {
+      return [{ mark: 'Foot', at_mm, bit: 'saw', note: lowestOf(flute.notes), foot: true }];
+    }
+    const bit = what === 'air hole' && air !== undefined ? `⌀ ${facts.both(air)}`
+      : what === 'centre' ? `${facts.size(hole.length_mm)} × ${facts.one(hole.width_mm)}`
+        : what === 'saw' ? `${facts.one(sawFirst(flute))} longer` : '';
+    return [{ mark: names[what], at_mm, bit }];
+  }).sort((a, b) => a.at_mm - b.at_mm);
+}
+
+/** @param {Facts} facts @returns {import('./sheet.js').Sheet[]} */
+export function listSheets(facts) {
+  const { flute, name, about, imprint, shift, datumWords } = facts;
+  const tolerance = flute.song.tolerance_cents ?? 10;
+  const title = 'Marks list';
+  const rows = rowsOf(facts);
+  const centred = facts.datum === 'centre';
+  /** @type {Part[]} */
+  const parts = [
+    ...frame({ title, name, about: `${about}. Tolerance ${tolerance} cents.`, imprint }, 1, 1),
+    caps('mark', AT.mark, 22), caps('from the datum', AT.datum, 22),
+    caps(centred ? '' : 'from centre', AT.centre, 22), caps('bit, size', AT.bit, 22),
+    caps('slack', AT.slack, 22), caps('note', AT.note, 22),
+    line(0, 24, 176, 24, 'fine')];
+  let y = 24;
+  for (const { mark, at_mm, bit, note, foot = false } of rows) {
+    y += ROW_MM;
+    const strong = note !== undefined;
+    const may = slack(note, tolerance, foot);
+    const sure = note === undefined ? '' : band(facts.sigma(note.open));
+    const [above, below] = [y - 4.2, y - 1.2];
+    parts.push(text(mark, AT.mark, y - 2.4, strong ? 3.2 : 2.8, { bold: strong }),
+      ...figure(facts, at_mm + shift, AT.datum, above, below, strong),
+      ...(centred ? [] : figure(facts, at_mm - flute.sound_hole.length_mm / 2, AT.centre, above, below,
+        false)),
+      ...bit.split(' · ').map((words, i) => text(words, AT.bit, i === 0 ? above : below, 2.5)),
+      text(may === null ? '' : `± ${facts.one(may)}`, AT.slack, above, 2.5),
+      text(named(note), AT.note, above, 3, { bold: true }), text(sure, AT.note, below, 2.1),
+      line(0, y, 176, y, 'hair'));
+  }
+  y += 7;
+  const notes = [`Datum: ${datumWords}${centred ? '' : '; centre: that of the sound hole'}. Distances `
+    + 'without a sign go towards the foot, with − towards the mouth.',
+    `Slack: how far a mark may be off before its own note alone is ${tolerance} cents off. Beside the `
+    + 'note: how sure it is, with the errors of your shop (one standard deviation).',
+    ...blanks(facts)];
+  for (const note of notes) {
+    for (const words of wrapped(note, 2.6, 172)) {
+      parts.push(text(words, 0, y, 2.6));
+      y += 3.7;
+    }
+    y += 1;
+  }
+  const care = cautions(flute.tube.material ?? '').slice(0, 2).flatMap(({ lines }) => lines);
+  if (y < 222) parts.push(caps('care', 0, y + 2));
+  y += 6;
+  for (const words of care) {
+    if (y > 240) break;
+    parts.push(circle(1, y - 0.8, 0.4, 'fine', true), text(words, 3, y, 2.5));
+    y += 3.7;
+  }
+  return [{ label: title, parts: parts.filter((part) => part.is !== 'text' || part.text !== '') }];
+}
+
+/** @param {Facts} facts @param {number} at @param {number} x @param {number} above
+ * @param {number} below @param {boolean} strong @returns {Part[]} */
+function figure({ mm, inch, inches }, at, x, above, below, strong) {
+  const [first, second] = inches ? [inch(at), `${mm(at)} mm`] : [`${mm(at)} mm`, inch(at)];
+  return [text(first, x, above, strong ? 3.2 : 2.8, { bold: strong }), text(second, x, below, 2.2)];
+}
+
+/** What nobody has told the page, to be filled in by hand. @param {Facts} facts */
+function blanks({ flute: { tube, track, chamber, plug } }) {
+  const unknown = [
+    tube.above_mm === undefined && 'mouth end', plug?.thickness_mm === undefined && 'plug’s thickness',
+    chamber?.length_mm === undefined && 'chamber', chamber?.air_hole_mm === undefined && 'air hole',
+    track?.length_mm === undefined && 'track’s length',
+  ].filter((what) => what !== false);
+  return unknown.length === 0 ? [] : [`Not entered, write it here: ${unknown.map((what) =>
+    `${what} ________`).join(', ')}.`];
+}

@@ -1,0 +1,165 @@
+// web/paper/paper.js: everything that can be printed, shown as it will come out of the printer.
+
+import { h, say } from '../views/dom.js';
+import { cardSheets } from './card.js';
+import { factsOf } from './facts.js';
+import { listSheets } from './list.js';
+import { logSheets } from './log.js';
+import { fileName } from './names.js';
+import { PAPERS, lacksLetters, pdfOf } from './pdf.js';
+import { linkCode } from './qr.js';
+import { svgOf } from './svg.js';
+import { stripSheets } from './tiles.js';
+
+/** @typedef {'strip' | 'list' | 'card' | 'log'} Kind */
+/** @type {{kind: Kind, name: string, short: string, about: string}[]} */
+const KINDS = [
+  { kind: 'strip', name: 'Marking strip', short: 'strip', about: 'The marks at their true size, to '
+    + 'prick through onto the tube.' },
+  { kind: 'list', name: 'Marks list', short: 'list', about: 'All distances in figures, for a ruler.' },
+  { kind: 'card', name: 'Owner’s card', short: 'card', about: 'Goes with the flute: key, fingering, '
+    + 'care.' },
+  { kind: 'log', name: 'Bench log', short: 'log', about: 'To write down what was done and heard, '
+    + 'and type it in later.' },
+];
+const LONGEST_MAKER = 60;
+
+/** @typedef {Aside & {maker?: string}} PaperAside */
+
+/** The style sheet is loaded with the first print; a page that is one file has it within.
+ * @returns {Promise<HTMLLinkElement | null>} */
+function styled() {
+  if (document.querySelector('link[rel="stylesheet"]') === null) return Promise.resolve(null);
+  return new Promise((done) => {
+    const link = h('link', { rel: 'stylesheet', href: 'style-paper.css', onload: () => done(link),
+      onerror: () => done(link) });
+    document.head.append(link);
+  });
+}
+
+/** @param {Desk} desk @param {Kind} [first] what is shown to begin with */
+export async function openPaper(desk, first = 'strip') {
+  if (document.querySelector('dialog.paper') !== null) return;
+  const link = await styled();
+  let kind = first;
+  /** @type {'wrap' | 'edge'} */
+  let way = 'wrap';
+  /** @type {Awaited<ReturnType<typeof linkCode>>} */
+  let qr = { code: null, url: '', why: 'The link is being made.' };
+  /** @type {import('./sheet.js').Sheet[]} */
+  let sheets = [];
+
+  const out = h('div', { class: 'paper-out' });  // what the printer gets; the screen never shows it
+  const preview = h('div', { class: 'previews' });
+  const about = h('p', { class: 'note' });
+  const news = h('p', { class: 'news', role: 'status' });
+  const tabs = KINDS.map((k) => h('button', { type: 'button', class: 'kind',
+    onclick: () => pick(k.kind) }, k.name));
+  const printButton = h('button', { type: 'button', class: 'take', onclick: () => window.print() });
+  const pdfs = /** @type {(keyof typeof PAPERS)[]} */ (['A4', 'Letter']).map((paper) => h('button', {
+    type: 'button', class: 'take', onclick: () => savePdf(paper) }));
+  const ways = radios('How it is used', [['wrap', 'Wrap round the tube'], ['edge', 'Lay along it']],
+    way, (to) => {
+      way = /** @type {'wrap' | 'edge'} */ (to);
+      render();
+    });
+  const asked = /** @type {PaperAside} */ (desk.store.get().aside).maker;
+  const maker = h('input', { type: 'text', class: 'words', id: 'paper-maker', maxlength: LONGEST_MAKER,
+    autocomplete: 'off', enterkeyhint: 'done', value: typeof asked === 'string' ? asked : '',
+    oninput: () => {
+      const aside = /** @type {PaperAside} */ ({ ...desk.store.get().aside, maker: maker.value });
+      desk.edit(() => ({ aside }));
+    } });
+  const made = h('div', { class: 'line wide' }, h('div', { class: 'what' }, h('label',
+    { for: 'paper-maker' }, 'Made by'), h('span', { class: 'note' }, 'stays in this browser')),
+  h('div', { class: 'control' }, h('span', { class: 'entry' }, maker)));
+  const dialog = h('dialog', { class: 'paper', 'aria-labelledby': 'paper-title', onclose: () => end() },
+    h('div', { class: 'paper-head' }, h('h2', { id: 'paper-title' }, 'Paper'), h('button', {
+      type: 'button', class: 'plain', onclick: () => dialog.close() }, 'Close')),
+    h('div', { class: 'paper-parts' },
+      h('div', { class: 'paper-choice' }, h('div', { class: 'kinds' }, ...tabs), about, ways, made,
+        h('div', { class: 'acts' }, printButton, ...pdfs),
+        h('p', { class: 'note' }, 'Print at 100 % (“actual size”). Check the two 100 mm rules on the '
+          + 'sheet before you cut. The PDF is the surest, above all from a phone.'), news),
+      preview));
+
+  /** @param {Kind} to */
+  function pick(to) {
+    kind = to;
+    say(news, '');
+    render();
+  }
+
+  function render() {
+    const s = desk.store.get();
+    const facts = factsOf(s, desk.engine, { maker: maker.value, today: today() });
+    sheets = kind === 'strip' ? stripSheets(facts, way).sheets : kind === 'list' ? listSheets(facts)
+      : kind === 'card' ? cardSheets(facts, qr.code, qr.why) : logSheets(facts);
+    const own = KINDS.find((k) => k.kind === kind) ?? KINDS[0];
+    tabs.forEach((tab, i) => tab.setAttribute('aria-pressed', String(KINDS[i].kind === kind)));
+    say(about, desk.troubles(s).length === 0 ? own.about
+      : `${own.about} These are the last good marks: some entries still wait.`);
+    ways.hidden = kind !== 'strip';
+    made.hidden = kind !== 'card';
+    say(printButton, `Print ${own.short}`);
+    pdfs.forEach((button, i) => {
+      const first = i === 0 ? `${own.short[0].toUpperCase()}${own.short.slice(1)} as PDF, A4` : 'Letter';
+      say(button, first);
+      if (i > 0) button.setAttribute('aria-label', `${own.short} as PDF, Letter`);
+    });
+    preview.replaceChildren(...sheets.map(svgOf));
+    out.replaceChildren(...sheets.map(svgOf));
+  }
+
+  /** @param {keyof typeof PAPERS} paper */
+  async function savePdf(paper) {
+    const name = desk.store.get().doc.name ?? '';
+    const mine = sheets;
+    say(news, 'One moment.');
+    try {
+      const title = `Canewright, ${KINDS.find((k) => k.kind === kind)?.name.toLowerCase()}`;
+      const blob = await pdfOf(mine, paper, { title });
+      const address = URL.createObjectURL(blob);
+      h('a', { href: address, download: `${fileName(name, `${kind}, ${paper}`)}.pdf` }).click();
+      setTimeout(() => URL.revokeObjectURL(address), 60000);
+      say(news, lacksLetters(mine) ? 'The PDF is saved, but a name needs letters that it has not. It '
+        + 'says so in their place; the print view has them.' : 'The PDF is saved.');
+    } catch (error) {
+      say(news, `The PDF could not be made (${String(error)}). Printing works without it.`);
+    }
+  }
+
+  function end() {
+    stop();
+    dialog.remove();
+    out.remove();
+    link?.remove();
+    document.documentElement.classList.remove('has-paper');
+  }
+
+  document.body.append(dialog, out);
+  document.documentElement.classList.add('has-paper');
+  /** @type {unknown[]} */
+  let shown = [];
+  const stop = desk.store.subscribe((s) => {
+    const now = [s.answer, s.sure, s.doc.name, JSON.stringify(s.doc.show), maker.value];
+    if (now.every((part, i) => part === shown[i])) return;
+    shown = now;
+    render();
+  });
+  dialog.showModal();
+  qr = await linkCode(desk);
+  if (kind === 'card' && dialog.open) render();
+}
+
+const today = () => new Date().toLocaleDateString('en-GB',
+  { day: 'numeric', month: 'long', year: 'numeric' });
+
+/** @param {string} legend @param {[string, string][]} options @param {string} chosen
+ * @param {(value: string) => void} pick */
+function radios(legend, options, chosen, pick) {
+  return h('fieldset', { class: 'radios' }, h('legend', {}, legend), h('div', { class: 'options' },
+    ...options.map(([value, label]) => h('div', { class: 'option' }, h('input', { type: 'radio',
+      name: 'paper-way', id: `paper-${value}`, value, checked: value === chosen,
+      onchange: () => pick(value) }), h('label', { for: `paper-${value}` }, label)))));
+}
