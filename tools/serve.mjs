@@ -2,10 +2,11 @@
 //
 //   node tools/serve.mjs [--port N] [FOLDER]     default: port 8080, build/site
 import { createReadStream } from 'node:fs';
-import { stat } from 'node:fs/promises';
+import { readFile, stat } from 'node:fs/promises';
 import { createServer } from 'node:http';
 import { extname, join, resolve, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { gzipSync } from 'node:zlib';
 
 const TYPES = {
   '.css': 'text/css; charset=utf-8',
@@ -35,20 +36,29 @@ async function fileFor(folder, address) {
   }
 }
 
-/** Starts serving; port 0 takes any free one. @returns {Promise<{address: string, close: Function}>} */
-export function serve(folder, port) {
+/**
+ * Starts serving; port 0 takes any free one. As a host would, for tests: `maxAge` in seconds lets
+ * browsers keep files, `packed` sends text and wasm compressed.
+ * @returns {Promise<{address: string, close: Function}>}
+ */
+export function serve(folder, port, { maxAge = 0, packed = false } = {}) {
   const root = resolve(folder);
   const server = createServer(async (request, response) => {
     const file = ['GET', 'HEAD'].includes(request.method) ? await fileFor(root, request.url) : null;
     // no-store: after a rebuild a plain reload must show the new page.
-    const head = { 'cache-control': 'no-store', 'x-content-type-options': 'nosniff' };
+    const head = { 'cache-control': maxAge > 0 ? `max-age=${maxAge}` : 'no-store',
+      'x-content-type-options': 'nosniff' };
     if (!file) {
       response.writeHead(404, { ...head, 'content-type': TYPES['.txt'] }).end('not found\n');
       return;
     }
     const type = TYPES[extname(file)] ?? 'application/octet-stream';
-    response.writeHead(200, { ...head, 'content-type': type });
+    const gzip = packed && !/^(image\/png|application\/pdf|font\/)/.test(type)
+      && /\bgzip\b/.test(request.headers['accept-encoding'] ?? '');
+    response.writeHead(200, { ...head, 'content-type': type,
+      ...(gzip ? { 'content-encoding': 'gzip', vary: 'accept-encoding' } : {}) });
     if (request.method === 'HEAD') response.end();
+    else if (gzip) response.end(gzipSync(await readFile(file), { level: 9 }));
     else createReadStream(file).on('error', () => response.destroy()).pipe(response);
   });
   return new Promise((resolved, rejected) => {

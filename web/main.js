@@ -4,15 +4,14 @@ import { loadEngine } from './engine/engine.js';
 import { newestNext } from './engine/newest.js';
 import { createStore } from './state/store.js';
 import { createDesk } from './state/desk.js';
-import { keep, recall } from './state/keep.js';
+import { recall } from './state/keep.js';
 import { spreadAlways } from './state/sure.js';
 import { stations } from './views/stations.js';
 import { cane } from './views/cane.js';
 import { song } from './views/song.js';
 import { marks } from './views/marks.js';
 
-const STATIONS = ['cane', 'song', 'marks'];
-const KEEP_AFTER_MS = 150;
+const STATIONS = ['cane', 'song', 'marks', 'bench', 'shelf'];
 const LONG_MS = 300;  // before the page says that it is still reckoning
 
 /** What one run of the core changes. An answer replaces the last one; anything else leaves it.
@@ -60,12 +59,15 @@ async function start() {
     { key: 'cane', name: 'Cane', content: cane(desk) },
     { key: 'song', name: 'Song', content: song(desk) },
     { key: 'marks', name: 'Marks', content: marks(desk) },
+    { key: 'bench', name: 'Bench', content: async () => (await import('./bench/bench.js')).bench(desk) },
+    { key: 'shelf', name: 'Shelf', content: async () => (await import('./shelf/shelf.js')).shelf(desk) },
   ]);
   solveAlways(store, engine);
   spreadAlways(store, engine);
   // Now that every field is on the page, each can say what is wrong with it since the last visit.
   store.change((s) => ({ ...s }));
-  keepAlways(store);
+  import('./state/keeper.js').then((m) => m.keepAlways(desk))
+    .catch(() => store.change((s) => ({ ...s, keeps: false })));
 }
 
 /** @param {Store} store @param {Engine} engine */
@@ -88,23 +90,6 @@ function solveAlways(store, engine) {
     if (timer === 0) timer = window.setTimeout(() => say(true), LONG_MS);
     void ask(s.doc);
   });
-}
-
-/** @param {Store} store */
-function keepAlways(store) {
-  let timer = 0;
-  const now = () => {
-    const keeps = keep(store.get());
-    store.change((s) => (s.keeps === keeps ? s : { ...s, keeps }));
-  };
-  let first = true;
-  store.subscribe(() => {
-    clearTimeout(timer);
-    if (!first) timer = window.setTimeout(now, KEEP_AFTER_MS);
-    first = false;
-  });
-  window.addEventListener('pagehide', now);
-  document.addEventListener('visibilitychange', now);
 }
 
 /** @param {string} id */

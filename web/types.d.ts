@@ -27,6 +27,22 @@ interface Doc {
   };
   shop?: Partial<ShopErrors> & { bits?: Bit[]; diameter_mm?: Limits; spacing_mm?: Limits;
     hands?: number[] };
+  log?: LogEntry[];
+  pattern?: unknown;  // what a finished flute taught: core/document/build.hpp
+}
+
+/** One thing that happened in the build: one of the keys but the last four. */
+interface LogEntry {
+  read?: { open: number[]; hz: number; sigma_cents?: number };
+  foot?: { at_mm: number };
+  hole?: { number: number; at_mm: number; diameter_mm?: number };
+  undercut?: { number: number };
+  narrow?: { number: number; diameter_mm?: number };
+  sound_hole?: { length_mm: number; width_mm: number };
+  foot_plug?: { opening_mm: number };
+  block?: 'moved';
+  bore?: 'sealed';
+  room_c?: number; at?: string | number; error_mm?: number; note?: string;
 }
 
 /** How far the maker's measurements may be off, one standard deviation each. */
@@ -174,5 +190,91 @@ interface Solved { layout: Reply<Answer>; fingerings: Reply<{ fingerings: ChartR
 interface Question {
   verb: string; text: string;
   builds?: { from: number; to: number; seed: number; before: string };
+  samples?: Float32Array; rate?: number; expected?: number;  // of what is heard
+}
+
+/** Frame by frame what the microphone hears: core/listen/pitch_frame.hpp. */
+interface PitchFrame {
+  tone: boolean; why_not: string; hz: number | null; clarity: number; level_db: number;
+  clipped: boolean; drift_cents_per_s: number; fundamental_share: number;
+}
+interface HeldTone {
+  state: 'no_tone' | 'too_soft' | 'clipped' | 'jumped' | 'hold_longer' | 'ready';
+  hz: number | null; uncertainty_cents: number | null; held_s: number;
+  fault?: string;
+}
+interface Blow { strokes: number; hz: number }
+interface StrokeAdvice {
+  what: 'blow' | 'more' | 'light' | 'stop'; count: number; hz: number; sigma_cents: number;
+  cents_per_stroke: number;
+}
+
+/** One step of the bench: core/document/next.hpp. */
+interface NextStep {
+  step: {
+    do: 'read' | 'foot' | 'hole' | 'undercut' | 'rescue' | 'wait' | 'done';
+    open?: number[];                        // read
+    at_mm?: number;                         // foot, hole
+    number?: number;                        // hole, undercut
+    diameter_mm?: number;                   // hole: the bit
+    until?: { open: number[]; hz: number };
+    what?: string;                          // rescue: the remedy to try first
+    options?: RescueOption[];               // rescue: all, reversible first
+    verdict?: { open: number[]; name: string | null; cents: number; sigma_cents: number;
+      within: boolean }[];                  // done
+  };
+  why: string;             // code; web/bench/words has the sentence
+  expect_cents: number | null; sigma_cents: number | null; overshoot: number | null;
+  notes: StepNote[];
+  finger_holes: FingerHole[]; foot_mm: number;  // the goal as now believed
+  trouble: string; remedies: RescueOption[];    // what the belief says is wrong, or 'none'
+  readings: { entry: number; trusted: boolean; of_this_voice: boolean; off_cents: number | null;
+    sigma_cents: number | null }[];
+  unknowns: { name: string; mean: number; sigma: number; prior_sigma: number; told: boolean }[];
+  at_c: number;            // the present room: of the last entry that names one
+  converged: boolean;
+}
+interface StepNote {
+  open: number[]; name: string | null; target_hz: number;
+  hz: number | null;            // expected of the finished flute
+  sigma_cents: number | null;   // of this
+  before_cents: number | null;  // the same with no reading at all: what the readings are worth
+  now_cents: number | null;     // where it is now against where it should be; null: not playable yet
+}
+interface RescueOption {
+  what: string; reversible: boolean; number?: number; size_mm?: number; length_mm?: number;
+  target_hz?: number; shift_cents: number; costs_cents: number;
+}
+
+/** The second module: web/engine/workshop.js. */
+interface Workshop {
+  next(doc: Doc): Promise<Reply<NextStep>>;
+  pattern(doc: Doc): Promise<Reply<unknown>>;
+  link(doc: Doc): Promise<Reply<{ link: string }>>;
+  unlink(text: string): Promise<Reply<Doc>>;
+  layout(doc: Doc): Promise<Reply<Answer>>;
+  solve(doc: Doc): Promise<Solved>;
+  builds(answer: Answer, of: NonNullable<Question['builds']>): Promise<Reply<Builds>>;
+  strokes(o: { blows: Blow[]; stop_hz: number; meter_cents: number }): Promise<Reply<StrokeAdvice>>;
+  attempts(o: { hz: number[]; usual_cents: number }): Promise<Reply<{ hz: number; sigma_cents: number }>>;
+  pitchFrame(samples: Float32Array, rate: number): Promise<PitchFrame & { fault?: string }>;
+  heldTone(frames: { s: number; pitch: PitchFrame }[], expected: number): Promise<HeldTone>;
 }
 interface Reply<T> { answer?: T; violations?: Violation[]; fault?: string }
+
+/** A flute as it stands in this browser's storage: web/state/slots.js. */
+interface Slot { revision: number; json: string }
+
+interface Marks { foot_mm: number; finger_holes: FingerHole[]; lowest?: string | null }
+/** A flute on the shelf: web/shelf/flutes.js. */
+interface Flute {
+  id: string; at: number; kept: Kept; marks: Marks | null; revision: number; json: string;
+}
+
+interface Aside { pattern?: PatternMarks }
+/** Marks of the flute that was made the pattern, to be seen beside those of this tube. */
+interface PatternMarks {
+  name: string; foot_mm: number; finger_holes: FingerHole[]; sound_hole_mm: number;
+  lowest?: string | null;
+}
+interface Doc { pattern?: unknown; foot_mm?: number; finger_holes?: FingerHole[]; x?: unknown }

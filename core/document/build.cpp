@@ -88,9 +88,9 @@ Document planned_like_before(const Document& document) {
     return planned;
 }
 
-Build build_of(const Document& given) {
+BuildState build_of(const Document& given) {
     const Document document = planned_like_before(given);
-    Build build;
+    BuildState build;
     const LayoutTask task = layout_task(document);
     build.aim.notes = task.notes;
     build.aim.lowest_free = task.lowest_free;

@@ -10,7 +10,7 @@
 namespace canewright {
 
 // What was cut and heard, what is believed of this flute by now, and what it is to become.
-struct Build {
+struct BuildState {
     History history;
     Belief before;  // without any reading: prior(), or what the maker's pattern taught
     Estimate estimate;
@@ -23,7 +23,7 @@ struct Build {
 // one. Cane and wood have to dry, plastic pipe has not; where no material is given it has to.
 // Requires  a document without violations for which missing_for(Verb::layout) finds nothing, and
 //           a pattern that pattern_faults() finds nothing wrong with.
-Build build_of(const Document& document);
+BuildState build_of(const Document& document);
 
 // A document that cuts holes but carries no plan has the plan of its tube and song as they were
 // before the first cut. Others come back as they are.
@@ -35,7 +35,7 @@ inline constexpr double kUsualReading_cents = 4.0;
 // The pattern of a finished flute: {"of":name,"unknowns":[..],"mean":[..],"covariance":[[..]],
 // "readings":n}. Carried are the voice, the air, the edges of holes and the breath; bore and wall
 // are each tube's own. Relative departures, for the breath cents per octave.
-std::string pattern_text(const Document& document, const Build& build);
+std::string pattern_text(const Document& document, const BuildState& build);
 
 // What is wrong with document.pattern. Empty when there is none.
 std::vector<Violation> pattern_faults(const Document& document);

@@ -75,7 +75,7 @@ Json step_json(const Step& step, double tolerance_cents, double a4_Hz) {
 }
 
 // What a note's band would be had nothing been read.
-double before_cents(const Build& build, const Step& step, std::size_t n) {
+double before_cents(const BuildState& build, const Step& step, std::size_t n) {
     const Forecast& note = step.notes[n];
     const NoteModel model =
         note_model(build.history, step.goal.stage, note.open, build.aim.play_C,
@@ -84,7 +84,7 @@ double before_cents(const Build& build, const Step& step, std::size_t n) {
     return model.speaks ? std::sqrt(slope.dot(build.before.covariance * slope)) : NAN;
 }
 
-Json notes_json(const Build& build, const Step& step, double a4_Hz) {
+Json notes_json(const BuildState& build, const Step& step, double a4_Hz) {
     Json json = Json::array();
     for (std::size_t n = 0; n < step.notes.size(); ++n) {
         const Forecast& note = step.notes[n];
@@ -112,7 +112,7 @@ Json plan_json(const Goal& goal) {
     return json;
 }
 
-Json readings_json(const Build& build) {
+Json readings_json(const BuildState& build) {
     Json json = Json::array();
     for (std::size_t i = 0; i < build.history.heard.size(); ++i) {
         const Verdict& verdict = build.estimate.verdicts[i];
@@ -127,7 +127,7 @@ Json readings_json(const Build& build) {
     return json;
 }
 
-Json unknowns_json(const Build& build) {
+Json unknowns_json(const BuildState& build) {
     Json json = Json::array();
     for (int n = 0; n < kCommonUnknowns; ++n) {
         const double sigma = build.estimate.belief.sigma(n), before = build.before.sigma(n);
@@ -145,7 +145,7 @@ Json unknowns_json(const Build& build) {
 }  // namespace
 
 Json next_answer(const Document& document) {
-    const Build build = build_of(document);
+    const BuildState build = build_of(document);
     const Step step = next_step(build.history, build.estimate, build.aim);
     const double a4_Hz = document.song->a4_Hz.value_or(kDefaultA4_Hz);
     Json json = Json::object();

@@ -92,7 +92,7 @@ double shortly(double value) {
 
 }  // namespace
 
-std::string pattern_text(const Document& document, const Build& build) {
+std::string pattern_text(const Document& document, const BuildState& build) {
     Json json = Json::object();
     if (document.name) json["of"] = *document.name;
     json["unknowns"] = Json::array();

@@ -15,7 +15,7 @@ namespace {
 // Sizes as the maker measures them and as they are believed to act, hole by hole.
 class Sizes {
    public:
-    explicit Sizes(const Build& build) : build_(build) {}
+    explicit Sizes(const BuildState& build) : build_(build) {}
 
     double factor() const { return 1.0 + build_.estimate.belief.mean(kHoles); }
     double offset_m(std::size_t i) const {
@@ -31,19 +31,19 @@ class Sizes {
     }
 
    private:
-    const Build& build_;
+    const BuildState& build_;
 };
 
-double lift_cents(const Build& build, const Fingering& open) {
+double lift_cents(const BuildState& build, const Fingering& open) {
     return drift_cents(build.estimate.belief.mean, above_lowest_cents(build.aim.notes, open));
 }
 
 // Bore, wall, voice and foot of the flute in the hand, as believed; the holes are the caller's.
-Flute tube_as_believed(const Build& build) {
+Flute tube_as_believed(const BuildState& build) {
     return with_unknowns(build.history, build.history.now(), build.estimate.belief.mean);
 }
 
-void as_believed(LayoutTask& task, const Build& build) {
+void as_believed(LayoutTask& task, const BuildState& build) {
     const Sizes sizes(build);
     const Flute now = tube_as_believed(build);
     const double wall = 1.0 + build.estimate.belief.mean(kWall);
@@ -73,7 +73,7 @@ void as_believed(LayoutTask& task, const Build& build) {
     }
 }
 
-void as_measured(LayoutResult& plan, const Build& build) {
+void as_measured(LayoutResult& plan, const BuildState& build) {
     const Sizes sizes(build);
     const double wall = 1.0 + build.estimate.belief.mean(kWall);
     for (std::size_t i = 0; i < plan.flute.holes.size(); ++i) {
@@ -92,7 +92,7 @@ void as_measured(LayoutResult& plan, const Build& build) {
 }
 
 // The stage that a `sound` is about: every hole of the plan, or those that are cut.
-Stage stage_of(const Document& document, const Build& build, bool standing) {
+Stage stage_of(const Document& document, const BuildState& build, bool standing) {
     Stage stage = build.history.now();
     if (standing) return stage;
     const std::vector<HoleEntry> planned = document.finger_holes.value_or(std::vector<HoleEntry>());
@@ -121,7 +121,7 @@ bool is_taught(const Document& document) {
 
 Json taught_layout(const Document& given) {
     const Document document = planned_like_before(given);
-    const Build build = build_of(document);
+    const BuildState build = build_of(document);
     const LayoutTask measured = layout_task(document);
     LayoutTask task = measured;
     as_believed(task, build);
@@ -137,7 +137,7 @@ Json taught_layout(const Document& given) {
 
 Json taught_sound(const Document& given) {
     const Document document = planned_like_before(given);
-    const Build build = build_of(document);
+    const BuildState build = build_of(document);
     const bool standing =
         has_log(document) && document.sounds_as.value_or(SoundsAs::standing) == SoundsAs::standing;
     SoundTask task = sound_task(document);

@@ -12,7 +12,7 @@ import { serve } from '../../tools/serve.mjs';
 export const PHONE = { width: 360, height: 740 };
 export const DESK = { width: 1280, height: 800 };
 
-const QUIET = ['--no-sandbox', '--disable-quic', '--disable-background-networking',
+export const QUIET = ['--no-sandbox', '--disable-quic', '--disable-background-networking',
   '--disable-component-update', '--disable-sync', '--no-first-run'];
 
 /** A browser and the page's address; `close` ends both. */

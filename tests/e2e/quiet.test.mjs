@@ -30,7 +30,6 @@ describe('page', () => {
       await settle(page);
       assert.deepEqual(faults, []);
       assert.deepEqual(late, []);
-      assert.equal(await page.evaluate(() => navigator.serviceWorker?.controller ?? null), null);
       await context.close();
     });
   }

@@ -2,6 +2,7 @@
 // longer by a worker, so that typing never waits for it.
 
 import { ask, compileCore, runCore, startCore, wellFormed } from './start_core.js';
+import { newWorker } from './where.js';
 
 /** Loads ./core/ beside the page; rejects where the browser cannot run it. */
 export async function loadEngine() {
@@ -9,17 +10,28 @@ export async function loadEngine() {
   const module = await compileCore(folder);
   const core = await startCore(folder, module);
   const askThere = startWorker(folder, module);
+  /** @type {Promise<Workshop> | null} */
+  let workshop = null;
   /** @param {Question} question */
   const reckon = async (question) => (await askThere(question)) ?? ask(core, question);
+  /** Readings and patterns are heeded by the workshop alone. @param {Doc} doc @returns {Promise<Solved>} */
+  const heeding = async (doc) => {
+    try {
+      return await (await engine.workshop()).solve(doc);
+    } catch (error) {
+      return { layout: { fault: String(error) }, fingerings: {} };
+    }
+  };
 
-  return {
+  const engine = {
     /** @returns {Reply<Doc>} */
     example: () => runCore(core, 'example', ''),
     /** @returns {Reply<Choices>} */
     choices: () => runCore(core, 'choices', ''),
 
     /** Marks and the usual fingerings for a document. @param {Doc} doc @returns {Promise<Solved>} */
-    solve: (doc) => reckon({ verb: 'solve', text: JSON.stringify(doc) }),
+    solve: (doc) => (doc.log?.length || doc.pattern ? heeding(doc)
+      : reckon({ verb: 'solve', text: JSON.stringify(doc) })),
 
     /** How sure the notes of a layout are. @param {Answer} answer @returns {Promise<Reply<Spread>>} */
     spread: (answer) => reckon({ verb: 'spread', text: JSON.stringify(answer) }),
@@ -30,8 +42,22 @@ export async function loadEngine() {
      * @param {number} seed of the series @param {unknown} [sums] of the piece before
      * @returns {Promise<Reply<Builds>>}
      */
-    builds: (answer, from, to, seed, sums) => reckon({ verb: 'builds', text: JSON.stringify(answer),
-      builds: { from, to, seed, before: sums === undefined ? '' : JSON.stringify(sums) } }),
+    builds: async (answer, from, to, seed, sums) => {
+      const before = sums === undefined ? '' : JSON.stringify(sums);
+      try {
+        return await (await engine.workshop()).builds(answer, { from, to, seed, before });
+      } catch (error) {
+        return { fault: String(error) };
+      }
+    },
+
+    /** What the bench, the shelf and links need, loaded when first asked for.
+     * @returns {Promise<Workshop>} */
+    workshop() {
+      workshop ??= import('./workshop.js').then((m) => m.loadWorkshop());
+      workshop.catch(() => { workshop = null; });  // a lost connection may come back
+      return workshop;
+    },
 
     /** A bore from what was weighed or wound. @param {Measurement} what
      * @returns {Reply<Measured>} */
@@ -54,13 +80,14 @@ export async function loadEngine() {
       return Number.isFinite(mm) ? core.writeLength(mm, unit, fraction) : '';
     },
   };
+  return engine;
 }
 
 /**
- * @param {string} folder @param {WebAssembly.Module} module
+ * @param {string} folder @param {WebAssembly.Module} module @param {string} [name]
  * @returns {(question: Question) => Promise<any>} null where there is no worker: ask here
  */
-function startWorker(folder, module) {
+export function startWorker(folder, module, name = 'canewright') {
   /** @type {Map<number, (result: any) => void>} */
   const waiting = new Map();
   /** @type {Worker | null} */
@@ -72,13 +99,13 @@ function startWorker(folder, module) {
     waiting.clear();
   };
   try {
-    worker = new Worker(new URL('engine/worker.js', document.baseURI), { type: 'module' });
+    worker = newWorker();
     worker.onerror = giveUp;
     worker.onmessage = ({ data: { number, result } }) => {
       waiting.get(number)?.(result);
       waiting.delete(number);
     };
-    worker.postMessage({ folder, module });
+    worker.postMessage({ folder, module, name });
   } catch {
     giveUp();
   }

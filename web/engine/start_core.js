@@ -1,18 +1,16 @@
 // web/engine/start_core.js: starts an instance of the acoustics module; shared by page and worker.
 
-/** The module's code is fetched and compiled once for all instances.
- * @param {string} folder address of ./core/ @returns {Promise<WebAssembly.Module>} */
-export async function compileCore(folder) {
-  const address = new URL('canewright.wasm', folder);
-  const response = await fetch(address, { credentials: 'same-origin' });
-  if (!response.ok) throw new Error(`${response.status} ${address.pathname}`);
-  // Not the streaming form: it fails where a host sends another type than application/wasm.
-  return WebAssembly.compile(await response.arrayBuffer());
-}
+import { compiled, loader } from './where.js';
 
-/** @param {string} folder @param {WebAssembly.Module} module @returns {Promise<any>} */
-export async function startCore(folder, module) {
-  const { default: create } = await import(new URL('canewright.js', folder).href);
+/** The module's code is fetched and compiled once for all instances.
+ * @param {string} folder address of ./core/ @param {string} [name] of the module
+ * @returns {Promise<WebAssembly.Module>} */
+export const compileCore = (folder, name = 'canewright') => compiled(folder, name);
+
+/** @param {string} folder @param {WebAssembly.Module} module @param {string} [name]
+ * @returns {Promise<any>} */
+export async function startCore(folder, module, name = 'canewright') {
+  const create = await loader(folder, name);
   return create({
     /** @param {WebAssembly.Imports} imports @param {(i: WebAssembly.Instance) => void} done */
     instantiateWasm(imports, done) {
@@ -34,7 +32,14 @@ export function runCore(core, verb, text) {
 
 /** A question that may take long, wherever it is asked.
  * @param {any} core @param {Question} question @returns {any} */
-export function ask(core, { verb, text, builds }) {
+export function ask(core, { verb, text, builds, samples, rate, expected }) {
+  if (verb === 'pitchFrame' || verb === 'heldTone') {
+    try {
+      return JSON.parse(samples ? core.pitchFrame(samples, rate) : core.heldTone(text, expected));
+    } catch (error) {
+      return { fault: String(error) };
+    }
+  }
   if (verb === 'solve') {
     return { layout: runCore(core, 'layout', text), fingerings: runCore(core, 'fingerings', text) };
   }

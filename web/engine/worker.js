@@ -7,7 +7,7 @@ let core = null;
 
 self.onmessage = async ({ data }) => {
   if ('module' in data) {
-    core = startCore(data.folder, data.module);
+    core = startCore(data.folder, data.module, data.name);
     return;
   }
   self.postMessage({ number: data.number, result: ask(await core, data.question) });

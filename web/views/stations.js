@@ -1,26 +1,28 @@
-// web/views/stations.js: three stations: side by side where there is room, else one at a time with
-// a bar in the thumb's reach.
+// web/views/stations.js: the stations: the plan's three side by side where there is room, else one
+// at a time with a bar in the thumb's reach. Bench and Shelf are loaded when first shown.
 
 import { h } from './dom.js';
 import { goTo } from './reveal.js';
 
 const WIDE = '(min-width: 1080px)';
+const PLAN = ['cane', 'song', 'marks'];  // side by side on a wide screen, one tab for all three
 
 /**
  * @param {Desk} desk
  * @param {{main: HTMLElement, bar: HTMLElement, top: HTMLElement}} frame
- * @param {{key: string, name: string, content: Node[]}[]} stations
+ * @param {{key: string, name: string, content: Node[] | (() => Promise<Node[]>)}[]} stations
  */
 export function stations(desk, frame, stations) {
   const wide = matchMedia(WIDE);
   const parts = stations.map(({ key, name, content }) => {
     const heading = h('h2', { id: `title-${key}` }, name);
+    const late = typeof content === 'function';
     const section = h('section', { id: `station-${key}`, 'data-station': key, class: 'station',
-      'aria-labelledby': `title-${key}` }, heading, ...content);
+      'aria-labelledby': `title-${key}` }, heading, ...(late ? [] : content));
     const tab = h('button', { type: 'button', id: `tab-${key}`, role: 'tab',
       'aria-controls': `station-${key}`, onclick: () => goTo(desk, key),
       onkeydown: (/** @type {KeyboardEvent} */ event) => arrow(event, key) }, name);
-    return { key, section, tab, heading };
+    return { key, name, section, tab, heading, load: late ? content : null };
   });
   frame.top.append(prompt(desk));
   frame.main.replaceChildren(...parts.map((p) => p.section));
@@ -30,10 +32,11 @@ export function stations(desk, frame, stations) {
   /** @param {KeyboardEvent} event @param {string} key */
   function arrow(event, key) {
     const here = parts.findIndex((p) => p.key === key);
-    const to = { ArrowLeft: here - 1, ArrowRight: here + 1, Home: 0, End: parts.length - 1 }[event.key];
-    if (to === undefined) return;
+    const step = { ArrowLeft: -1, ArrowRight: 1, Home: -here, End: parts.length - 1 - here }[event.key];
+    if (step === undefined) return;
     event.preventDefault();
-    const next = parts[(to + parts.length) % parts.length];
+    let next = parts[(here + step + parts.length) % parts.length];
+    while (next.tab.hidden) next = parts[(parts.indexOf(next) + (step < 0 ? -1 : 1) + parts.length) % parts.length];
     goTo(desk, next.key);
     next.tab.focus();
   }
@@ -41,17 +44,45 @@ export function stations(desk, frame, stations) {
   let shown = '';
   function show() {
     const now = desk.store.get().station;
-    frame.bar.hidden = wide.matches;
-    for (const { key, section, tab } of parts) {
-      section.hidden = !wide.matches && key !== now;
-      if (wide.matches) section.removeAttribute('role');
+    const planning = wide.matches && PLAN.includes(now);
+    frame.bar.hidden = false;
+    frame.main.classList.toggle('side-by-side', planning);
+    for (const part of parts) {
+      const { key, section, tab } = part;
+      section.hidden = planning ? !PLAN.includes(key) : key !== now;
+      if (planning) section.removeAttribute('role');
       else section.setAttribute('role', 'tabpanel');
-      tab.setAttribute('aria-selected', String(key === now));
-      tab.tabIndex = key === now ? 0 : -1;
+      const chosen = key === (planning ? 'marks' : now);
+      tab.hidden = wide.matches && PLAN.includes(key) && key !== 'marks';
+      tab.textContent = wide.matches && key === 'marks' ? 'Plan' : part.name;
+      tab.setAttribute('aria-selected', String(chosen));
+      tab.tabIndex = chosen ? 0 : -1;
+      if (!section.hidden && part.load !== null) void fill(part);
     }
     if (shown !== '' && shown !== now && !wide.matches) window.scrollTo(0, 0);
     shown = now;
   }
+  /** Gets a station's content once; what fails (no network yet) can be tried again.
+   * @param {{section: HTMLElement, load: (() => Promise<Node[]>) | null}} part */
+  async function fill(part) {
+    const { load, section } = part;
+    if (load === null) return;
+    part.load = null;
+    const note = h('p', { class: 'lead', role: 'status' }, 'One moment.');
+    section.append(note);
+    try {
+      const content = await load();
+      note.replaceWith(...content);
+    } catch (error) {
+      note.replaceChildren(`This part could not be loaded (${String(error)}). `, h('button', {
+        type: 'button', class: 'inline', onclick: () => {
+          note.remove();
+          part.load = load;
+          void fill(part);
+        } }, 'Try again'));
+    }
+  }
+
   desk.store.subscribe(show);
   wide.addEventListener('change', show);
 
@@ -60,7 +91,7 @@ export function stations(desk, frame, stations) {
     // On a narrow screen the bar says "Marks" already: the tube's name has the line to itself.
     const name = s.doc.name ?? '';
     marks?.heading.replaceChildren(h('span', { class: name === '' ? '' : 'wide-only' },
-      name === '' ? 'Marks' : 'Marks for '), name);
+      name === '' ? 'Marks' : 'Marks for '), h('bdi', {}, name));
   });
 }
 

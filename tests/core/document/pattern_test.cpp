@@ -80,7 +80,7 @@ TEST_CASE("a pattern moves the marks of the next tube the way its voice was off"
 TEST_CASE("the belief of a pattern is a covariance, whatever was told and not", "[pattern]") {
     Json document = with(tube(16), "/pattern", ask("pattern", heard())["answer"]);
     const ReadDocument read = samples::read(document);
-    const Build build = build_of(read.document);
+    const BuildState build = build_of(read.document);
     const Eigen::LLT<Eigen::MatrixXd> root(build.before.covariance);
     CHECK(root.info() == Eigen::Success);
     const Belief stranger = prior(0.016, 0.1e-3, 0.003, 0.1e-3);

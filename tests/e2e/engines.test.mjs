@@ -1,0 +1,118 @@
+// tests/e2e/engines.test.mjs -- the page in Chromium, Firefox ESR and WebKit: from a host
+// (http://localhost, which browsers trust like https) and from the disk (canewright.html).
+//
+// CANEWRIGHT_DIST, CANEWRIGHT_FILE   what to test; else build/site, and the file made from web/
+import assert from 'node:assert/strict';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { after, before, describe, it } from 'node:test';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { packFile } from '../../tools/pack/file.mjs';
+import { serve } from '../../tools/serve.mjs';
+import { chromium, firefox, pause, until, webkit } from './engines.mjs';
+
+const SITE = process.env.CANEWRIGHT_DIST ?? fileURLToPath(new URL('../../build/site', import.meta.url));
+
+const folder = mkdtempSync(join(tmpdir(), 'canewright file '));
+const onDisk = process.env.CANEWRIGHT_FILE ?? join(folder, 'canewright.html');
+let server;
+before(async () => {
+  if (!process.env.CANEWRIGHT_FILE) await packFile({ out: onDisk });
+  server = await serve(SITE, 0);
+});
+after(async () => {
+  await server.close();
+  rmSync(folder, { recursive: true });
+});
+
+/** The marks as printed, when there are any and they are not those named. */
+const marks = (old) => {
+  const now = [...document.querySelectorAll('.rows .row .at')].map((e) => e.textContent);
+  return now.length > 0 && JSON.stringify(now) !== JSON.stringify(old) && now;
+};
+/** Shows a station where they are shown one at a time. */
+const show = (key) => document.getElementById(`tab-${key}`)?.click();
+
+/** What a person does, one after the other; `seen` carries what later steps compare with. */
+const STEPS = [
+  ['loads and answers', async (page, seen) => {
+    seen.first = await until(page, marks);
+    assert.ok(seen.first.length >= 6, String(seen.first));
+  }],
+  ['moves the marks when the bore is edited', async (page, seen) => {
+    await page.run(show, 'cane');
+    await page.run(() => {
+      const field = [...document.querySelectorAll('#station-cane input[type=text]')]
+        .find((e) => /^Bore/.test(e.labels?.[0]?.textContent ?? e.ariaLabel ?? ''));
+      field.focus();
+      field.select();
+    });
+    await page.type('17,2');
+    await page.run(show, 'marks');
+    // The marks follow every key: those of the last one have come when nothing moves any more.
+    for (let now = null; ; now = seen.edited) {
+      seen.edited = await until(page, marks, seen.first, 'other marks');
+      if (JSON.stringify(now) === JSON.stringify(seen.edited)) break;
+      await pause(500);
+    }
+  }],
+  ['keeps them over a reload', async (page, seen) => {
+    await page.reload();
+    assert.deepEqual(await until(page, marks), seen.edited);
+  }],
+  ['shows the bench and the shelf, which are loaded when first shown', async (page) => {
+    for (const key of ['bench', 'shelf']) {
+      await page.run(show, key);
+      await until(page, (name) => {
+        const section = document.getElementById(`station-${name}`);
+        return section.getClientRects().length > 0 && !/One moment/.test(section.textContent)
+          && section.querySelectorAll('button, input').length > 1;
+      }, key, `the ${key}`);
+      const styled = await page.run((name) => getComputedStyle(document.documentElement)
+        .getPropertyValue(`--${name}`) !== '', key); // each sheet sets one for this
+      assert.ok(styled, `${key} without its style`);
+    }
+    await page.run(show, 'marks');
+  }],
+  ['says which version it is, and that it needs no network', async (page) => {
+    const text = await until(page, () => {
+      const { textContent } = document.getElementById('about');
+      return /orks without a network/.test(textContent) && textContent;
+    }, null, 'kept for offline');
+    assert.match(text, /^Canewright \d+\.\d+\.\d+.*SHA-256 [0-9a-f]{64}$/);
+  }],
+  ['has a print view: marks, but no bar', async (page) => {
+    const seen = await page.printed(() => {
+      const visible = (e) => e !== null && e.getClientRects().length > 0;
+      return { bar: visible(document.getElementById('bar')),
+        marks: [...document.querySelectorAll('.rows .row .at')].filter(visible).length };
+    });
+    assert.ok(seen.marks >= 6, `${seen.marks} marks`);
+    assert.equal(seen.bar, false);
+  }],
+  ['without an error, a breach of its policy, a request elsewhere', async (page, seen) => {
+    assert.deepEqual(await page.faults(), []);
+    const requests = await page.requests();
+    const strange = requests.filter((url) => !/^(data|blob):/.test(url) && !url.startsWith(seen.home));
+    assert.deepEqual(strange, []);
+  }],
+];
+
+for (const [name, launch] of Object.entries({ chromium, firefox, webkit })) {
+  describe(name, () => {
+    let browser;
+    before(async () => { browser = await launch(); });
+    after(async () => { await browser?.close(); });
+    for (const [place, home] of [['http', () => server.address],
+      ['file', () => pathToFileURL(onDisk).href]]) {
+      it(`works from ${place}://`, async (t) => {
+        const seen = { home: home() };
+        const page = await browser.open(seen.home);
+        for (const [what, step] of STEPS) await t.test(what, () => step(page, seen));
+        t.diagnostic(browser.version);
+        await page.close();
+      });
+    }
+  });
+}

@@ -1,0 +1,37 @@
+// web/engine/workshop.js: the second, larger module: what the bench, the shelf, paper and links
+// ask. Loaded when first needed, in a worker of its own.
+
+import { compileCore, startCore, wellFormed } from './start_core.js';
+import { startWorker } from './engine.js';
+
+/** @returns {Promise<Workshop>} */
+export async function loadWorkshop() {
+  const folder = new URL('core/', document.baseURI).href;
+  const module = await compileCore(folder, 'workshop');
+  const askThere = startWorker(folder, module, 'workshop');
+  /** @type {Promise<any> | null} where there is no worker */
+  let here = null;
+  /** @param {Question} question @returns {Promise<any>} */
+  const reckon = async (question) => {
+    const there = await askThere(question);
+    if (there !== null) return there;
+    here ??= startCore(folder, module, 'workshop');
+    const { ask } = await import('./start_core.js');
+    return ask(await here, question);
+  };
+  /** @param {string} verb @param {unknown} of */
+  const verb = (verb, of) => reckon({ verb, text: JSON.stringify(of) });
+  return {
+    next: (doc) => verb('next', doc),
+    pattern: (doc) => verb('pattern', doc),
+    link: (doc) => verb('link', doc),
+    unlink: (text) => reckon({ verb: 'unlink', text: wellFormed(text) }),
+    layout: (doc) => verb('layout', doc),
+    solve: (doc) => verb('solve', doc),
+    builds: (answer, builds) => reckon({ verb: 'builds', text: JSON.stringify(answer), builds }),
+    strokes: (blows) => verb('strokes', blows),
+    attempts: (heard) => verb('attempts', heard),
+    pitchFrame: (samples, rate) => reckon({ verb: 'pitchFrame', text: '', samples, rate }),
+    heldTone: (frames, expected) => reckon({ verb: 'heldTone', text: JSON.stringify(frames), expected }),
+  };
+}
