@@ -6,6 +6,7 @@ import { sentence } from '../../web/text/violations.js';
 import { bindingSentence, bindingShort, holeOf } from '../../web/text/bindings.js';
 import { warning } from '../../web/text/verdict.js';
 import { cautions } from '../../web/text/cautions.js';
+import { linkSentence } from '../../web/shelf/words.js';
 import { centsWords, noteName, offWords, signed } from '../../web/text/numbers.js';
 
 const core = new URL('../../core/', import.meta.url);
@@ -25,7 +26,12 @@ describe('sentences', () => {
     assert.ok(codes.length >= 15);
     const lastResort = sentence({ code: 'no_such_code', path: 'tube.wall_mm' }, state, engine);
     assert.match(lastResort, /not work here: no such code/);
-    for (const code of codes) {
+    // Those of links come only where links are, and their words with them.
+    const ofLinks = codes.filter((code) => /link/.test(code));
+    const said = ofLinks.map((code) => linkSentence({ violations: [{ code, path: 'link' }] }));
+    assert.ok(ofLinks.length >= 5 && new Set(said).size === said.length);
+    for (const text of said) assert.doesNotMatch(text, /a figure in it cannot be/, text);
+    for (const code of codes.filter((each) => !ofLinks.includes(each))) {
       const text = sentence({ code, path: 'tube.wall_mm', value: 3, limit: 2 }, state, engine);
       assert.doesNotMatch(text, /not work here:/, text);
       assert.match(text, /^[A-Z0-9“].*\.$/, text);

@@ -18,6 +18,9 @@ target_compile_options(canewright_flags INTERFACE
     -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Werror
     # No fused multiply-add where the processor has one: native and wasm must agree to 1e-9.
     -ffp-contract=off)
+# Eigen chooses its allocator by whether a file is sanitized; the core is and the tests are not.
+target_compile_definitions(
+    canewright_flags INTERFACE $<$<CONFIG:Sanitize>:EIGEN_MALLOC_ALREADY_ALIGNED=0>)
 if(CMAKE_BUILD_TYPE STREQUAL "Sanitize" AND CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
     # gcc's own note: -fsanitize=... makes this warning report variables that are set.
     target_compile_options(canewright_flags INTERFACE -Wno-maybe-uninitialized)

@@ -1,8 +1,14 @@
-// web/state/keep.js: keeps the document and the texts as typed in this browser, so that nothing
-// typed is lost by a reload or a dead battery.
+// web/state/keep.js: recalls the flute that was in hand when the page was last open in this browser.
+// keeper.js keeps it.
 
-const KEY = 'canewright/1';
-const LARGEST = 262144;  // characters; more than this we never wrote
+import { flutes, newest } from './slots.js';
+
+export const OLD = 'canewright/1';  // where versions up to 0.9 kept their one flute
+export const MOVED = 'canewright/moved';
+export const HAND = 'canewright/hand';  // which flute, and the station, of this tab and of the last one
+
+/** The flute in hand as last kept; `id` is '' while there is nothing worth keeping. */
+export const hand = { id: '', revision: 0, json: '' };
 
 /**
  * What was kept, or null. Shape is checked here, values by the core.
@@ -10,41 +16,38 @@ const LARGEST = 262144;  // characters; more than this we never wrote
  */
 export function recall() {
   try {
-    const text = localStorage.getItem(KEY);
-    if (text === null || text.length > LARGEST) return null;
-    const kept = JSON.parse(text);
-    if (!isObject(kept) || !isDocument(kept.doc) || !isDocument(kept.good)) return null;
-    const { doc, good, station } = kept;
-    return {
-      doc, good,
-      typed: typedTexts(kept.typed),
-      aside: isObject(kept.aside) ? kept.aside : {},
-      station: typeof station === 'string' ? station : '',
-    };
+    const [last, station] = (sessionStorage.getItem(HAND) ?? localStorage.getItem(HAND) ?? '-').split(' ');
+    for (const id of last === '' ? [] : [last, ...flutes(), '']) {
+      const found = id === '' ? { revision: 0, json: localStorage.getItem(OLD) ?? '' } : newest(id);
+      const kept = parsed(found?.json ?? '');
+      if (kept === null) continue;
+      Object.assign(hand, found, { id });
+      return station ? { ...kept, station } : kept;
+    }
+  } catch { /* this browser keeps nothing */ }
+  return null;
+}
+
+/** @param {string} json @returns {Kept | null} */
+export function parsed(json) {
+  try {
+    const { doc, good, typed, aside, station } = JSON.parse(json);
+    if (!isDocument(doc) || !isDocument(good)) return null;
+    return { doc, good, typed: typedTexts(typed), aside: isObject(aside) ? aside : {},
+      station: typeof station === 'string' ? station : '' };
   } catch {
     return null;
   }
 }
 
-/** @param {Kept} kept @returns {boolean} false: this browser keeps nothing */
-export function keep(kept) {
-  try {
-    const { doc, good, typed, aside, station } = kept;
-    localStorage.setItem(KEY, JSON.stringify({ doc, good, typed, aside, station }));
-    return true;
-  } catch {
-    return false;
-  }
-}
-
 /** @param {unknown} value @returns {value is Record<string, any>} */
-function isObject(value) {
+export function isObject(value) {
   return value !== null && typeof value === 'object' && !Array.isArray(value);
 }
 
 /** The parts without which the page has nothing to show.
  * @param {any} value @returns {value is Doc} */
-function isDocument(value) {
+export function isDocument(value) {
   return isObject(value) && isObject(value.tube) && isObject(value.sound_hole)
     && isObject(value.song) && Array.isArray(value.tube.bore) && value.tube.bore.length > 0
     && value.tube.bore.every(isObject);

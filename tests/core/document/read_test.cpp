@@ -234,6 +234,6 @@ TEST_CASE("all violations come at once, a value's own only once") {
     CHECK(found[0].limit == 0.3);
     CHECK(found[1].given == "near");
     Json many = full();
-    for (int i = 0; i < 900; ++i) many[std::to_string(i)] = i;
+    for (int i = 0; i < 220; ++i) many[std::to_string(i)] = i;
     CHECK(samples::read(many).violations.size() == 200);
 }

@@ -1,0 +1,80 @@
+// tests/e2e/link_engines.test.mjs -- in three browser engines, served and from the disk: a flute is passed
+// on as a link, the link is opened beside other work, and that comes back.
+//
+// CANEWRIGHT_DIST, CANEWRIGHT_FILE   what to test; else build/site, and the file made from web/
+import assert from 'node:assert/strict';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { after, before, describe, it } from 'node:test';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { packFile } from '../../tools/pack/file.mjs';
+import { serve } from '../../tools/serve.mjs';
+import { chromium, firefox, pause, until, webkit } from './engines.mjs';
+
+const SITE = process.env.CANEWRIGHT_DIST ?? fileURLToPath(new URL('../../build/site', import.meta.url));
+const folder = mkdtempSync(join(tmpdir(), 'canewright-links-'));
+const onDisk = process.env.CANEWRIGHT_FILE ?? join(folder, 'canewright.html');
+let server;
+before(async () => {
+  if (!process.env.CANEWRIGHT_FILE) await packFile({ out: onDisk });
+  server = await serve(SITE, 0);
+});
+after(async () => {
+  await server.close();
+  rmSync(folder, { recursive: true });
+});
+
+const click = (words) => [...document.querySelectorAll('button')]
+  .find((b) => b.textContent === words && b.getClientRects().length > 0)?.click() ?? true;
+const name = () => document.querySelector('#title-marks')?.textContent;
+const named = (wanted) => document.querySelector('#title-marks')?.textContent.endsWith(wanted);
+/** Types a name as the page hears it. */
+const call = (wanted) => {
+  const field = [...document.querySelectorAll('#station-cane input')].find((e) => e.labels?.[0]?.textContent === 'Name');
+  field.value = wanted;
+  field.dispatchEvent(new Event('input', { bubbles: true }));
+};
+
+for (const [engine, start] of Object.entries({ chromium, firefox, webkit })) {
+  for (const where of ['served', 'from the disk']) {
+    describe(`${engine}, ${where}`, () => {
+      it('passes a flute on, and opens what was passed on beside other work', async () => {
+        const browser = await start();
+        const address = where === 'served' ? server.address : pathToFileURL(onDisk).href;
+        const page = await browser.open(address);
+        await until(page, name);
+        await page.run(call, 'Passed on');
+        await until(page, named, 'Passed on');
+        await page.run(() => document.getElementById('tab-shelf').click());
+        await until(page, () => document.querySelector('.shelf .held') !== null);
+        await page.run(() => { document.querySelector('.shelf .held details').open = true; });
+        await page.run(click, 'Pass it on');
+        await until(page, () => document.querySelector('.link-box').value);
+        await pause(1500); // the link is of the last whole state, and follows it
+        const link = await page.run(() => document.querySelector('.link-box').value);
+        const fragment = link.slice(link.indexOf('#'));
+        assert.match(fragment, /^#1\.[\w-]+Z$/);
+        if (where === 'served') {
+          assert.ok(link.startsWith(address));
+          await until(page, () => document.querySelector('.qr') !== null);
+        }
+        // Other work, kept over a reload, then the link.
+        await page.run(call, 'My own');
+        await until(page, named, 'My own');
+        await pause(600);
+        await page.reload();
+        await until(page, named, 'My own');
+        await page.run((to) => { location.hash = to; }, fragment);
+        await until(page, named, 'Passed on');
+        await page.run(click, 'Back to mine');
+        await until(page, named, 'My own');
+        await page.run((to) => { location.hash = to; }, fragment.slice(0, -5));
+        await until(page, () => /has cut it/.test(document.querySelector('.notice')?.textContent));
+        assert.ok(await page.run(named, 'My own'));
+        assert.deepEqual(await page.faults(), []);
+        await browser.close();
+      });
+    });
+  }
+}

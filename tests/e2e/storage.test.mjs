@@ -1,0 +1,218 @@
+// tests/e2e/storage.test.mjs -- keeping in a real browser: no room, damage, what older versions kept.
+import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { after, before, describe, it } from 'node:test';
+import { DESK, entry, open, ready, settle, site, station } from './page.mjs';
+import { again, notice, type } from './shelf_page.mjs';
+
+let where;
+before(async () => { where = await site(); });
+after(async () => { await where.close(); });
+
+/** All slots of all flutes: key and text. */
+const slots = (page) => page.evaluate(() => Object.entries(localStorage)
+  .filter(([key]) => key.startsWith('canewright/flute/')).sort());
+const names = async (page) => (await slots(page)).map(([, text]) =>
+  JSON.parse(text.slice(text.indexOf('{'))).doc.name);
+
+describe('keeping', () => {
+  it('an untouched page keeps no flute; a touched one is there again, text and all', async () => {
+    const { page, context, faults } = await open(where, { viewport: DESK });
+    await settle(page);
+    assert.deepEqual(await slots(page), []);
+    await entry(page, 'Name').fill('Otter bank');
+    await entry(page, 'Above the line').fill('about a hand');
+    await settle(page);
+    assert.ok((await names(page)).includes('Otter bank'));
+    await again(page);
+    assert.equal(await entry(page, 'Above the line').inputValue(), 'about a hand');
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('a page that is left at once loses nothing', async () => {
+    const { page, context } = await open(where, { viewport: DESK });
+    await settle(page);
+    await entry(page, 'Name').fill('typed a moment ago');
+    await again(page);
+    assert.equal(await entry(page, 'Name').inputValue(), 'typed a moment ago');
+    await context.close();
+  });
+
+  it('what version 0.9 kept is taken over, and its text goes only after it was read back', async () => {
+    const context = await where.browser.newContext({ viewport: DESK });
+    await context.addInitScript(() => {
+      if (localStorage.length > 0) return;
+      const doc = { format: 'canewright/1', name: 'Kept by 0.9', tube: { bore: [{ at_mm: 0, diameter_mm: 18 }],
+        wall_mm: 3, end_mm: 420 }, sound_hole: { length_mm: 5, width_mm: 9 },
+      song: { lowest: 'G4', scale: 'minor pentatonic', holes: 5 } };
+      localStorage.setItem('canewright/1', JSON.stringify({ doc, good: doc, typed: {}, aside: {}, station: 'cane' }));
+    });
+    const page = await context.newPage();
+    await page.goto(where.address);
+    await ready(page);
+    await settle(page);
+    assert.equal(await entry(page, 'Name').inputValue(), 'Kept by 0.9');
+    assert.notEqual(await page.evaluate(() => localStorage.getItem('canewright/1')), null);
+    await again(page);
+    await settle(page);
+    assert.equal(await entry(page, 'Name').inputValue(), 'Kept by 0.9');
+    assert.equal(await page.evaluate(() => localStorage.getItem('canewright/1')), null);
+    await context.close();
+  });
+});
+
+describe('no room', () => {
+  it('is said on every station until it is kept; the file is complete', async () => {
+    const { page, context, faults } = await open(where, { viewport: DESK });
+    await page.evaluate(() => {
+      window.setItem = Storage.prototype.setItem;
+      Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };
+    });
+    await entry(page, 'Name').fill('nowhere to go');
+    await entry(page, 'Above the line').fill('a thumb');
+    const banner = notice(page, 'NOT SAVED');
+    await banner.waitFor();
+    await station(page, 'bench');
+    assert.ok(await banner.isVisible());
+    const [file] = await Promise.all([page.waitForEvent('download'),
+      banner.getByRole('button', { name: 'Download file' }).click()]);
+    const saved = JSON.parse(readFileSync(await file.path(), 'utf8'));
+    assert.equal(saved.name, 'nowhere to go');
+    assert.equal(saved.x.typed['tube.above_mm'].text, 'a thumb');
+    await banner.getByRole('button', { name: 'Try again' }).click();
+    await settle(page);
+    assert.ok(await banner.isVisible(), 'still no room');
+    await page.evaluate(() => { Storage.prototype.setItem = window.setItem; });
+    await page.evaluate(() => document.dispatchEvent(new Event('visibilitychange')));
+    await banner.waitFor({ state: 'detached' });
+    assert.ok((await names(page)).includes('nowhere to go'));
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('really: the browser’s own quota, with the last state that fitted kept', async () => {
+    const { page, context } = await open(where, { viewport: DESK });
+    await type(page, 'fitted');
+    await page.evaluate(() => {
+      // Chromium takes 5 Mi characters of one byte; the last few bytes one by one.
+      for (let size = 4194304; size >= 1; size = Math.floor(size / 2)) {
+        for (let n = 0; ; n += 1) {
+          try {
+            localStorage.setItem(`filler ${size} ${n}`, 'x'.repeat(size));
+          } catch {
+            break;
+          }
+        }
+      }
+    });
+    await entry(page, 'Name').fill('this one is a good deal longer than what there is room for');
+    await notice(page, 'NOT SAVED').waitFor();
+    assert.ok((await names(page)).includes('fitted'));
+    await page.evaluate(() => Object.keys(localStorage).filter((k) => k.startsWith('filler'))
+      .forEach((k) => localStorage.removeItem(k)));
+    await entry(page, 'Name').fill('fits again');
+    await notice(page, 'NOT SAVED').waitFor({ state: 'detached' });
+    assert.ok((await names(page)).includes('fits again'));
+    await context.close();
+  });
+
+  it('no storage at all: an untouched page says nothing, a touched one does', async () => {
+    const context = await where.browser.newContext({ viewport: DESK });
+    await context.addInitScript(() => {
+      for (const name of ['localStorage', 'sessionStorage']) {
+        Object.defineProperty(window, name, { get() { throw new DOMException('denied', 'SecurityError'); } });
+      }
+    });
+    const page = await context.newPage();
+    await page.goto(where.address);
+    await ready(page);
+    await settle(page);
+    assert.equal(await page.locator('.notice').count(), 0);
+    await page.locator('#tab-shelf').click();
+    await page.locator('.shelf li').first().waitFor();
+    await page.locator('#tab-marks').click();
+    await entry(page, 'Name').fill('unkept');
+    await notice(page, 'NOT SAVED').waitFor();
+    await context.close();
+  });
+
+  it('storage that was cleared meanwhile is written again when the page is left', async () => {
+    const { page, context } = await open(where, { viewport: DESK });
+    await type(page, 'evicted');
+    await page.evaluate(() => localStorage.clear());
+    await again(page);
+    assert.equal(await entry(page, 'Name').inputValue(), 'evicted');
+    await context.close();
+  });
+});
+
+describe('damage', () => {
+  /** Types two states, leaves the page and damages what it kept: the newer slot or both. */
+  async function hurt({ page, faults }, which, { second }) {
+    await type(page, 'Otter one');
+    await type(page, 'Otter two');
+    await page.goto(`${where.address}style.css`);
+    await page.evaluate(async ([mine, keepsSecond]) => {
+      const keys = Object.keys(localStorage).filter((k) => k.startsWith('canewright/flute/'))
+        .sort((a, b) => localStorage.getItem(a).split(' ')[1] - localStorage.getItem(b).split(' ')[1]);
+      for (const key of mine === 'newer' ? keys.slice(-1) : keys) {
+        localStorage.setItem(key, localStorage.getItem(key).replace('Otter', 'Ötter'));
+      }
+      if (keepsSecond) return;
+      await new Promise((done, fail) => {
+        const request = indexedDB.deleteDatabase('canewright');
+        request.onsuccess = done;
+        request.onerror = fail;
+      });
+    }, [which, second]);
+    await page.goto(where.address);
+    await ready(page);
+    await notice(page, 'Not all could be read back').waitFor();
+    faults.length = 0; // those of the style sheet shown as a page: it has no icon
+  }
+  const aside = (page) => page.evaluate(() => Object.entries(localStorage)
+    .filter(([key]) => key.startsWith('canewright/aside/')).map(([, text]) => text).join());
+
+  it('in one slot: the other is shown, the maker is told, the text is set aside', async () => {
+    const opened = await open(where, { viewport: DESK });
+    const { page, context, faults } = opened;
+    await hurt(opened, 'newer', { second: false });
+    assert.equal(await entry(page, 'Name').inputValue(), 'Otter one');
+    const [file] = await Promise.all([page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Download it' }).click()]);
+    assert.match(readFileSync(await file.path(), 'utf8'), /Ötter two/);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('in both: nothing is deleted, and the next flute does not go over it', async () => {
+    const opened = await open(where, { viewport: DESK });
+    const { page, context, faults } = opened;
+    await hurt(opened, 'both', { second: false });
+    await type(page, 'a new one');
+    await again(page);
+    assert.equal(await entry(page, 'Name').inputValue(), 'a new one');
+    assert.match(await aside(page), /Ötter one/);
+    assert.match(await aside(page), /Ötter two/);
+    await page.locator('#tab-shelf').click();
+    await page.getByText('Set aside (2)').waitFor();
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  for (const which of ['newer', 'both']) {
+    it(`(${which}) is made good from the second copy where there is one`, async () => {
+      const opened = await open(where, { viewport: DESK });
+      const { page, context, faults } = opened;
+      await hurt(opened, which, { second: true });
+      await page.waitForFunction(() => document.querySelector('#title-marks').textContent
+        .endsWith('Otter two'));
+      assert.match(await aside(page), /Ötter two/);
+      await again(page);
+      assert.equal(await entry(page, 'Name').inputValue(), 'Otter two');
+      assert.deepEqual(faults, []);
+      await context.close();
+    });
+  }
+});

@@ -1,0 +1,105 @@
+// web/shelf/deeds.js: what can be done with a flute of the shelf, and in words what came of it.
+
+import { hand } from '../state/keep.js';
+import { keep, known, work } from '../state/keeper.js';
+import { tell } from './tell.js';
+import { add, bringBack, fluteOf, remove, rename } from './flutes.js';
+import { downloadFlute } from './files.js';
+import { takeAsPattern } from './pattern.js';
+import { show, take } from './take.js';
+import { copyName, isolated, nameOf } from './words.js';
+
+/** @typedef {{words: string, undo?: () => Promise<void>}} Outcome */
+
+const FULL = 'This browser keeps no more. Download the shelf as a file, then delete some flutes for good.';
+
+/** The flute in hand on the shelf is as it is on the page. @param {Desk} desk */
+export function flush(desk) {
+  const news = keep(desk.store.get());
+  if (news !== '') tell(desk, news);
+  return news !== 'lost';
+}
+
+/** @param {Desk} desk @param {string} deed @param {Flute} flute @param {string} [name]
+ * @returns {Promise<Outcome>} */
+export async function deed(desk, deed, flute, name = '') {
+  const whole = isolated(`‘${nameOf(flute.kept.doc)}’`);
+  const held = flute.id === hand.id;
+  if (deed === 'take') return { words: await taken(desk, flute.id, whole) };
+  if (deed === 'duplicate') return { words: duplicate(desk, held, flute) };
+  if (deed === 'remove') return removed(desk, flute, held, whole);
+  if (deed === 'pattern') {
+    const wrong = await takeAsPattern(desk, flute);
+    return { words: wrong || `${whole} is the pattern now; the tube in hand stays what it is.` };
+  }
+  if (deed === 'download') {
+    downloadFlute(held ? desk.store.get() : flute.kept);
+    return { words: `${whole} is offered as a file.` };
+  }
+  if (deed === 'print') {
+    const { openPaper } = await import('../paper/paper.js');
+    await openPaper(desk);
+    return { words: '' };
+  }
+  if (held) desk.set('name', name === '' ? undefined : name);
+  else {
+    try {
+      rename(fluteOf(flute.id) ?? flute, name);
+    } catch {
+      return { words: FULL };
+    }
+  }
+  return { words: '' };
+}
+
+/** @param {Desk} desk @param {string} id @param {string} whole its name */
+async function taken(desk, id, whole) {
+  const came = await take(desk, id);
+  if (came === 'lost') {
+    tell(desk, 'lost');
+    return 'The flute in hand could not be kept, so it stays. Download it first.';
+  }
+  return came === '' ? `${whole} is in hand.` : `${whole} cannot be shown by this version of the page.`;
+}
+
+/** A copy for another tube. @param {Desk} desk @param {boolean} held @param {Flute} flute */
+function duplicate(desk, held, flute) {
+  const from = held ? desk.store.get() : flute.kept;
+  const name = copyName(from.doc.name ?? '');
+  const { log, ...doc } = from.doc;
+  const { log: _, ...good } = from.good;
+  try {
+    add({ doc: { ...doc, name }, good: { ...good, name }, typed: without(from.typed, 'name'),
+      aside: from.aside }, flute.marks);
+  } catch {
+    return FULL;
+  }
+  return `${isolated(`‘${name}’`)} is on the shelf.${log === undefined || log.length === 0 ? ''
+    : ' The log stays with the first: it belongs to that tube.'}`;
+}
+
+/** @param {Record<string, Typed>} typed @param {string} path */
+const without = (typed, path) => Object.fromEntries(Object.entries(typed).filter(([p]) => p !== path));
+
+/** @param {Desk} desk @param {Flute} flute @param {boolean} held @param {string} whole its name
+ * @returns {Promise<Outcome>} */
+async function removed(desk, flute, held, whole) {
+  if (held && !flush(desk)) return { words: FULL };
+  const { id } = flute;
+  try {
+    remove(id);
+  } catch {
+    return { words: 'It could not be deleted: this browser has no room to keep it for an undo.' };
+  }
+  if (held) {
+    // What is on the page was kept a moment ago, and is not to be kept again.
+    known.loose = work(desk.store.get());
+    const example = JSON.parse(desk.store.get().example);
+    await show(desk, { doc: example, good: example, typed: {}, aside: {} });
+    known.loose = '';
+  }
+  return { words: `${whole} is deleted.`, undo: async () => {
+    bringBack(id);
+    if (held) await take(desk, id);
+  } };
+}

@@ -1,0 +1,143 @@
+// web/shelf/files.js: flutes as files: one, or the whole shelf; and back, always beside what is there.
+
+import { isDocument, isObject, parsed } from '../state/keep.js';
+import { work } from '../state/keeper.js';
+import { add, shelfOf } from './flutes.js';
+import { fileName, nameOf } from './words.js';
+
+const SHELF = 'canewright-shelf/1';
+export const MOST_FLUTE_BYTES = 262144;
+export const MOST_SHELF_BYTES = 4194304;
+const DEEPEST = 12;  // a document has six levels
+
+/** Offers a text as a file. @param {string} name @param {string} text */
+export function download(name, text) {
+  const address = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
+  const link = document.createElement('a');
+  link.href = address;
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(address), 60000);
+}
+
+/** One flute: its document, as the command reads it too; what was typed and could not be read, and
+ * the last document with an answer, lie under `x`.
+ * @param {Pick<Kept, 'doc' | 'good' | 'typed' | 'aside'>} kept */
+export function fluteText({ doc, good, typed, aside }) {
+  const whole = JSON.stringify(doc) === JSON.stringify(good) && Object.keys(typed).length === 0
+    && Object.keys(aside).length === 0;
+  return `${JSON.stringify(whole ? doc : { ...doc, x: { good, typed, aside } }, null, 2)}\n`;
+}
+
+/** @param {Pick<Kept, 'doc' | 'good' | 'typed' | 'aside'>} kept */
+export const downloadFlute = (kept) => download(`${fileName(nameOf(kept.doc))}.json`, fluteText(kept));
+
+/** The whole shelf. @param {Pick<Kept, 'doc' | 'good' | 'typed' | 'aside'>[]} kept */
+export const shelfText = (kept) => `${JSON.stringify({ format: SHELF, made: new Date().toISOString(),
+  flutes: kept.map(({ doc, good, typed, aside }) => ({ doc, good, typed, aside })) }, null, 1)}\n`;
+
+/** A copy made of nothing but plain lists and objects, without keys that mean something to the
+ * language. Throws where it is too deep. @param {any} value @param {number} [depth] @returns {any} */
+export function fresh(value, depth = 0) {
+  if (depth > DEEPEST) throw new Error('too deep');
+  if (Array.isArray(value)) return value.map((item) => fresh(item, depth + 1));
+  if (!isObject(value)) return value;
+  return Object.fromEntries(Object.entries(value)
+    .filter(([key]) => !['__proto__', 'constructor', 'prototype'].includes(key))
+    .map(([key, item]) => [key, fresh(item, depth + 1)]));
+}
+
+/** @param {any} item one flute of a file @returns {Kept | null} */
+function keptOf(item) {
+  const { x, ...doc } = item.doc === undefined ? item : { ...item.doc, x: item };
+  const extra = isObject(x) ? x : {};
+  const own = item.doc === undefined && isObject(x)
+    ? Object.fromEntries(Object.entries(x).filter(([key]) => !['good', 'typed', 'aside'].includes(key))) : {};
+  const whole = { ...doc, ...(Object.keys(own).length > 0 ? { x: own } : {}) };
+  return parsed(JSON.stringify({ doc: whole, good: isDocument(extra.good) ? extra.good : whole,
+    typed: extra.typed, aside: extra.aside }));
+}
+
+/** Faults of an unfinished flute, which the page shows beside the field; others mean that this is no
+ * flute's document. */
+const UNFINISHED = ['too_small', 'too_large', 'out_of_order', 'overlap', 'missing_fingering', 'needs',
+  'missing', 'not_a_note', 'bad_hole_number'];
+
+/**
+ * Flutes from a file, each judged by the core, all or those that are right.
+ * @param {Desk} desk @param {string} text
+ * @returns {Promise<{kept: {kept: Kept, marks: Marks | null}[], refused: number, why: string}>}
+ */
+export async function read(desk, text) {
+  /** @type {any} */
+  let file = null;
+  try {
+    file = fresh(JSON.parse(text));
+  } catch { /* said below */ }
+  const shelf = file?.format === SHELF;
+  const items = shelf ? file.flutes : [file];
+  if (!Array.isArray(items) || !isObject(file)) {
+    return { kept: [], refused: 1, why: 'It is no file of this page, or it is damaged.' };
+  }
+  const workshop = await desk.engine.workshop();
+  const found = { kept: /** @type {{kept: Kept, marks: Marks | null}[]} */ ([]), refused: 0, why: '' };
+  for (const item of items) {
+    const kept = isObject(item) && JSON.stringify(item).length <= MOST_FLUTE_BYTES ? keptOf(item) : null;
+    if (kept === null) {
+      found.refused += 1;
+      found.why = 'It is no flute of this page, or too large for one.';
+      continue;
+    }
+    let reply = await workshop.layout(kept.doc);
+    const bad = reply.violations?.find((v) => !UNFINISHED.includes(v.code));
+    if (bad === undefined && !reply.answer) reply = await workshop.layout(kept.good);
+    if (bad !== undefined || reply.fault !== undefined
+      || reply.violations?.some((v) => !UNFINISHED.includes(v.code))) {
+      found.refused += 1;
+      found.why = bad === undefined ? 'It cannot be reckoned with.'
+        : `${bad.path || 'The file'}: ${bad.code.replaceAll('_', ' ')}.`;
+      continue;
+    }
+    found.kept.push({ kept, marks: marksOf(reply.answer) });
+  }
+  return found;
+}
+
+/** @param {Answer | undefined} answer @returns {Marks | null} */
+export const marksOf = (answer) => (answer === undefined ? null : { foot_mm: answer.foot_mm,
+  finger_holes: answer.finger_holes, lowest: answer.notes.find((n) => n.open.length === 0)?.name });
+
+/** Puts the flutes of a file on the shelf; in words what came of it.
+ * @param {Desk} desk @param {File} file */
+export async function bringIn(desk, file) {
+  if (file.size > MOST_SHELF_BYTES) return `${file.name} is too large to be a shelf of this page.`;
+  const text = await file.text();
+  if (file.size > MOST_FLUTE_BYTES && !text.slice(0, 200).includes(SHELF)) {
+    return `${file.name} is too large to be a flute of this page.`;
+  }
+  const { kept, refused, why } = await read(desk, text);
+  const there = new Set(shelfOf().map((flute) => work(flute.kept)));
+  let added = 0;
+  let same = 0;
+  try {
+    for (const flute of kept) {
+      const mine = work(flute.kept);
+      if (there.has(mine)) same += 1;
+      else {
+        add(flute.kept, flute.marks);
+        there.add(mine);
+        added += 1;
+      }
+    }
+  } catch {
+    return `Only ${added} of ${kept.length} flutes were put on the shelf: this browser keeps no more. `
+      + 'Keep the file.';
+  }
+  return [added > 0 && `${flutesWords(added)} put on the shelf.`,
+    same > 0 && `${flutesWords(same)} of the file ${same === 1 ? 'is' : 'are'} on the shelf already.`,
+    refused > 0 && `${flutesWords(refused)} left out. ${why}`,
+    added + same + refused === 0 && 'There is no flute in this file.'].filter(Boolean).join(' ');
+}
+
+/** @param {number} count */
+const flutesWords = (count) => (count === 1 ? 'One flute' : `${count} flutes`);

@@ -1,0 +1,90 @@
+// web/shelf/pattern.js: a finished flute teaches the next: its voice, its song and its spacing go to
+// the tube in hand, and its marks are shown beside the new ones.
+
+import { h } from '../views/dom.js';
+import { datumShift } from '../state/desk.js';
+import { inUnit } from '../text/numbers.js';
+import { withValue } from '../state/path.js';
+import { nameOf } from './words.js';
+
+/** @param {Desk} desk @param {Flute} flute @returns {Promise<string>} what went wrong, or '' */
+export async function takeAsPattern(desk, flute) {
+  const { doc, good } = flute.kept;
+  const reply = await (await desk.engine.workshop()).pattern(doc);
+  if (!reply.answer) {
+    return 'Nothing could be learned from this flute’s log '
+      + `(${reply.violations?.[0]?.code.replaceAll('_', ' ') ?? reply.fault}).`;
+  }
+  const marks = flute.marks ?? (await desk.engine.solve(good)).layout.answer;
+  desk.edit((s) => {
+    // A habit that the pattern does not tell of stays as it is.
+    const spaced = Object.entries({ 'shop.spacing_mm': good.shop?.spacing_mm, 'shop.hands': good.shop?.hands })
+      .reduce((so, [path, habit]) => (habit === undefined ? so : withValue(so, path, habit)), s.doc);
+    return {
+      doc: { ...spaced, pattern: reply.answer, song: structuredClone(good.song) },
+      aside: { ...s.aside, ...(marks === undefined ? {} : { pattern: { name: nameOf(doc),
+        foot_mm: marks.foot_mm, finger_holes: marks.finger_holes,
+        sound_hole_mm: good.sound_hole.length_mm } }) },
+    };
+  }, ['song', 'shop.spacing_mm', 'shop.hands']);
+  return '';
+}
+
+/** Pattern | this tube | difference. @param {Desk} desk */
+export function comparison(desk) {
+  const inside = h('div', {});
+  const element = h('details', { class: 'beside', open: true }, h('summary', {}, 'Pattern and this tube'), inside);
+  let shown = '';
+  desk.store.subscribe((s) => {
+    const { pattern } = s.aside;
+    element.hidden = pattern === undefined || s.doc.pattern === undefined;
+    if (pattern === undefined || element.hidden) return;
+    const text = JSON.stringify([pattern, s.answer.foot_mm, s.answer.finger_holes, s.doc.show]);
+    if (text === shown) return;
+    shown = text;
+    inside.replaceChildren(...table(desk, s, pattern));
+  });
+  return element;
+}
+
+/** @param {Desk} desk @param {State} s @param {PatternMarks} pattern @returns {Node[]} */
+function table(desk, s, pattern) {
+  const { answer } = s;
+  const { show } = s.doc;
+  const theirs = datumShift({ show, sound_hole: { length_mm: pattern.sound_hole_mm, width_mm: 0 } });
+  const ours = datumShift({ show, sound_hole: answer.sound_hole });
+  /** @param {number | undefined} mm */
+  const write = (mm) => (mm === undefined ? '–' : inUnit(mm, s, desk.engine));
+  /** @param {string} name @param {number | undefined} a @param {number | undefined} b
+   * @param {[number | undefined, number | undefined]} [bits] */
+  const row = (name, a, b, bits) => h('tr', {}, h('th', { scope: 'row' }, name),
+    h('td', {}, write(a), small(bits?.[0])), h('td', {}, write(b), small(bits?.[1])),
+    h('td', {}, a === undefined || b === undefined ? '–' : difference(b - a)));
+  /** @param {number | undefined} mm */
+  const small = (mm) => mm !== undefined && h('span', { class: 'small' }, `⌀ ${write(mm)}`);
+  /** @param {number} mm */
+  const difference = (mm) => {
+    const words = write(Math.abs(mm));
+    return Number.parseFloat(words) === 0 && !/[1-9]/.test(words) ? '0' : `${mm < 0 ? '−' : '+'}${words}`;
+  };
+  const count = Math.max(pattern.finger_holes.length, answer.finger_holes.length);
+  const holes = Array.from({ length: count }, (_, i) => {
+    const [a, b] = [pattern.finger_holes[i], answer.finger_holes[i]];
+    return row(`Hole ${i + 1}`, a && a.at_mm + theirs, b && b.at_mm + ours, [a?.diameter_mm, b?.diameter_mm]);
+  });
+  return [
+    h('p', { class: 'note' }, 'The pattern’s voice, breath, song and spacing are taken over; the marks '
+      + 'follow from this tube’s own bore and wall. From the ', show?.datum ?? 'centre', ' in ',
+    show?.unit === 'inch' ? 'inches' : 'mm', '.'),
+    h('table', { class: 'beside-table' }, h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, 'Mark'),
+      h('th', { scope: 'col' }, h('bdi', {}, pattern.name)),
+      h('th', { scope: 'col' }, 'This tube'), h('th', { scope: 'col' }, 'Difference'))),
+    h('tbody', {}, row('Sound hole, length', pattern.sound_hole_mm, answer.sound_hole.length_mm), ...holes,
+      row('Foot', pattern.foot_mm + theirs, answer.foot_mm + ours))),
+    h('button', { type: 'button', class: 'plain', onclick: () => desk.edit((now) => {
+      const { pattern: _, ...doc } = now.doc;
+      const { pattern: __, ...aside } = now.aside;
+      return { doc, aside };
+    }) }, 'Without a pattern'),
+  ];
+}

@@ -1,0 +1,54 @@
+// web/shelf/take.js: another flute into the maker's hand, the present one kept first.
+
+import { hand, parsed } from '../state/keep.js';
+import { keep, known, work } from '../state/keeper.js';
+import { newest } from '../state/slots.js';
+
+/** The state that shows a kept flute, or null where not even an example can be laid out.
+ * @param {Desk} desk @param {Pick<Kept, 'doc' | 'good' | 'typed' | 'aside'>} kept
+ * @returns {Promise<Partial<State> | null>} */
+async function stateOf(desk, { doc, good, typed, aside }) {
+  const now = await desk.engine.solve(doc);
+  const example = JSON.parse(desk.store.get().example);
+  for (const last of [doc, good, example]) {
+    const { layout, fingerings } = last === doc ? now : await desk.engine.solve(last);
+    if (!layout.answer) continue;
+    return { doc, good: last, answer: layout.answer, problems: now.layout.violations ?? [],
+      fault: now.layout.fault ?? '', chart: fingerings.answer?.fingerings ?? desk.store.get().chart,
+      typed, aside, before: null, trial: null };
+  }
+  return null;
+}
+
+/** The address without what a link brought. */
+export function clearLink() {
+  if (location.href.includes('#')) history.replaceState(null, '', location.href.split('#')[0]);
+}
+
+/** Shows a flute that is not kept before it is touched.
+ * @param {Desk} desk @param {Pick<Kept, 'doc' | 'good' | 'typed' | 'aside'>} loose
+ * @returns {Promise<'' | 'lost' | 'unshown'>} lost: what is in hand cannot be kept, so it stays */
+export async function show(desk, loose) {
+  const state = await stateOf(desk, loose);
+  if (state === null) return 'unshown';
+  if (keep(desk.store.get()) === 'lost') return 'lost';
+  Object.assign(hand, { id: '', revision: 0, json: '' });
+  Object.assign(known, { work: '', loose: work(loose), before: null });
+  desk.edit(() => state, ['']);
+  return '';
+}
+
+/** Takes a kept flute in hand. @param {Desk} desk @param {string} id
+ * @returns {Promise<'' | 'lost' | 'unshown'>} */
+export async function take(desk, id) {
+  const slot = newest(id);
+  const kept = slot === null ? null : parsed(slot.json);
+  const state = kept === null ? null : await stateOf(desk, kept);
+  if (slot === null || kept === null || state === null) return 'unshown';
+  if (keep(desk.store.get()) === 'lost') return 'lost';
+  clearLink();
+  Object.assign(hand, slot, { id });
+  Object.assign(known, { work: work(kept), loose: '', before: null });
+  desk.edit(() => state, ['']);
+  return '';
+}
