@@ -50,7 +50,7 @@ std::string unlinked(const std::string& text) {
     return answered(document_json(read.document));
 }
 
-std::string run_verb(const std::string& verb, const std::string& text) {
+std::string workshop_verb(const std::string& verb, const std::string& text) {
     if (verb == "next") return on_build(text, next_answer);
     if (verb == "pattern") {
         return on_build(text, [](const Document& document) {
@@ -78,7 +78,7 @@ std::string run_verb(const std::string& verb, const std::string& text) {
 }  // namespace
 
 std::string run_workshop(const std::string& verb, const std::string& text) {
-    return guarded([&] { return run_verb(verb, text); });
+    return guarded([&] { return workshop_verb(verb, text); });
 }
 
 std::string pitch_frame_text(const float* samples, std::size_t count, double sample_rate_Hz) {

@@ -25,7 +25,7 @@ constexpr double kLeastAbove_m = 0.06;
 constexpr double kReached_cents = 1.0;
 
 // More than a limit by more than rounding.
-bool exceeds(double value, double limit) { return value > limit * (1.0 + 1e-9); }
+bool is_above(double value, double limit) { return value > limit * (1.0 + 1e-9); }
 
 // The lowest note of equal temperament that is not below a frequency.
 Json note_at_or_above(double frequency_Hz, double a4_Hz) {
@@ -53,7 +53,7 @@ bool above_is_short(const Document& document) {
                            length_m(document.track, &TrackEntry::length_m) +
                            length_m(document.chamber, &ChamberEntry::length_m);
     const bool known = document.chamber && document.chamber->length_m;
-    return exceeds(known ? given_m : kLeastAbove_m, *document.tube->above_m);
+    return is_above(known ? given_m : kLeastAbove_m, *document.tube->above_m);
 }
 
 Json warnings_json(const Document& document, const LayoutTask& task, const LayoutResult& plan,
@@ -74,8 +74,8 @@ Json warnings_json(const Document& document, const LayoutTask& task, const Layou
     warn(!in_window_range({0.5 * here_m, flute.sound_hole.length_m, flute.sound_hole.width_m,
                            flute.sound_hole.wall_m, flute.plug_offset_m}),
          "sound_hole_outside_range");
-    warn(exceeds(kBoreMin_m, narrow_m) || exceeds(wide_m, kBoreMax_m), "bore_outside_range");
-    warn(exceeds(flute.wall_m, kWallToBore * narrow_m), "wall_thick");
+    warn(is_above(kBoreMin_m, narrow_m) || is_above(wide_m, kBoreMax_m), "bore_outside_range");
+    warn(is_above(flute.wall_m, kWallToBore * narrow_m), "wall_thick");
     warn(at_end || too_high, "short_tube");
     warn(above_is_short(document), "above_short");
     return json;

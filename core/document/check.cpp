@@ -15,13 +15,11 @@ namespace canewright {
 
 namespace {
 
-std::string index(std::size_t i) { return "[" + std::to_string(i) + "]"; }
-
 void check_stations(const TubeEntry& tube, Faults& faults) {
     for (std::size_t i = 1; i < tube.bore.size(); ++i) {
         if (tube.bore[i].at_m <= tube.bore[i - 1].at_m) {
-            add_mm(faults, Code::out_of_order, "tube.bore" + index(i) + ".at_mm", tube.bore[i].at_m,
-                   tube.bore[i - 1].at_m);
+            add_mm(faults, Code::out_of_order, "tube.bore" + index_text(i) + ".at_mm",
+                   tube.bore[i].at_m, tube.bore[i - 1].at_m);
         }
     }
 }

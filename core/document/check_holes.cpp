@@ -13,8 +13,6 @@ namespace canewright {
 
 namespace {
 
-std::string index(std::size_t i) { return "[" + std::to_string(i) + "]"; }
-
 // Something under `path` was wrong already: what follows from it would only confuse.
 bool faulty(const Faults& faults, const std::string& path) {
     return std::any_of(faults.all().begin(), faults.all().end(), [&](const Violation& each) {
@@ -24,7 +22,7 @@ bool faulty(const Faults& faults, const std::string& path) {
 
 void check_hole_size(const Document& document, std::size_t i, Faults& faults) {
     const HoleEntry& hole = (*document.finger_holes)[i];
-    const std::string path = "finger_holes" + index(i);
+    const std::string path = "finger_holes" + index_text(i);
     const double widest_m = widest_hole_m(document, hole.at_m);
     if (exceeds(hole.diameter_m, widest_m)) {
         add_mm(faults, Code::too_large, path + ".diameter_mm", hole.diameter_m, widest_m);
@@ -83,7 +81,7 @@ void check_lowest(const Document& document, Faults& faults) {
 void check_open(const Fingering& open, const std::string& path, int holes, Faults& faults) {
     for (std::size_t i = 0; i < open.size(); ++i) {
         if (open[i] >= 1 && open[i] <= holes) continue;
-        faults.add(violation(Code::bad_hole_number, path + index(i), open[i], holes));
+        faults.add(violation(Code::bad_hole_number, path + index_text(i), open[i], holes));
     }
 }
 
@@ -92,7 +90,7 @@ void check_finger_holes(const Document& document, Faults& faults) {
     const std::vector<HoleEntry>& holes = *document.finger_holes;
     for (std::size_t i = 0; i < holes.size(); ++i) {
         check_hole_size(document, i, faults);
-        const std::string path = "finger_holes" + index(i) + ".at_mm";
+        const std::string path = "finger_holes" + index_text(i) + ".at_mm";
         double least_m = 0.5 * holes[i].diameter_m;  // from the edge of what lies above
         if (i > 0) {
             if (holes[i].at_m <= holes[i - 1].at_m) {
@@ -113,7 +111,7 @@ void check_notes(const Document& document, Faults& faults) {
     if (!document.notes) return;
     const int holes = planned_holes(document).value_or(static_cast<int>(limit::kHoles));
     for (std::size_t i = 0; i < document.notes->size(); ++i) {
-        check_open((*document.notes)[i].open, "notes" + index(i) + ".open", holes, faults);
+        check_open((*document.notes)[i].open, "notes" + index_text(i) + ".open", holes, faults);
     }
 }
 

@@ -16,6 +16,8 @@ void check_log(const Document& document, Faults& faults);
 
 // More than a limit, and not by rounding alone: layout presses things against their limits, and its
 // answer must be a document.
+inline std::string index_text(std::size_t i) { return "[" + std::to_string(i) + "]"; }
+
 inline bool exceeds(double value_m, double limit_m) {
     constexpr double kRounding_m = 1e-10;
     return value_m > limit_m + kRounding_m;

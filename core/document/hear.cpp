@@ -11,7 +11,7 @@ namespace canewright {
 
 namespace {
 
-constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
+constexpr double kNoValue = std::numeric_limits<double>::quiet_NaN();
 constexpr double kInfinity = std::numeric_limits<double>::infinity();
 constexpr Range kAny{-kInfinity, kInfinity};
 constexpr std::size_t kMostFrames = 2000;
@@ -29,7 +29,7 @@ PitchFrame read_pitch(Fields& fields) {
     pitch.tone = fields.boolean("tone").value_or(false);
     pitch.why_not = reason(fields.text("why_not", limit::kWord_bytes).value_or(""));
     const Json* hz = fields.raw("hz");
-    pitch.frequency_Hz = hz && hz->is_number() ? hz->get<double>() : kNaN;
+    pitch.frequency_Hz = hz && hz->is_number() ? hz->get<double>() : kNoValue;
     pitch.clarity = fields.number("clarity", kAny).value_or(0.0);
     const Json* level = fields.raw("level_db");
     pitch.level_dB = level && level->is_number() ? level->get<double>() : -kInfinity;

@@ -11,7 +11,7 @@ namespace canewright {
 
 namespace {
 
-constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
+constexpr double kNoNumber = std::numeric_limits<double>::quiet_NaN();
 constexpr int kNumberOutOfRange = 406;  // the library's id of this one parse error
 
 // Walks the text event by event, without building anything, and keeps the path.
@@ -51,7 +51,7 @@ class Guard {
             value();
             found.push_back(violation(Code::not_finite, path()));
         } else {
-            found.push_back({Code::not_json, "", static_cast<double>(position), kNaN, ""});
+            found.push_back({Code::not_json, "", static_cast<double>(position), kNoNumber, ""});
         }
         return false;
     }
@@ -119,7 +119,7 @@ ParsedJson parse_json(const std::string& text) {
     // The library takes a zero byte for the end, and would let pass whatever comes after it.
     const std::size_t zero = text.find('\0');
     if (zero != std::string::npos) {
-        return {Json(), {{Code::not_json, "", static_cast<double>(zero), kNaN, ""}}};
+        return {Json(), {{Code::not_json, "", static_cast<double>(zero), kNoNumber, ""}}};
     }
     Guard guard;
     Json::sax_parse(text, &guard);

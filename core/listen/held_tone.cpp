@@ -11,7 +11,7 @@
 namespace canewright {
 namespace {
 
-constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
+constexpr double kNoPitch = std::numeric_limits<double>::quiet_NaN();
 
 constexpr double kHole_s = 0.12;          // one or two frames may fail without ending a run
 constexpr double kWidest_cents = 80.0;    // a drift of +-30 cents, and a little
@@ -143,7 +143,7 @@ const char* name(Held state) {
 }
 
 HeldTone held_tone(const std::vector<TimedFrame>& frames, double expected_Hz) {
-    HeldTone nothing{Held::no_tone, kNaN, kNaN, 0.0, kNaN, kNaN};
+    HeldTone nothing{Held::no_tone, kNoPitch, kNoPitch, 0.0, kNoPitch, kNoPitch};
     if (frames.empty()) return nothing;
     const double now_s = frames.back().time_s;
     const Run run = run_before(frames, frames.size(), now_s, kHole_s, sounds);

@@ -117,7 +117,10 @@ describe('without a network', () => {
     assert.deepEqual(faults, []);
   });
 
-  it(`answers within ${OFFLINE_RELOAD_MS} ms of a reload on a processor four times slower`, async (t) => {
+  // A budget, not a test of what is right: tools/test measures it with nothing beside it.
+  const alone = process.env.CANEWRIGHT_ALONE !== undefined;
+  it(`answers within ${OFFLINE_RELOAD_MS} ms of a reload on a processor four times slower`,
+    { skip: !alone && 'the suite budgets measures it' }, async (t) => {
     const here = await host();
     const context = await browserIn(place());
     const { page } = await firstVisit(context, here);

@@ -58,6 +58,9 @@ export async function open(where, { viewport = PHONE, scheme = 'light', ...more 
   return { page, context, faults, late };
 }
 
+/** The requests among `all` that are not for parts of this very page, loaded when first opened. */
+export const foreign = (all, page) => all.filter((url) => !url.startsWith(new URL('.', page.url())));
+
 export const ready = (page) => page.waitForSelector('.plan svg', { state: 'attached' });
 
 /** Shows a station; on a desktop all are shown. */

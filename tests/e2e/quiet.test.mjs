@@ -105,6 +105,9 @@ describe('page', () => {
     const ring = await page.evaluate(() => getComputedStyle(document.activeElement).outlineStyle);
     assert.equal(ring, 'solid', 'the focus can be seen');
     await page.keyboard.press('ArrowLeft'); // round from the first station to the last
+    assert.equal(await focused(), 'Shelf');
+    await page.keyboard.press('ArrowLeft');
+    await page.keyboard.press('ArrowLeft');
     assert.equal(await focused(), 'Marks');
     assert.equal(await page.locator('#tab-marks').getAttribute('aria-selected'), 'true');
     await ready(page);

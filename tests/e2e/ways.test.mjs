@@ -1,7 +1,7 @@
 // tests/e2e/ways.test.mjs -- a bore found by water, shanks or a strip of paper, and taken over.
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
-import { DESK, afterChange, entry, figures, open, settle, site } from './page.mjs';
+import { DESK, afterChange, entry, foreign, figures, open, settle, site } from './page.mjs';
 
 let where;
 before(async () => { where = await site(); });
@@ -58,7 +58,7 @@ describe('other ways to find the bore', () => {
     assert.deepEqual(await texts(), before);
     assert.deepEqual(await figures(page), marks);
     assert.equal(await entry(page, 'Bore, how far off').inputValue(), error);
-    assert.deepEqual(late, []);
+    assert.deepEqual(foreign(late, page), []);
     await context.close();
   });
 

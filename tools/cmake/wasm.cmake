@@ -1,23 +1,5 @@
 # tools/cmake/wasm.cmake -- the WebAssembly module, and the tests as a program for Node.
 
-# Exceptions are for the tests and for core/api, the last stop of what a library throws. Below it
-# nothing throws (core/base/violation.hpp), and the code for unwinding would be a sixth of the module.
-target_compile_options(canewright_flags INTERFACE -fwasm-exceptions)
-target_link_options(canewright_flags INTERFACE -fwasm-exceptions)
-# Every browser with wasm exceptions has these too; they make the code shorter.
-target_compile_options(canewright_flags INTERFACE -mnontrapping-fptoint -mbulk-memory -msign-ext)
-
-# A first visit waits for size, every keystroke after it for speed: -O2 where the time goes. The
-# size flags must come after -O2: emcc leaves inlining off once it has seen -Oz.
-foreach(source IN LISTS core_sources)
-    if(source MATCHES "/core/(air|element|flute|listen)/|/core/layout/(builds|causes)")
-        set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-fno-exceptions;-fno-rtti")
-    elseif(source MATCHES "/core/api[^/]*$")
-        set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-Oz")
-    else()
-        set_source_files_properties("${source}" PROPERTIES COMPILE_OPTIONS "-Oz;-fno-exceptions;-fno-rtti")
-    endif()
-endforeach()
 # --- the modules the page loads: build/wasm/core/{canewright,workshop}.{js,wasm} ----------------
 # The first visit gets canewright alone; workshop has everything, for the bench and for links.
 function(add_page_module target name bindings)
@@ -49,7 +31,7 @@ add_page_module(canewright_wasm canewright wasm/bindings.cpp)
 add_page_module(workshop_wasm workshop wasm/bindings_workshop.cpp)
 
 # --- the Catch2 tests, run by Node -------------------------------------------------------------
-target_compile_definitions(canewright_tests PRIVATE CATCH_CONFIG_NO_POSIX_SIGNALS)
+target_compile_definitions(canewright_test_objects PRIVATE CATCH_CONFIG_NO_POSIX_SIGNALS)
 target_link_options(canewright_tests PRIVATE
     -O1
     -sENVIRONMENT=node
