@@ -1,6 +1,6 @@
 // tools/bench.mjs -- runs the three programs of tools/bench and prints what they measured.
 //
-//   node tools/bench.mjs [DOCUMENT.json]
+//   node tools/bench.mjs [DOCUMENT.json [BUILD.json]]      the second with a full log
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -10,7 +10,9 @@ import { loadModule } from '../tests/wasm/engines.mjs';
 
 const ROUNDS = 3; // native and wasm by turns, so that both meet the machine in the same mood
 const path = process.argv[2] ?? 'tests/data/documents/six_holes.json';
+const buildPath = process.argv[3] ?? 'tests/data/documents/full_log.json';
 const text = readFileSync(path, 'utf8');
+const buildText = readFileSync(buildPath, 'utf8');
 
 /** Seconds per call, the best of five rounds: whatever else the machine does only adds time. */
 function bestSeconds(calls, call) {
@@ -24,12 +26,15 @@ function bestSeconds(calls, call) {
 }
 
 const module = await loadModule();
+const workshop = await loadModule('workshop');
 let native;
 let wasm = Infinity;
+let next = Infinity;
 for (let round = 0; round < ROUNDS; ++round) {
-  const now = JSON.parse(execFileSync('build/native/canewright_bench', [path], { encoding: 'utf8' }));
+  const now = JSON.parse(execFileSync('build/native/canewright_bench', [path, buildPath], { encoding: 'utf8' }));
   if (!native || now.run_s < native.run_s) native = now;
   wasm = Math.min(wasm, bestSeconds(3, () => module.run('layout', text)));
+  next = Math.min(next, bestSeconds(3, () => workshop.run('next', buildText)));
 }
 const numpy = JSON.parse(execFileSync('/usr/bin/python3', ['tools/bench_numpy.py'],
   { input: JSON.stringify(native), encoding: 'utf8' }));
@@ -57,6 +62,9 @@ console.log(`  native ${ms(native.run_s)}, wasm ${ms(wasm)}: wasm : native = ${(
 console.log(`  of it placing the holes: ${ms(native.place_s)} native`);
 console.log(`  ${layout.evaluations} impedance evaluations in ${layout.steps} steps, `
   + `${layout.binding} limits binding, ${layout.converged ? 'converged' : 'NOT converged'}`);
+
+console.log(`next, on a log of ${JSON.parse(buildText).log.length} entries`);
+console.log(`  native ${ms(native.next_s)}, wasm ${ms(next)}: wasm : native = ${(next / native.next_s).toFixed(2)}`);
 
 // --- flutes built at random: how the cost grows --------------------------------------------------
 const folder = mkdtempSync(join(tmpdir(), 'bench-'));

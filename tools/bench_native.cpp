@@ -53,15 +53,19 @@ void print(const Flute& flute, const Air& air) {
         air.thermal_conductivity_W_mK, air.specific_heat_J_kgK);
 }
 
+std::string whole_file(const char* path) {
+    std::ifstream file(path);
+    return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+}
+
 }  // namespace
 
 int main(int count, char** words) {
-    if (count != 2) {
-        std::fprintf(stderr, "canewright_bench DOCUMENT.json\n");
+    if (count != 3) {
+        std::fprintf(stderr, "canewright_bench DOCUMENT.json BUILD.json\n");
         return 2;
     }
-    std::ifstream file(words[1]);
-    const std::string text{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+    const std::string text = whole_file(words[1]);
     const ReadDocument read = read_document(text);
     if (!read.violations.empty()) {
         std::fprintf(stderr, "%s cannot be used\n", words[1]);
@@ -97,6 +101,9 @@ int main(int count, char** words) {
     std::size_t bytes = 0;
     const double place_s = best_s(5, 3, [&] { bytes += place_holes(task, air).notes.size(); });
     const double run_s = best_s(5, 3, [&] { bytes += run("layout", text).size(); });
-    std::printf("],\"place_s\":%.6g,\"run_s\":%.6g,\"bytes\":%zu}\n", place_s, run_s, bytes);
+    const std::string build = whole_file(words[2]);
+    const double next_s = best_s(5, 3, [&] { bytes += run_workshop("next", build).size(); });
+    std::printf("],\"place_s\":%.6g,\"run_s\":%.6g,\"next_s\":%.6g,\"bytes\":%zu}\n", place_s,
+                run_s, next_s, bytes);
     return 0;
 }

@@ -7,7 +7,6 @@
 #include "core/document/asked.hpp"
 #include "core/document/replay.hpp"
 #include "core/document/task.hpp"
-#include "core/layout/place_holes.hpp"
 
 namespace canewright {
 
@@ -73,21 +72,6 @@ bool cuts_holes(const Document& document) {
 
 }  // namespace
 
-Document planned_like_before(const Document& document) {
-    if (document.finger_holes || !cuts_holes(document)) return document;
-    Document before = document;
-    before.log.reset();
-    Document planned = document;
-    planned.finger_holes = std::vector<HoleEntry>();
-    for (const FingerHole& hole : place_holes(layout_task(before), bore_air(before)).flute.holes) {
-        HoleEntry entry;
-        entry.at_m = hole.at_m;
-        entry.diameter_m = hole.diameter_m;
-        planned.finger_holes->push_back(entry);
-    }
-    return planned;
-}
-
 BuildState build_of(const Document& given) {
     const Document document = planned_like_before(given);
     BuildState build;
@@ -121,6 +105,22 @@ BuildState build_of(const Document& given) {
     build.estimate = estimate(build.history, build.before);
     build.taught = !document.pattern.empty() || !build.history.heard.empty();
     return build;
+}
+
+Document planned_like_before(const Document& document) {
+    if (document.finger_holes || !cuts_holes(document)) return document;
+    Document before = document;
+    before.log.reset();
+    const BuildState blank = build_of(before);
+    Document planned = document;
+    planned.finger_holes = std::vector<HoleEntry>();
+    for (const HoleNow& hole : find_goal(blank.history, blank.estimate, blank.aim).stage.holes) {
+        HoleEntry entry;
+        entry.at_m = hole.at_m;
+        entry.diameter_m = hole.diameter_m;
+        planned.finger_holes->push_back(entry);
+    }
+    return planned;
 }
 
 }  // namespace canewright

@@ -25,8 +25,10 @@ struct BuildState {
 //           a pattern that pattern_faults() finds nothing wrong with.
 BuildState build_of(const Document& document);
 
-// A document that cuts holes but carries no plan has the plan of its tube and song as they were
-// before the first cut. Others come back as they are.
+// A document that cuts holes but carries no plan gets that of its tube and song before the first
+// cut, as core/bench lays it out: any diameter, no list of what binds, so that it is there at once.
+// It is where later layouts start and what an unmeasured hole is taken to be. Others come back as
+// they are.
 Document planned_like_before(const Document& document);
 
 // Of a held tone on one blow, where the log does not say. Common practice, no source.

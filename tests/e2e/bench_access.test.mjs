@@ -5,7 +5,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { after, before, describe, it } from 'node:test';
 import { press, untilLogged, voiceIsFinished } from './bench_maker.mjs';
-import { DESK, PHONE, open, shot, site, station } from './page.mjs';
+import { LOOKS, DESK, PHONE, open, shot, site, station } from './page.mjs';
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
@@ -64,28 +64,26 @@ async function walk(page, look) {
 }
 
 describe('the bench, looked over', () => {
-  for (const scheme of ['light', 'dark']) {
-    for (const [name, viewport] of [['phone', PHONE], ['desk', DESK]]) {
-      it(`axe finds nothing: ${name}, ${scheme}`, async () => {
-        const { page, context } = await open(where, { viewport, scheme, bypassCSP: true });
-        await page.addScriptTag({ content: axeSource });
-        let looks = 0;
-        await walk(page, async (what) => {
-          await page.waitForTimeout(500);  // buttons that have just come cannot be pressed yet
-          assert.deepEqual(await violations(page), [], what);
-          await shot(page, `bench-${name}-${scheme}-${looks += 1}`);
-        });
-        const [left, right] = await Promise.all(['.bench-now', '.bench-side'].map((part) => page.locator(part)
-          .boundingBox()));
-        assert.equal(right.x >= left.x + left.width, name === 'desk', 'side by side where there is room');
-        await page.evaluate(() => document.querySelectorAll('#station-bench details').forEach((d) => { d.open = true; }));
-        await page.locator('.other').getByLabel('What').selectOption('hole');
-        await page.locator('.log .undo').last().click();
-        await page.waitForTimeout(500);
-        assert.deepEqual(await violations(page), [], 'all open');
-        await context.close();
+  for (const [name, viewport, scheme] of LOOKS) {
+    it(`axe finds nothing: ${name}, ${scheme}`, async () => {
+      const { page, context } = await open(where, { viewport, scheme, bypassCSP: true });
+      await page.addScriptTag({ content: axeSource });
+      let looks = 0;
+      await walk(page, async (what) => {
+        await page.waitForTimeout(500);  // buttons that have just come cannot be pressed yet
+        assert.deepEqual(await violations(page), [], what);
+        await shot(page, `bench-${name}-${scheme}-${looks += 1}`);
       });
-    }
+      const [left, right] = await Promise.all(['.bench-now', '.bench-side'].map((part) => page.locator(part)
+        .boundingBox()));
+      assert.equal(right.x >= left.x + left.width, name === 'desk', 'side by side where there is room');
+      await page.evaluate(() => document.querySelectorAll('#station-bench details').forEach((d) => { d.open = true; }));
+      await page.locator('.other').getByLabel('What').selectOption('hole');
+      await page.locator('.log .undo').last().click();
+      await page.waitForTimeout(500);
+      assert.deepEqual(await violations(page), [], 'all open');
+      await context.close();
+    });
   }
 
   it('on a phone controls are 48 px high, the card’s one button 56 and in the first screen', async () => {
@@ -129,7 +127,7 @@ describe('the bench, looked over', () => {
   });
 
   it('keeps the screen on while the bench is in sight, and no longer', async () => {
-    const fresh = await where.browser.newContext({ viewport: PHONE });
+    const fresh = await where.browser.newContext({ viewport: PHONE, serviceWorkers: 'block' });
     await fresh.addInitScript(() => {
       window.locks = [];
       Object.defineProperty(navigator, 'wakeLock', { value: { request: async () => {

@@ -52,7 +52,7 @@ describe('a link', () => {
   });
 
   it('follows what is changed, can be copied, and goes to the share sheet as an address only', async () => {
-    const context = await where.browser.newContext({ viewport: DESK, permissions: ['clipboard-read', 'clipboard-write'] });
+    const context = await where.browser.newContext({ serviceWorkers: 'block', viewport: DESK, permissions: ['clipboard-read', 'clipboard-write'] });
     await context.addInitScript(() => {
       navigator.share = async (what) => {
         window.shared = what;

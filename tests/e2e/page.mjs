@@ -13,7 +13,16 @@ export const PHONE = { width: 360, height: 740 };
 export const DESK = { width: 1280, height: 800 };
 
 export const QUIET = ['--no-sandbox', '--disable-quic', '--disable-background-networking',
-  '--disable-component-update', '--disable-sync', '--no-first-run'];
+  '--disable-component-update', '--disable-sync', '--no-first-run',
+  '--disable-features=PreloadTopChromeWebUI,WebUIReloadButton,InitialWebUI,WebUIToolbar,TabStripWebUI'];
+
+/**
+ * Every scheme once and every size once: colours do not hang on the size. All four with
+ * CANEWRIGHT_LONG set.
+ * @type {[string, {width: number, height: number}, string][]}
+ */
+export const LOOKS = [['phone', PHONE, 'light'], ['desk', DESK, 'dark'],
+  ...(process.env.CANEWRIGHT_LONG === undefined ? [] : [['phone', PHONE, 'dark'], ['desk', DESK, 'light']])];
 
 /** A browser and the page's address; `close` ends both. */
 export async function site() {
@@ -27,6 +36,7 @@ export async function site() {
   return {
     address: given ?? server.address,
     browser,
+    idle: new Map(), // profiles to be used again, by kind
     async close() {
       await browser.close();
       await server?.close();
@@ -34,18 +44,33 @@ export async function site() {
   };
 }
 
+/** What a test may do to a page or its context that the next one must not find. */
+const LASTING = {
+  page: ['addInitScript', 'route', 'emulateMedia', 'exposeFunction', 'exposeBinding', 'setContent',
+    'setExtraHTTPHeaders', 'setViewportSize', 'addScriptTag', 'addStyleTag', 'pdf'],
+  context: ['addInitScript', 'route', 'setOffline', 'grantPermissions', 'newPage', 'newCDPSession',
+    'exposeFunction', 'exposeBinding', 'clearPermissions', 'setGeolocation'],
+};
+
 /**
  * A page of its own storage, ready to use. `faults` collects what must never happen: console
  * errors and warnings, exceptions, failed requests; `late` the requests after the page was loaded.
+ * A fresh browser profile costs five times what the page itself does; so one that a test has closed
+ * and done nothing lasting to is emptied and used again.
  */
 export async function open(where, { viewport = PHONE, scheme = 'light', ...more } = {}) {
-  const context = await where.browser.newContext({
-    viewport, colorScheme: scheme, reducedMotion: 'reduce', ...more,
-  });
-  const page = await context.newPage();
+  const kind = JSON.stringify([viewport, scheme]);
+  const plain = Object.keys(more).length === 0 && where.idle !== undefined;
+  const { context, page } = (plain && where.idle.get(kind)?.pop()) || await profile(where,
+    { viewport, colorScheme: scheme, ...more }, plain && ((free) => {
+      if (!where.idle.has(kind)) where.idle.set(kind, []);
+      where.idle.get(kind).push(free);
+    }));
   const faults = [];
   const late = [];
   page.on('console', (message) => {
+    // what `serviceWorkers: 'block'` below says of itself
+    if (message.text() === 'Service Worker registration blocked by Playwright') return;
     if (['error', 'warning'].includes(message.type())) faults.push(message.text());
   });
   page.on('pageerror', (error) => faults.push(error.message));
@@ -56,6 +81,37 @@ export async function open(where, { viewport = PHONE, scheme = 'light', ...more 
   await page.waitForLoadState('networkidle');
   page.on('request', (request) => late.push(request.url()));
   return { page, context, faults, late };
+}
+
+/** A new profile with one page; `free` gets both back when it is closed as it was found. */
+async function profile(where, options, free) {
+  const context = await where.browser.newContext({
+    // The service worker would fetch the whole page once more in every test; offline.test.mjs has it.
+    reducedMotion: 'reduce', serviceWorkers: 'block', ...options,
+  });
+  const page = await context.newPage();
+  if (!free) return { context, page };
+  let touched = false;
+  for (const [what, names] of [[page, LASTING.page], [context, LASTING.context]]) {
+    for (const name of names) {
+      const does = what[name].bind(what);
+      what[name] = (...given) => { touched = true; return does(...given); };
+    }
+  }
+  const close = context.close.bind(context);
+  context.close = async () => {
+    if (touched || page.isClosed()) return close();
+    page.removeAllListeners();
+    // A small file of the same origin: the page is gone, its storage can be emptied.
+    await page.goto(new URL('manifest.webmanifest', where.address).href);
+    await page.evaluate(async () => {
+      localStorage.clear();
+      sessionStorage.clear();
+      for (const { name } of await indexedDB.databases()) indexedDB.deleteDatabase(name);
+    });
+    free({ context, page });
+  };
+  return { context, page };
 }
 
 /** The requests among `all` that are not for parts of this very page, loaded when first opened. */

@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { after, before, describe, it } from 'node:test';
-import { DESK, PHONE, open, settle, shot, site, station } from './page.mjs';
+import { LOOKS, DESK, PHONE, open, settle, shot, site, station } from './page.mjs';
 import { pages, poppler } from './paper_raster.mjs';
 import { HOSTILE } from '../web/paper_flutes.mjs';
 import { inPdfFonts, plain } from '../../web/paper/names.js';
@@ -175,32 +175,30 @@ describe('paper', () => {
     await context.close();
   });
 
-  for (const [name, viewport] of [['phone', PHONE], ['desk', DESK]]) {
-    for (const scheme of ['light', 'dark']) {
-      it(`is found without fault by axe and fits the screen: ${name}, ${scheme}`, async () => {
-        const { page, context } = await openPaper({ viewport, scheme, bypassCSP: true });
-        await page.addScriptTag({ content: readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8') });
-        for (const kind of KINDS) {
-          await show(page, kind);
-          // What is drawn on a sheet is looked at once: it is much and always alike.
-          const without = kind === 'Marks list' ? [] : ['.sheet > *'];
-          const found = await page.evaluate(async (exclude) => (await window.axe.run(
-            { include: ['dialog.paper'], exclude }, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa',
-              'wcag22aa', 'best-practice'] })).violations
-            .map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(' | ')}`), without);
-          assert.deepEqual(found, [], kind);
-          assert.ok(await page.evaluate(() => {
-            const dialog = document.querySelector('dialog.paper');
-            return dialog.scrollWidth <= dialog.clientWidth && document.body.scrollWidth <= innerWidth;
-          }), `${kind}: nothing beyond the screen's edge`);
-          for (const target of await page.locator('.paper button:visible, .paper input:visible').all()) {
-            const box = await target.boundingBox();
-            assert.ok(box.height >= 44 && box.width >= 44, `${await target.evaluate((e) => e.outerHTML)}`);
-          }
-          await shot(page, `paper-${name}-${scheme}-${KINDS.indexOf(kind)}`);
+  for (const [name, viewport, scheme] of LOOKS) {
+    it(`is found without fault by axe and fits the screen: ${name}, ${scheme}`, async () => {
+      const { page, context } = await openPaper({ viewport, scheme, bypassCSP: true });
+      await page.addScriptTag({ content: readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8') });
+      for (const kind of KINDS) {
+        await show(page, kind);
+        // What is drawn on a sheet is looked at once: it is much and always alike.
+        const without = kind === 'Marks list' ? [] : ['.sheet > *'];
+        const found = await page.evaluate(async (exclude) => (await window.axe.run(
+          { include: ['dialog.paper'], exclude }, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa',
+            'wcag22aa', 'best-practice'] })).violations
+          .map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(' | ')}`), without);
+        assert.deepEqual(found, [], kind);
+        assert.ok(await page.evaluate(() => {
+          const dialog = document.querySelector('dialog.paper');
+          return dialog.scrollWidth <= dialog.clientWidth && document.body.scrollWidth <= innerWidth;
+        }), `${kind}: nothing beyond the screen's edge`);
+        for (const target of await page.locator('.paper button:visible, .paper input:visible').all()) {
+          const box = await target.boundingBox();
+          assert.ok(box.height >= 44 && box.width >= 44, `${await target.evaluate((e) => e.outerHTML)}`);
         }
-        await context.close();
-      });
-    }
+        await shot(page, `paper-${name}-${scheme}-${KINDS.indexOf(kind)}`);
+      }
+      await context.close();
+    });
   }
 });

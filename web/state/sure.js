@@ -4,6 +4,9 @@ import { newestNext } from '../engine/newest.js';
 
 const AFTER_MS = 120;  // a held button or a quick typist gets marks first, bands when there is a pause
 
+/** Why there is nothing to say here: readings tell more, and the bench reckons with them. */
+export const HEARD = 'heard';
+
 /** @param {Store} store @param {Engine} engine */
 export function spreadAlways(store, engine) {
   const ask = newestNext((/** @type {Answer} */ answer) => engine.spread(answer), (reply, of) => {
@@ -18,6 +21,11 @@ export function spreadAlways(store, engine) {
     const first = asked === null;
     asked = s.answer;
     clearTimeout(timer);
+    // These bands are those of a flute that was never heard.
+    if (asked.log?.some((entry) => entry.read)) {
+      store.change((now) => ({ ...now, sure: null, sureOf: s.answer, unsure: HEARD }));
+      return;
+    }
     timer = window.setTimeout(() => void ask(s.answer), first ? 0 : AFTER_MS);
   });
 }

@@ -2,7 +2,7 @@
 // same flute built thousands of times by chance.
 
 import { h, say } from './dom.js';
-import { BUILDS, startTrial, stopTrial, strays, trialOf } from '../state/sure.js';
+import { BUILDS, HEARD, startTrial, stopTrial, strays, trialOf } from '../state/sure.js';
 import { band, causeName, flutesWithin, noteOrFingering, parts, thousands, trialSentence,
   worthRepeating } from '../text/sure.js';
 import { centsWords } from '../text/numbers.js';
@@ -24,7 +24,8 @@ export function sure(desk) {
     if (now.every((part, i) => part === shown[i])) return;
     shown = now;
     const { sure: is } = s;
-    say(worth, is === null ? (s.unsure === '' ? 'One moment.' : 'How sure the notes are could not be '
+    say(worth, is === null ? (s.unsure === HEARD ? 'This flute has been heard: the Bench says how sure '
+      + 'each note is by now.' : s.unsure === '' ? 'One moment.' : 'How sure the notes are could not be '
       + `reckoned, which is our fault; the marks stand. (${s.unsure})`) : worthRepeating(is));
     const off = finished !== null && finished.notes.some(strays);
     say(flutes, off ? flutesWithin(finished.within) : is === null ? ''

