@@ -1,6 +1,7 @@
 // core/api.cpp -- verbs to functions, and the last stop of every exception that a library throws.
 #include "core/api.hpp"
 
+#include <cmath>
 #include <vector>
 
 #include "core/api_parts.hpp"
@@ -17,6 +18,16 @@ namespace canewright {
 using namespace api;
 
 namespace {
+
+// A link counts in hundredths of a millimetre, and in whole 64ths of an inch: what is typed is put
+// there at once, so that a link gives back just what was entered. Finer than any rule or caliper.
+double on_grid_m(const ParsedLength& typed) {
+    constexpr double kSame = 1e-6;
+    const double in_64ths = 64.0 * inch_from_m(typed.value_m);
+    if (typed.unit == LengthUnit::inch && std::abs(in_64ths - std::round(in_64ths)) < kSame)
+        return typed.value_m;
+    return m_from_mm(std::round(100.0 * mm_from_m(typed.value_m)) / 100.0);
+}
 
 // Default fingerings depend on the song alone, and are asked for while its own are being changed.
 std::vector<Violation> of_the_song(const std::vector<Violation>& all) {
@@ -96,7 +107,7 @@ std::string read_length_json(const std::string& text, const std::string& unit) {
             return refused({violation_of_text(parsed.error, "length", shortened(text))});
         }
         Json json = Json::object();
-        json["mm"] = typed_mm(parsed.value_m);
+        json["mm"] = typed_mm(on_grid_m(parsed));
         json["unit"] = parsed.unit == LengthUnit::inch ? "inch" : "mm";
         return json_text(json);
     });

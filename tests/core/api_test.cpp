@@ -220,3 +220,14 @@ TEST_CASE("lengths are read and written") {
     CHECK(write_length_text(NAN, "mm", 32).empty());
     CHECK(write_length_text(5, "cubit", 32).empty());
 }
+
+TEST_CASE("a typed length lies on the link's grid") {
+    const auto mm = [](const char* typed, const char* unit) {
+        return Json::parse(read_length_json(typed, unit))["mm"].get<double>();
+    };
+    CHECK(mm("53.3", "mm") == 53.3);
+    CHECK(mm("53.3349", "mm") == 53.33);
+    CHECK(mm("8,765", "mm") == 8.77);
+    CHECK(mm("1 15/32", "inch") == 37.30625);  // whole 64ths stay what they are
+    CHECK(mm("0.3456", "inch") == 8.78);
+}
