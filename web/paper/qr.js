@@ -1,7 +1,5 @@
 // web/paper/qr.js: the link to a flute as a QR code.
 
-const LARGEST = 77;  // modules a side: version 15
-
 /**
  * @param {Desk} desk
  * @returns {Promise<{code: import('./card.js').Code | null, url: string, why: string}>} `why` there
@@ -17,10 +15,10 @@ export async function linkCode(desk) {
     const workshop = await desk.engine.workshop();
     const { answer } = await workshop.link(doc);
     if (!answer) throw new Error('no link');
-    const { generate, correction } = await import('lean-qr');
+    const { code } = await import('../shelf/qr.js');
     const url = `${location.origin}${location.pathname}#${answer.link}`;
-    const code = generate(url, { minCorrectionLevel: correction.M });
-    return code.size <= LARGEST ? { code, url, why: '' } : { code: null, url, why: 'No link as a QR '
+    const drawn = code(url);
+    return drawn !== null ? { code: drawn, url, why: '' } : { code: null, url, why: 'No link as a QR '
       + 'code: it is too long for one that a phone reads. Pass it on as a link.' };
   } catch {
     return { code: null, url: '', why: 'No link as a QR code: the link could not be made here.' };
