@@ -21,7 +21,7 @@ const USUAL_CENTS = 4;  // one blow against the next; common practice, no source
 export function typedLine(session, open, expected_hz, add) {
   const { desk } = session;
   const reader = numberReader(desk.engine);
-  const line = entry({ label: 'Or type it', note: 'Hz or cents, from any other meter', text: '',
+  const line = entry({ label: 'Or type it', note: 'from any other meter: 587,3 Hz, or cents such as +12', text: '',
     words: true, enter: () => take(),
     read: (text) => {
       const note = noteOf(session.bench.get().next, open);
@@ -39,7 +39,6 @@ export function typedLine(session, open, expected_hz, add) {
     line.clear();
     add(got.value);
   }
-  line.input.setAttribute('placeholder', '+12');
   line.input.setAttribute('title', EXAMPLE);
   line.element.classList.add('typed');
   line.element.append(h('button', { type: 'button', class: 'second add', onclick: take }, 'Take it'));

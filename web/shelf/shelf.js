@@ -25,7 +25,8 @@ export async function shelf(desk) {
   const lead = h('p', { class: 'lead' });
   const outcome = h('p', { class: 'outcome', role: 'status' });
   const search = h('input', { type: 'search', class: 'words', 'aria-label': 'Search the shelf',
-    placeholder: 'Search', autocomplete: 'off', spellcheck: 'false', oninput: () => filter() });
+    autocomplete: 'off', spellcheck: 'false', oninput: () => filter() });
+  const finder = h('label', { class: 'finder' }, 'Search', search);
   const none = h('p', { class: 'note', hidden: true }, 'No flute on the shelf has these words.');
   const ways = store(desk, { say: (words) => tell({ words }), changed: () => refresh() });
 
@@ -76,8 +77,8 @@ export async function shelf(desk) {
       one.update(flute, flute.id === hand.id || flute.id === '', longest);
       if (list.children[i] !== one.element) list.insertBefore(one.element, list.children[i] ?? null);
     });
-    search.hidden = all.length < SEARCH_FROM;
-    if (search.hidden) search.value = '';
+    finder.hidden = all.length < SEARCH_FROM;
+    if (finder.hidden) search.value = '';
     say(lead, example && kept.length === 0
       ? 'The example is in hand. What you measure and change is kept here by itself.'
       : 'Every flute you work on is kept here by itself, in this browser only.');
@@ -114,6 +115,6 @@ export async function shelf(desk) {
   addEventListener('storage', ({ key }) => {
     if (isShelfKey(key) && desk.store.get().station === 'shelf') refresh();
   });
-  return [lead, outcome, comparison(desk), search, none, list, h('p', { class: 'buttons' }, another),
+  return [lead, outcome, comparison(desk), finder, none, list, h('p', { class: 'buttons' }, another),
     ...ways.parts];
 }
