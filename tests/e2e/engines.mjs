@@ -7,7 +7,10 @@ import { existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import puppeteer from 'puppeteer-core';
+import { packFile } from '../../tools/pack/file.mjs';
+import { serve } from '../../tools/serve.mjs';
 
 /** Collects, in the page, what must never happen; runs before the page's own scripts if it can. */
 function watch() {
@@ -189,6 +192,26 @@ export async function webkit() {
       }
       await pause(300);
       rmSync(home, { recursive: true, force: true, maxRetries: 5 });
+    },
+  };
+}
+
+/**
+ * The page at its two homes: `served` from http://localhost, which browsers trust like https, and
+ * `onDisk` as the single file. CANEWRIGHT_DIST and CANEWRIGHT_FILE name others than those built here.
+ */
+export async function homes() {
+  const site = process.env.CANEWRIGHT_DIST ?? fileURLToPath(new URL('../../build/site', import.meta.url));
+  const folder = mkdtempSync(join(tmpdir(), 'canewright file '));
+  const file = process.env.CANEWRIGHT_FILE ?? join(folder, 'canewright.html');
+  if (!process.env.CANEWRIGHT_FILE) await packFile({ out: file });
+  const server = await serve(site, 0);
+  return {
+    served: server.address,
+    onDisk: pathToFileURL(file).href,
+    async close() {
+      await server.close();
+      rmSync(folder, { recursive: true });
     },
   };
 }

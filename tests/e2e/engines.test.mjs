@@ -1,30 +1,12 @@
 // tests/e2e/engines.test.mjs -- the page in Chromium, Firefox ESR and WebKit: from a host
 // (http://localhost, which browsers trust like https) and from the disk (canewright.html).
-//
-// CANEWRIGHT_DIST, CANEWRIGHT_FILE   what to test; else build/site, and the file made from web/
 import assert from 'node:assert/strict';
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { after, before, describe, it } from 'node:test';
-import { fileURLToPath, pathToFileURL } from 'node:url';
-import { packFile } from '../../tools/pack/file.mjs';
-import { serve } from '../../tools/serve.mjs';
-import { chromium, firefox, pause, until, webkit } from './engines.mjs';
+import { chromium, firefox, homes, pause, until, webkit } from './engines.mjs';
 
-const SITE = process.env.CANEWRIGHT_DIST ?? fileURLToPath(new URL('../../build/site', import.meta.url));
-
-const folder = mkdtempSync(join(tmpdir(), 'canewright file '));
-const onDisk = process.env.CANEWRIGHT_FILE ?? join(folder, 'canewright.html');
-let server;
-before(async () => {
-  if (!process.env.CANEWRIGHT_FILE) await packFile({ out: onDisk });
-  server = await serve(SITE, 0);
-});
-after(async () => {
-  await server.close();
-  rmSync(folder, { recursive: true });
-});
+let homeOf;
+before(async () => { homeOf = await homes(); });
+after(async () => { await homeOf.close(); });
 
 /** The marks as printed, when there are any and they are not those named. */
 const marks = (old) => {
@@ -104,8 +86,8 @@ for (const [name, launch] of Object.entries({ chromium, firefox, webkit })) {
     let browser;
     before(async () => { browser = await launch(); });
     after(async () => { await browser?.close(); });
-    for (const [place, home] of [['http', () => server.address],
-      ['file', () => pathToFileURL(onDisk).href]]) {
+    for (const [place, home] of [['http', () => homeOf.served],
+      ['file', () => homeOf.onDisk]]) {
       it(`works from ${place}://`, async (t) => {
         const seen = { home: home() };
         const page = await browser.open(seen.home);

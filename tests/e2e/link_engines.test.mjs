@@ -1,29 +1,12 @@
 // tests/e2e/link_engines.test.mjs -- in three browser engines, served and from the disk: a flute is passed
 // on as a link, the link is opened beside other work, and that comes back.
-//
-// CANEWRIGHT_DIST, CANEWRIGHT_FILE   what to test; else build/site, and the file made from web/
 import assert from 'node:assert/strict';
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { after, before, describe, it } from 'node:test';
-import { fileURLToPath, pathToFileURL } from 'node:url';
-import { packFile } from '../../tools/pack/file.mjs';
-import { serve } from '../../tools/serve.mjs';
-import { chromium, firefox, pause, until, webkit } from './engines.mjs';
+import { chromium, firefox, homes, pause, until, webkit } from './engines.mjs';
 
-const SITE = process.env.CANEWRIGHT_DIST ?? fileURLToPath(new URL('../../build/site', import.meta.url));
-const folder = mkdtempSync(join(tmpdir(), 'canewright-links-'));
-const onDisk = process.env.CANEWRIGHT_FILE ?? join(folder, 'canewright.html');
-let server;
-before(async () => {
-  if (!process.env.CANEWRIGHT_FILE) await packFile({ out: onDisk });
-  server = await serve(SITE, 0);
-});
-after(async () => {
-  await server.close();
-  rmSync(folder, { recursive: true });
-});
+let homeOf;
+before(async () => { homeOf = await homes(); });
+after(async () => { await homeOf.close(); });
 
 const click = (words) => [...document.querySelectorAll('button')]
   .find((b) => b.textContent === words && b.getClientRects().length > 0)?.click() ?? true;
@@ -41,7 +24,7 @@ for (const [engine, start] of Object.entries({ chromium, firefox, webkit })) {
     describe(`${engine}, ${where}`, () => {
       it('passes a flute on, and opens what was passed on beside other work', async () => {
         const browser = await start();
-        const address = where === 'served' ? server.address : pathToFileURL(onDisk).href;
+        const address = where === 'served' ? homeOf.served : homeOf.onDisk;
         const page = await browser.open(address);
         await until(page, name);
         await page.run(call, 'Passed on');

@@ -3,19 +3,15 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { after, before, describe, it } from 'node:test';
-import { DESK, PHONE, entry, open, settle, shot, site, station } from './page.mjs';
-import { DOC, again, bringAll, bringIn, deed, downloaded, label, names, outcome, toShelf, unfold }
+import { DESK, PHONE, entry, settle, shot, site, station } from './page.mjs';
+import { DOC, again, bringIn, deed, downloaded, label, names, openWith, outcome, toShelf, unfold }
   from './shelf_page.mjs';
 
 let where;
 before(async () => { where = await site(); });
 after(async () => { await where.close(); });
 
-async function withFlutes(options, ...docs) {
-  const all = await open(where, options);
-  await bringAll(all.page, ...docs);
-  return all;
-}
+const withFlutes = (options, ...docs) => openWith(where, options, ...docs);
 
 describe('the shelf', () => {
   it('keeps what is worked on with name, picture, key, state of the build and date', async () => {

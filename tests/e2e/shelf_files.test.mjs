@@ -2,18 +2,14 @@
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
 import { DESK, entry, open, settle, site } from './page.mjs';
-import { DOC, again, bringAll, bringIn, deed, downloaded, names, outcome, passOn, toShelf, unfold }
+import { DOC, again, bringIn, deed, downloaded, names, openWith, outcome, passOn, toShelf, unfold }
   from './shelf_page.mjs';
 
 let where;
 before(async () => { where = await site(); });
 after(async () => { await where.close(); });
 
-async function withFlutes(options, ...docs) {
-  const all = await open(where, options);
-  await bringAll(all.page, ...docs);
-  return all;
-}
+const withFlutes = (options, ...docs) => openWith(where, options, ...docs);
 
 describe('files', () => {
   it('carry the whole shelf to another browser, and add nothing twice', async () => {

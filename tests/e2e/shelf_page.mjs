@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import jsQR from 'jsqr';
-import { entry, ready, station } from './page.mjs';
+import { entry, open, ready, station } from './page.mjs';
 
 export const DOC = { format: 'canewright/1', name: 'Heron reach, fourth cane',
   tube: { material: 'bamboo', bore: [{ at_mm: 0, diameter_mm: 18.4 }, { at_mm: 410, diameter_mm: 17.9 }],
@@ -104,4 +104,11 @@ export async function scan(page, selector, width) {
     return { data: [...to.getImageData(0, 0, canvas.width, canvas.height).data], w: canvas.width, h: canvas.height };
   }, png);
   return jsQR(Uint8ClampedArray.from(data), w, h)?.data;
+}
+
+/** A page with these flutes on its shelf. */
+export async function openWith(where, options, ...docs) {
+  const all = await open(where, options);
+  await bringAll(all.page, ...docs);
+  return all;
 }
