@@ -197,8 +197,8 @@ describe('a new version', () => {
     const { page } = await firstVisit(context, where);
     where.deploy('v2');
     await page.reload();
-    await offered(page).click();
-    await page.waitForEvent('load');
+    // listening before the click: the reload can be over before the click has returned
+    await Promise.all([page.waitForEvent('load'), offered(page).click()]);
     await ready(page);
     assert.equal(await version(page), 'v1,v1');
   });
