@@ -78,7 +78,9 @@ void LinkStream::number(double& value, const Grid& grid) {
     } else if (flag(steps % kFine != 0)) {
         steps = whole(steps, kFine_bits);
     } else {
-        steps = counted(steps / kFine, grid) * kFine;
+        steps = counted(steps / kFine, grid);
+        if (static_cast<double>(steps) * static_cast<double>(kFine) >= kMostSteps) spoil();
+        steps *= kFine;  // unsigned: a damaged number may wrap, it is refused all the same
     }
     if (static_cast<double>(steps) >= kMostSteps) spoil();
     if (!good()) steps = 0;

@@ -33,15 +33,16 @@ struct Names {
 };
 void walk_word(LinkStream& stream, std::string& word, Names names, std::size_t most_bytes);
 
-// A list of plain parts: how many, and each of them.
+// A list of plain parts: how many, and each of them. A damaged count can be huge, so that reading
+// makes room for one part at a time and ends where the bits do.
 template <class Part, class Walk>
 void walk_list(LinkStream& stream, std::vector<Part>& list, std::size_t most, int width,
                Walk walk_part) {
     const std::size_t entries = stream.count(list.size(), most, width);
-    list.resize(stream.good() ? entries : 0);
-    for (Part& part : list) {
-        walk_part(part);
-        if (!stream.good()) return;
+    if (!stream.writing()) list.clear();
+    for (std::size_t i = 0; i < entries && stream.good(); ++i) {
+        if (!stream.writing()) list.emplace_back();
+        walk_part(list[i]);
     }
 }
 

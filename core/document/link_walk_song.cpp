@@ -127,11 +127,11 @@ void walk_bit(LinkStream& stream, BitEntry& bit, LastBits& last) {
         return;
     }
     const std::int64_t unit = kind == kHalves ? 50 : kind == kTenths ? 10 : 1;
-    further =
-        static_cast<std::int64_t>(stream.whole(static_cast<std::uint64_t>(further / unit), 2)) *
-        unit;
     constexpr std::int64_t kMost = 1000000;
-    if (further <= 0 || further > kMost) return stream.spoil();
+    const auto units =
+        static_cast<std::int64_t>(stream.whole(static_cast<std::uint64_t>(further / unit), 2));
+    if (units <= 0 || units > kMost / unit) return stream.spoil();
+    further = units * unit;
     if (kind == k64ths) {
         last.marks += further;
         style = stream.bits(style, 2);

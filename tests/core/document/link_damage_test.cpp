@@ -4,6 +4,7 @@
 
 #include "core/document/link.hpp"
 #include "core/document/link_rest.hpp"
+#include "core/document/link_text.hpp"
 #include "tests/core/document/link_samples.hpp"
 
 using namespace canewright;
@@ -211,4 +212,23 @@ TEST_CASE("what a newer page of this version added is passed on", "[link]") {
     CHECK(said_of("AQNhYm") == Said{"link_damaged link_rest"});
     CHECK(said_of("") == Said{"link_damaged link_rest"});
     CHECK(said_of(std::string(5000, 'A').c_str()) == Said{"too_long link_rest"});
+}
+
+// Both found by the fuzzer (tools/fuzz): right checksums over a count of half a million million
+// entries, which took all the memory there was to look at, and over a bit so many half millimetres
+// beyond the one before that the product does not fit.
+TEST_CASE("numbers that nobody has are refused before they are used", "[link][corner]") {
+    const std::string huge_count =
+        "UGFsbCBrZXlz3bEktflMgAKcVagzRWZQ-RrkKBUDwL5koSo1FNQ2r39oruJ7SiodAtaCEReUUUJisDozM4JOwtN1"
+        "1SVQAtSEVLQYEpC0FeosHjIulUGh9S6xJTXFiGaNQrHqIkdSlNFFEwbkKQ5BHyo9kTaysLc5kR0tlhiXGpgYF66W"
+        "ETezER0RO7QwuhA0uhA7tLY2EDEykT7Iz2RMLc8ujQ0tzORHS2Yljc6th4WPZEzt7K5kR06OTqyvq6-6RjGvMhfx"
+        "JOju3kDG3sLo5vP_9_9QKAHiowqK_9BiKIKCrUDMEhR6FRwTCGUSAcNANEYSAA";
+    const std::string huge_bit =
+        "toWFhYWFhYWFhYWFhYWFhYWFhYWFhYWFhYWFhYX___________-FhYWFhYWFhYWFhYWFhYWFhT-FhYWFhYWFhYWF"
+        "hYWFhYWFhYWFhYWFhYWFhYWFhYWFbmE6TTAXAAAAZVM";
+    for (const std::string& body : {huge_count, huge_bit}) {
+        const auto bytes = bytes_of_base64url(body);
+        REQUIRE(bytes);
+        CHECK(why_not(sealed(*bytes)) == "link_damaged");
+    }
 }
