@@ -33,8 +33,8 @@ inline constexpr double kThickSideError = 5e-3;
 TwoPort ridge(const Air& air, double opening_radius_m, double thickness_m, double bore_radius_m,
               double angular_Hz);
 
-// A disc in the foot: from the bore to the plane of its outer face. What radiates is then an end
-// of radius `opening_radius_m` in a wall as wide as the tube.
+// A disc in the foot: from the bore's end, at the disc's inner face, to the plane of its outer
+// face. What radiates is then an end of radius `opening_radius_m` in a wall as wide as the tube.
 // Model    the thick side's inertance, then a line of the disc's thickness.
 // Valid    b/a 0 to 1, disc much shorter than a wave.
 // Error    kThickSideError, of the opening's radius, before the outer end's own.

@@ -31,7 +31,8 @@ struct SoundHole {
     double inertance_factor = 1.0;  // of this very voice over the model's; learnt from readings
 };
 
-// A disc in the foot with a round opening.
+// A disc pressed into the foot until it is flush, with a round opening: the bore ends at its inner
+// face, the flute at its outer one, which is `foot_m`.
 struct FootPlug {
     double opening_m = 0.0;
     double thickness_m = 0.0;

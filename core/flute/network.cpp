@@ -20,15 +20,18 @@ Network::Network(const Flute& flute, const Air& air, const Fingering& open)
     window_inertance_m_ = window_inertance_length_m(window_);
     plug_cavity_m_ = plug_cavity_length_m(window_);
     tube_radius_m_ = window_radius_m + flute.wall_m;
-    foot_radius_m_ = 0.5 * bore_diameter_m(bore_, flute.foot_m);
+    // A disc is flush with the foot, and cannot reach past the sound hole.
+    const double disc_m = foot_plug_ ? foot_plug_->thickness_m : 0.0;
+    const double bore_end_m = std::max(flute.foot_m - disc_m, centre_m);
+    foot_radius_m_ = 0.5 * bore_diameter_m(bore_, bore_end_m);
     foot_outer_radius_m_ = foot_radius_m_ + flute.wall_m;
-    if (ridge_ && (ridge_->at_m <= centre_m || ridge_->at_m >= flute.foot_m)) ridge_.reset();
+    if (ridge_ && (ridge_->at_m <= centre_m || ridge_->at_m >= bore_end_m)) ridge_.reset();
 
     const std::size_t holes = flute.holes.size();
     steps_.reserve(2 * holes + bore_.size() + 3);
     port_m_.reserve(holes + 2);
     port_m_.push_back(flute.foot_m);
-    double at_m = flute.foot_m;
+    double at_m = bore_end_m;
     for (std::size_t i = holes; i-- > 0;) {
         const FingerHole& hole = flute.holes[i];
         add_ridge(at_m, hole.at_m);
@@ -70,6 +73,10 @@ void Network::add_pieces(double far_m, double near_m) {
         step.near_radius_m = 0.5 * bore_diameter_m(bore_, to_m);
         step.length_m = from_m - to_m;
         steps_.push_back(step);
+        if (step.far_radius_m == step.near_radius_m) return;
+        // At the narrow end, where the air is fastest.
+        step.kind = Step::Kind::widening;
+        steps_.insert(steps_.end() - (step.far_radius_m < step.near_radius_m ? 1 : 0), step);
     };
     double at_m = far_m;
     for (auto s = bore_.rbegin(); s != bore_.rend(); ++s) {

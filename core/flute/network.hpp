@@ -30,11 +30,13 @@ inline constexpr int kMostHolesOpen = 12;
 
 // A flute with some holes open, ready to be asked at many frequencies.
 //
-// Model    plane waves in the bore (core/element/line), T networks at holes, the fitted sound
-//          hole, radiation from every opening to every other. The system of open holes and sound
-//          hole is solved as linear equations; the turn is then followed from the foot to the
-//          sound hole element by element, in the manner of Pruefer's angle: a line turns it by its
-//          own length, anything lumped moves (p, U) in a straight line, both waves by less than pi.
+// Model    plane waves in the bore (core/element/line; what steep cones add: widening), T networks
+// at
+//          holes, the fitted sound hole, radiation from every opening to every other. The system of
+//          open holes and sound hole is solved as linear equations; the turn is then followed from
+//          the foot to the sound hole element by element, in the manner of Pruefer's angle: a line
+//          turns it by its own length, anything lumped moves (p, U) in a straight line, both waves
+//          by less than pi.
 // Valid    below the first cross mode of the bore; elements in their own ranges.
 // Source   the angle: standard in Sturm-Liouville theory; the elements name theirs.
 // Requires a validated flute: bore stations and holes in rising order, at most kMostHolesOpen of
@@ -51,9 +53,9 @@ class Network {
 
    private:
     struct Step {
-        enum class Kind { piece, ridge, open, covered } kind;
-        double near_radius_m = 0.0, far_radius_m = 0.0;  // piece; ridge: opening, bore
-        double length_m = 0.0;                           // piece; ridge: thickness
+        enum class Kind { piece, widening, ridge, open, covered } kind;
+        double near_radius_m = 0.0, far_radius_m = 0.0;  // piece, widening; ridge: opening, bore
+        double length_m = 0.0;                           // piece, widening; ridge: thickness
         HoleShape shape{};                               // open, covered
     };
     // What a step is at one frequency. Holes: `half` of the series impedance on either side, and

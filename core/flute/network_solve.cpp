@@ -1,11 +1,13 @@
 // core/flute/network_solve.cpp: one network at one frequency.
 #include <Eigen/LU>
+#include <algorithm>
 #include <complex>
 
 #include "core/base/units.hpp"
 #include "core/element/line.hpp"
 #include "core/element/orifice.hpp"
 #include "core/element/radiation.hpp"
+#include "core/element/widening.hpp"
 #include "core/flute/network.hpp"
 #include "core/flute/turn.hpp"
 
@@ -70,6 +72,11 @@ void Network::solve_steps(double w, std::vector<Solved>& solved) const {
                 s.length_rad = line.propagation_1_m.imag() * step.length_m;
                 break;
             }
+            case Step::Kind::widening:
+                s.matrix =
+                    widening(air_, std::min(step.near_radius_m, step.far_radius_m),
+                             std::max(step.near_radius_m, step.far_radius_m), step.length_m, w);
+                break;
             case Step::Kind::ridge:
                 s.matrix = ridge(air_, step.near_radius_m, step.length_m, step.far_radius_m, w);
                 break;
@@ -163,6 +170,7 @@ Loop Network::at(double frequency_Hz) const {
                 turn.refer_to(s.reference);
                 turn.travel(m, s.length_rad);
                 break;
+            case Step::Kind::widening:
             case Step::Kind::ridge:
                 turn.add_pressure(m.b * turn.u());
                 break;

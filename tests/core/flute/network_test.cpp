@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/base/units.hpp"
+#include "core/element/orifice.hpp"
 #include "core/flute/resonance.hpp"
 #include "tests/support/flutes.hpp"
 
@@ -173,4 +174,36 @@ TEST_CASE("ridge and foot disc act where air flows", "[network][property]") {
     CHECK(ridged(0.001) == 0.0);
     flute.foot_plug = FootPlug{0.006, 0.002};
     CHECK(pitch_Hz(flute, air, {}) < plain);
+}
+
+// The same thing said twice: a disc in the foot, or a bore that steps down over a hundredth of a
+// millimetre; the outside of either is as wide. Tolerance  0.1 cent: half a per cent of the step's
+// inertance, and the hundredth itself.
+TEST_CASE("a step of the bore before the foot is a disc in the foot", "[network][analytic]") {
+    const Air air = played_air();
+    Flute disc = plain_tube(0.012, 0.002, 0.25);
+    Flute step = disc;
+    disc.foot_plug = FootPlug{0.008, 0.003};
+    step.bore = {{0.0, 0.012, 0.012}, {0.247, 0.012, 0.012}, {0.24701, 0.008, 0.008}};
+    step.wall_m += 0.002;
+    const double disc_Hz = pitch_Hz(disc, air, {});
+    CHECK_THAT(cents_between(pitch_Hz(step, air, {}), disc_Hz), WithinAbs(0.0, 0.1));
+    // Without the air's way round the corner it would not be: this can fail.
+    disc.foot_m -= thick_side_m(0.004, 0.006);
+    CHECK(std::abs(cents_between(pitch_Hz(step, air, {}), pitch_Hz(disc, air, {}))) > 2.0);
+}
+
+// The same taper in less length: the air has to go further sideways.
+TEST_CASE("a steeper change of bore is flatter where air flows", "[network][property]") {
+    const Air air = played_air();
+    const auto changed_over_Hz = [&](double length_m) {
+        Flute f = plain_tube(0.012, 0.002, 0.25);
+        f.bore = {{0.0, 0.012, 0.012},
+                  {0.22 - 0.5 * length_m, 0.012, 0.012},
+                  {0.22 + 0.5 * length_m, 0.0095, 0.0095}};
+        return pitch_Hz(f, air, {});
+    };
+    CHECK(cents_between(changed_over_Hz(0.0001), changed_over_Hz(0.004)) < -0.5);
+    CHECK_THAT(cents_between(changed_over_Hz(0.0001), changed_over_Hz(0.0002)),
+               WithinAbs(0.0, 0.2));
 }
