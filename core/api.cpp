@@ -10,6 +10,7 @@
 #include "core/document/bore_command.hpp"
 #include "core/document/example.hpp"
 #include "core/document/spread.hpp"
+#include "core/document/taught.hpp"
 #include "core/document/typed.hpp"
 #include "core/document/write.hpp"
 
@@ -45,6 +46,8 @@ std::string run_on(Verb verb, const std::string& text) {
     std::vector<Violation> wrong = with_needs(verb, read);
     if (verb == Verb::fingerings && read.is_object) wrong = of_the_song(wrong);
     if (!wrong.empty()) return refused(wrong);
+    if ((verb == Verb::sound || verb == Verb::layout) && is_taught(read.document))
+        return failed("what was heard of this flute is heeded by run_workshop() only");
     switch (verb) {
         case Verb::sound:
             return answered(sound_answer(read.document));

@@ -35,8 +35,8 @@ std::string spread_with_builds(const std::string& text, long builds, std::uint64
 // the page, so that a first visit need not wait for it.
 //
 //   verb     next, pattern (of a document with a log), link (of a document), unlink (of a link),
-//            strokes, attempts (core/document/next.hpp), and every verb of run(). For a document
-//            with readings or a pattern, layout and sound heed them: run() alone does not
+//            strokes, attempts, reading (core/document/next.hpp), and every verb of run(). For a
+//            document with readings or a pattern layout and sound heed them; run() has a fault
 std::string run_workshop(const std::string& verb, const std::string& text);
 
 // One frame of sound, and the frames of a held tone: core/document/hear.hpp. Answers are not

@@ -12,12 +12,13 @@ constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
 
 const std::vector<Code>& all_codes() {
     static const std::vector<Code> codes = {
-        Code::not_json,          Code::too_long,      Code::missing,      Code::needs,
-        Code::unknown_key,       Code::wrong_type,    Code::wrong_format, Code::not_finite,
-        Code::too_small,         Code::too_large,     Code::out_of_order, Code::overlap,
-        Code::unknown_name,      Code::not_a_length,  Code::not_a_note,   Code::bad_hole_number,
-        Code::missing_fingering, Code::not_a_link,    Code::link_cut_off, Code::link_damaged,
-        Code::link_newer,        Code::link_too_long,
+        Code::not_json,        Code::too_long,     Code::missing,         Code::needs,
+        Code::unknown_key,     Code::wrong_type,   Code::wrong_format,    Code::not_finite,
+        Code::too_small,       Code::too_large,    Code::out_of_order,    Code::overlap,
+        Code::unknown_name,    Code::not_a_length, Code::not_a_note,      Code::not_a_pitch,
+        Code::second_register, Code::octave_below, Code::bad_hole_number, Code::missing_fingering,
+        Code::not_a_link,      Code::link_cut_off, Code::link_damaged,    Code::link_newer,
+        Code::link_too_long,
     };
     return codes;
 }
@@ -54,6 +55,12 @@ const char* name(Code code) {
             return "not_a_length";
         case Code::not_a_note:
             return "not_a_note";
+        case Code::not_a_pitch:
+            return "not_a_pitch";
+        case Code::second_register:
+            return "second_register";
+        case Code::octave_below:
+            return "octave_below";
         case Code::bad_hole_number:
             return "bad_hole_number";
         case Code::missing_fingering:

@@ -25,6 +25,9 @@ enum class Code {
     unknown_name,       // a name that is not in its list
     not_a_length,       // text that cannot be read as a length
     not_a_note,         // text that cannot be read as a note name
+    not_a_pitch,        // text that cannot be read as hertz or as cents from a note
+    second_register,    // a pitch an octave or a twelfth above what was asked for
+    octave_below,       // a pitch an octave below what was asked for
     bad_hole_number,    // no such finger hole, or not cut yet
     missing_fingering,  // a scale step that nobody said how to finger
     not_a_link,         // no link is to be seen in the text

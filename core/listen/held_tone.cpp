@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "core/base/units.hpp"
+#include "core/listen/register_jump.hpp"
 #include "core/listen/robust.hpp"
 
 namespace canewright {
@@ -23,10 +24,7 @@ constexpr double kSpeech_cents_per_s = 200.0;  // +-30 cents in 0.3 s; a voice a
 constexpr double kRead_s = 2.0;
 constexpr double kClippedShare = 0.25;
 
-constexpr double kOctave_cents = 1200.0;
-constexpr double kTwelfth_cents = 1901.955;  // 3 : 1
-constexpr double kJumpWithin_cents = 150.0;  // registers of a real tube are not in tune
-constexpr double kJumpHole_s = 0.35;         // a jump is over in two frames
+constexpr double kJumpHole_s = 0.35;  // a jump is over in two frames
 
 bool sounds(const TimedFrame& frame) { return frame.pitch.tone; }
 
@@ -67,21 +65,16 @@ Run run_before(const std::vector<TimedFrame>& frames, std::size_t end, double no
     return run;
 }
 
-bool is_jump(double high_Hz, double low_Hz) {
-    const double up_cents = cents_between(high_Hz, low_Hz);
-    return std::abs(up_cents - kOctave_cents) <= kJumpWithin_cents ||
-           std::abs(up_cents - kTwelfth_cents) <= kJumpWithin_cents;
-}
-
 bool jumped(const std::vector<TimedFrame>& frames, const Run& run, double expected_Hz) {
-    if (expected_Hz > 0.0) return is_jump(run.median_Hz(), expected_Hz);
+    if (expected_Hz > 0.0) return is_register_jump(run.median_Hz(), expected_Hz);
     const auto begin = static_cast<std::size_t>(run.frames.front() - frames.data());
     // A frame that straddles the jump may read anything: look past it for the run before.
     for (std::size_t end = begin; end > 0; --end) {
         if (run.frames.front()->time_s - frames[end - 1].time_s > kJumpHole_s) return false;
         if (!sounds(frames[end - 1])) continue;
         const Run before = run_before(frames, end, frames[end - 1].time_s, 0.0, sounds);
-        if (before.span_s() >= kNoticed_s) return is_jump(run.median_Hz(), before.median_Hz());
+        if (before.span_s() >= kNoticed_s)
+            return is_register_jump(run.median_Hz(), before.median_Hz());
     }
     return false;
 }
@@ -163,20 +156,6 @@ HeldTone held_tone(const std::vector<TimedFrame>& frames, double expected_Hz) {
     else if (held.span_s() >= kLongEnough_s && held.frames.size() >= kEnoughFrames)
         reading.state = Held::ready;
     return reading;
-}
-
-CombinedAttempts combine_attempts(const std::vector<double>& attempts_Hz) {
-    std::vector<double> above_first_cents;
-    for (const double attempt_Hz : attempts_Hz)
-        above_first_cents.push_back(cents_between(attempt_Hz, attempts_Hz.front()));
-    const double middle_cents = median(above_first_cents);
-    CombinedAttempts combined{shifted_Hz(attempts_Hz.front(), middle_cents),
-                              std::max(kHeldFloor_cents, spread(above_first_cents)),
-                              {}};
-    const double odd_cents = std::max(kOddAttempt_cents, 4.0 * combined.spread_cents);
-    for (std::size_t i = 0; i < above_first_cents.size(); ++i)
-        if (std::abs(above_first_cents[i] - middle_cents) > odd_cents) combined.odd.push_back(i);
-    return combined;
 }
 
 }  // namespace canewright

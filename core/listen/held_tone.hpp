@@ -62,18 +62,4 @@ inline constexpr double kHeld95Error_cents = 3.0;
 // Checked  tests/core/listen/held_tone_test.cpp
 HeldTone held_tone(const std::vector<TimedFrame>& frames, double expected_Hz);
 
-// Several attempts at the same fingering as one reading.
-struct CombinedAttempts {
-    double frequency_Hz;  // median
-    double spread_cents;  // one standard deviation of an attempt, not below kHeldFloor_cents
-    std::vector<std::size_t> odd;  // attempts far from the median: ask for these again
-};
-
-// An attempt this far from the median, and 4 spreads, is odd: 30 cents are more than breath does
-// from one attempt to the next (common practice, no source).
-inline constexpr double kOddAttempt_cents = 30.0;
-
-// Requires  not empty, all > 0. A single attempt has the floor for its spread: nothing is known.
-CombinedAttempts combine_attempts(const std::vector<double>& attempts_Hz);
-
 }  // namespace canewright

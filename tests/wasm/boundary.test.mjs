@@ -130,6 +130,12 @@ test('the example and the choices need no document, and the example can be used'
   assert.ok(run('sound', JSON.stringify(laid)).answer, 'an answer of layout can be fed to sound');
 });
 
+test('the first module does not answer as if nothing had been heard', () => {
+  const laid = run('layout', JSON.stringify(run('example', '').answer)).answer;
+  const heard = JSON.stringify({ ...laid, log: [{ read: { open: [], hz: 380 } }] });
+  for (const verb of ['sound', 'layout']) assert.match(run(verb, heard).fault ?? 'an answer', /heard/, verb);
+});
+
 test('an instance gives the same bytes for the same document, whatever came between', () => {
   const text = JSON.stringify(madeUpDocument(1));
   const first = module.run('layout', text);

@@ -1,54 +1,28 @@
 // tests/web/bench_ear.test.mjs -- pitches typed from any other meter, and frames that become blows.
 import assert from 'node:assert/strict';
 import { describe, it } from 'node:test';
-import { noteHz, readPitch } from '../../web/bench/typed_pitch.js';
 
 globalThis.document ??= { addEventListener() {} };
 const { createEar } = await import('../../web/bench/listen.js');
+const { pitchWords } = await import('../../web/bench/typed_line.js');
 
-const number = (text) => Number(text.replace(',', '.'));
-const note = { name: 'D5', from_hz: 587.33, a4_hz: 440, expected_hz: 587.33 };
-const read = (text, of = note) => readPitch(text, of, number);
-/** Apart from what is expected [cents]. */
-const cents = (text, hz, of) => 1200 * Math.log2(read(text, of).hz / hz);
-
-describe('a pitch as typed', () => {
-  // Equal temperament on A4 = 440 Hz: D5 is 5 semitones above, 587.3295 Hz (arithmetic).
-  const D5 = 440 * 2 ** (5 / 12);
-  it('notes have their frequencies', () => {
-    assert.ok(Math.abs(noteHz('D5', 440) - D5) < 1e-9);
-    assert.ok(Math.abs(noteHz('B♭4', 440) - 440 * 2 ** (1 / 12)) < 1e-9);
-    assert.ok(Math.abs(noteHz('C4', 440) - 440 * 2 ** (-9 / 12)) < 1e-9);
-    assert.ok(Math.abs(noteHz('A4', 415) - 415) < 1e-9);
-    assert.equal(noteHz('H4', 440), null);
+describe('a typed pitch that is none', () => {
+  it('gets a sentence of its own for each reason', () => {
+    const said = [{ code: 'not_a_pitch', path: 'text' }, { code: 'too_small', path: 'hz', value: 20, limit: 150 },
+      { code: 'too_large', path: 'hz', value: 5000, limit: 3000 },
+      { code: 'too_large', path: 'cents', value: 9999, limit: 600 },
+      { code: 'second_register', path: 'hz' }, { code: 'octave_below', path: 'hz' }, undefined]
+      .map((violation) => pitchWords(violation, 'abc'));
+    for (const words of said) assert.match(words, /^[“A-Z0-9].*\.$/);
+    assert.equal(new Set(said.slice(0, 6)).size, 6);
+    assert.match(said[1], /20 Hz .* at least 150 Hz/);
+    assert.match(said[2], /5000 Hz .* at most 3000 Hz/);
   });
-  it('hertz, with comma or point', () => {
-    for (const text of ['587,3 Hz', '587.3', ' 587.3hz ', '587,3 hertz']) assert.equal(read(text).hz, 587.3, text);
-  });
-  it('cents from the note, with sign or word', () => {
-    for (const [text, off] of [['+12', 12], ['−7', -7], ['-7 cents', -7], ['12 flat', -12], ['3,5 sharp', 3.5],
-      ['+0', 0], ['0', 0], ['D5 +12', 12], ['D5', 0], ['d5 −3', -3]]) {
-      assert.ok(Math.abs(cents(text, D5) - off) < 1e-9, text);
-    }
-  });
-  it('cents from another note that is named', () => {
-    assert.ok(Math.abs(cents('C#5 +40', D5) + 60) < 1e-9);
-    assert.ok(Math.abs(cents('E♭5 -30', D5) - 70) < 1e-9);
-  });
-  it('where the note has no name, from its own frequency', () => {
-    assert.ok(Math.abs(cents('+12', 600, { ...note, name: null, from_hz: 600, expected_hz: 600 }) - 12) < 1e-9);
-  });
-  it('nonsense gets a sentence', () => {
-    for (const text of ['', 'abc', '12', '+12 flat', '5,8,7', '1e3', 'D5 +', '++3', '+9999', '20 Hz', '5000', 'Infinity',
-      'NaN', 'H4 +3', '٣', '9'.repeat(400)]) {
-      assert.match(read(text).wrong ?? '', /\.$/, `“${text.slice(0, 20)}”`);
-    }
-  });
-  it('another octave is told, not taken', () => {
-    assert.match(read('1174').wrong, /second register/);
-    assert.match(read('1770').wrong, /second register/);
-    assert.match(read('293,7').wrong, /octave lower/);
-    assert.equal(read('700').hz, 700, 'a third of an octave off is a reading');
+  it('quotes what was typed, but not all of a novel, and not nothing', () => {
+    const none = { code: 'not_a_pitch', path: 'text' };
+    assert.match(pitchWords(none, ' <b>12 '), /^“<b>12” is not a pitch/);
+    assert.match(pitchWords(none, '9'.repeat(400)), /^“9{40}” /);
+    assert.match(pitchWords(none, ' '), /^Write what/);
   });
 });
 

@@ -9,6 +9,9 @@ import { cautions } from '../../web/text/cautions.js';
 import { linkSentence } from '../../web/shelf/words.js';
 import { centsWords, noteName, offWords, signed } from '../../web/text/numbers.js';
 
+globalThis.document ??= { addEventListener() {} };
+const { pitchWords } = await import('../../web/bench/typed_line.js');
+
 const core = new URL('../../core/', import.meta.url);
 const source = (path) => readFileSync(new URL(path, core), 'utf8');
 
@@ -26,12 +29,14 @@ describe('sentences', () => {
     assert.ok(codes.length >= 15);
     const lastResort = sentence({ code: 'no_such_code', path: 'tube.wall_mm' }, state, engine);
     assert.match(lastResort, /not work here: no such code/);
-    // Those of links come only where links are, and their words with them.
+    // Those of links, and of pitches, come only where those are, and their words with them.
     const ofLinks = codes.filter((code) => /link/.test(code));
     const said = ofLinks.map((code) => linkSentence({ violations: [{ code, path: 'link' }] }));
     assert.ok(ofLinks.length >= 5 && new Set(said).size === said.length);
     for (const text of said) assert.doesNotMatch(text, /a figure in it cannot be/, text);
-    for (const code of codes.filter((each) => !ofLinks.includes(each))) {
+    const ofPitches = ['not_a_pitch', 'second_register', 'octave_below'];
+    assert.equal(new Set(ofPitches.map((code) => pitchWords({ code, path: 'x' }, '7'))).size, 3);
+    for (const code of codes.filter((each) => ![...ofLinks, ...ofPitches].includes(each))) {
       const text = sentence({ code, path: 'tube.wall_mm', value: 3, limit: 2 }, state, engine);
       assert.doesNotMatch(text, /not work here:/, text);
       assert.match(text, /^[A-Z0-9“].*\.$/, text);

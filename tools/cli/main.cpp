@@ -77,6 +77,12 @@ constexpr Help kHelp[] = {
   "answer": "the middle of a few attempts at one note, and how sure it is",
   "file": "{hz: [..], usual_cents}"
 })json"},
+    {"reading", R"json({
+  "usage": "canewright reading FILE",
+  "answer": "the hertz of what was typed off any meter: 587.3, 587,3 Hz, +12, 7 flat, G4 -3 cents",
+  "file": "{text, note_hz, name, expected_hz, a4_hz}",
+  "refused": ["not_a_pitch", "second_register", "octave_below"]
+})json"},
     {"link", R"json({
   "usage": "canewright link FILE",
   "answer": "the document, log included, as the end of an address: text, not JSON"
@@ -103,7 +109,7 @@ constexpr Help kHelp[] = {
   "usage": "canewright VERB FILE",
   "file": "a JSON document; - is standard input",
   "verbs": ["sound", "spread", "bore", "layout", "next", "pattern", "strokes", "attempts",
-            "link", "unlink", "fingerings", "example", "choices", "help"],
+            "reading", "link", "unlink", "fingerings", "example", "choices", "help"],
   "more": "canewright help VERB",
   "exit": {"0": "answered", "1": "wrong usage, or a fault of ours", "2": "the document is wrong"}
 })json"},

@@ -9,7 +9,7 @@ import { hearing } from './hearing.js';
 import { CLEAR, adviceWords, strokeWords } from './hear_words.js';
 import { entriesByEar, standing } from './log.js';
 import { meter } from './meter.js';
-import { typedLine } from './read_panel.js';
+import { typedLine } from './typed_line.js';
 import { care } from './care.js';
 import { fingeringWords } from './words.js';
 

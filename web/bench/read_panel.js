@@ -2,48 +2,18 @@
 
 /// <reference path="./types.d.ts" />
 import { h, say } from '../views/dom.js';
-import { numberReader } from '../state/readers.js';
 import { bare } from '../text/sure.js';
 import { pattern } from './fingering.js';
-import { entry, primary, room } from './entry.js';
+import { primary, room } from './entry.js';
 import { hearing } from './hearing.js';
 import { CLEAR } from './hear_words.js';
 import { checklist } from './checklist.js';
-import { EXAMPLE, readPitch } from './typed_pitch.js';
+import { typedLine } from './typed_line.js';
 import { logOf, readEntry, standing } from './log.js';
-import { expectedHz, fingeringWords, noteOf } from './words.js';
+import { expectedHz, fingeringWords } from './words.js';
 
 const ATTEMPTS = 3;
 const USUAL_CENTS = 4;  // one blow against the next; common practice, no source
-
-/** A line for any other meter. @param {Session} session @param {number[]} open
- * @param {number} expected_hz @param {(hz: number) => void} add */
-export function typedLine(session, open, expected_hz, add) {
-  const { desk } = session;
-  const reader = numberReader(desk.engine);
-  const line = entry({ label: 'Or type it', note: 'from any other meter: 587,3 Hz, or cents such as +12', text: '',
-    words: true, enter: () => take(),
-    read: (text) => {
-      const note = noteOf(session.bench.get().next, open);
-      const got = readPitch(text, { name: note?.name ?? null, from_hz: note?.target_hz ?? 0, expected_hz,
-        a4_hz: desk.store.get().doc.song.a4_hz ?? 440 }, (digits) => {
-        const value = reader(digits, 'mm');
-        return 'value' in value && typeof value.value === 'number' ? value.value : null;
-      });
-      return 'hz' in got ? { value: got.hz } : got;
-    },
-    aside: (hz) => `${hz.toFixed(1)} Hz` });
-  function take() {
-    const got = line.get();
-    if (got === undefined) return;
-    line.clear();
-    add(got.value);
-  }
-  line.input.setAttribute('title', EXAMPLE);
-  line.element.classList.add('typed');
-  line.element.append(h('button', { type: 'button', class: 'second add', onclick: take }, 'Take it'));
-  return line;
-}
 
 /** @param {Session} session @param {number[]} open @returns {Panel} */
 export function readPanel(session, open) {

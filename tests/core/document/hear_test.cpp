@@ -1,4 +1,5 @@
-// tests/core/document/hear_test.cpp -- sound, strokes and attempts across the boundary.
+// tests/core/document/hear_test.cpp -- sound, strokes, attempts and typed pitches across the
+// boundary.
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <limits>
@@ -9,6 +10,7 @@
 #include "tests/core/document/samples.hpp"
 
 using namespace canewright;
+using Catch::Matchers::WithinAbs;
 
 namespace {
 
@@ -76,4 +78,22 @@ TEST_CASE("strokes and attempts are asked in JSON", "[hear]") {
     CHECK(ask("attempts", R"({"hz":[500,501,560]})")["answer"]["hz"] == 501);
     CHECK(ask("attempts", R"({"hz":[]})")["violations"][0]["path"] == "hz");
     CHECK(ask("attempts", "nonsense")["violations"][0]["code"] == "not_json");
+}
+
+// What the page asks when somebody types off a meter. The arithmetic is core/listen's, and its
+// test's: here are the keys.
+TEST_CASE("a typed reading is asked in JSON", "[hear]") {
+    const auto ask = [](const char* text) { return Json::parse(run_workshop("reading", text)); };
+    const auto hz = [&](const char* text) { return ask(text)["answer"]["hz"].get<double>(); };
+    const auto code = [&](const char* text) { return ask(text)["violations"][0]["code"]; };
+    CHECK_THAT(hz(R"({"text":"587,3 Hz"})"), WithinAbs(587.3, 1e-9));
+    CHECK_THAT(hz(R"({"text":"+0","note_hz":300})"), WithinAbs(300, 1e-9));
+    // Where the note has a name, a meter counts from equal temperament and its own pitch standard.
+    CHECK_THAT(hz(R"({"text":"+0","note_hz":300,"name":"A4","a4_hz":415})"), WithinAbs(415, 1e-9));
+    CHECK(code(R"({"text":"+0"})") == "not_a_pitch");
+    CHECK(code(R"({"text":"600","expected_hz":300})") == "second_register");
+    CHECK(code(R"({"text":"+0","name":"H4"})") == "not_a_note");
+    CHECK(code(R"({})") == "missing");
+    CHECK(code(R"({"text":7})") == "wrong_type");
+    CHECK(code(R"({"text":"+0","typo":1})") == "unknown_key");
 }

@@ -253,20 +253,6 @@ TEST_CASE("too soft and clipped", "[listen][property]") {
     CHECK(held_tone(frames, 0.0).state == Held::clipped);
 }
 
-// Analytic: by hand. 440 Hz, 3 cents below and 5 above; spread 2.2053 times the median of 0, 3, 5.
-TEST_CASE("three attempts", "[listen][analytic]") {
-    const double a = 440.0;
-    const CombinedAttempts three = combine_attempts({shifted_Hz(a, 5.0), a, shifted_Hz(a, -3.0)});
-    CHECK_THAT(three.frequency_Hz, WithinAbs(440.0, 1e-9));
-    CHECK_THAT(three.spread_cents, WithinAbs(2.2053 * 3.0, 1e-6));
-    CHECK(three.odd.empty());
-    const CombinedAttempts jumped = combine_attempts({a, 2.0 * a, shifted_Hz(a, 4.0)});
-    CHECK_THAT(cents_between(jumped.frequency_Hz, a), WithinAbs(4.0, 1e-9));
-    CHECK(jumped.odd == std::vector<std::size_t>{1});
-    CHECK(combine_attempts({a}).spread_cents == kHeldFloor_cents);
-    CHECK(combine_attempts({a, a, a}).spread_cents == kHeldFloor_cents);
-}
-
 TEST_CASE("every state has a name of its own", "[listen][property]") {
     std::set<std::string> names;
     for (int i = 0; i < kHeldCount; ++i) names.insert(name(static_cast<Held>(i)));

@@ -1,0 +1,65 @@
+// web/bench/typed_line.js: a pitch typed from any other meter: hertz, or cents from a note. The
+// core reads it; here are the line and the sentences.
+
+/// <reference path="./types.d.ts" />
+import { h } from '../views/dom.js';
+import { entry } from './entry.js';
+import { noteOf } from './words.js';
+
+const EXAMPLE = 'Write what the meter shows: 587,3 Hz, or cents from the note such as +12, −7 or G4 +12.';
+
+/** What is wrong with a typed pitch. @param {Violation | undefined} violation @param {string} typed */
+export function pitchWords(violation, typed) {
+  const { code, path, value, limit } = violation ?? { code: '', path: '', value: 0, limit: 0 };
+  const plain = typed.trim().slice(0, 40);
+  if (path === 'hz' && (code === 'too_small' || code === 'too_large')) {
+    return `${Math.round(Number(value))} Hz is no note of such a flute; it takes at ${
+      code === 'too_small' ? 'least' : 'most'} ${limit} Hz.`;
+  }
+  if (path === 'cents') return `${Math.round(Number(value))} cents is more than a meter shows. ${EXAMPLE}`;
+  if (code === 'second_register') {
+    return 'That is the second register: blow softer, or look at the octave the meter shows.';
+  }
+  if (code === 'octave_below') {
+    return 'That is an octave lower than this fingering gives: look at the octave the meter shows.';
+  }
+  return plain === '' ? EXAMPLE : `“${plain}” is not a pitch. ${EXAMPLE}`;
+}
+
+/** A line for any other meter. @param {Session} session @param {number[]} open
+ * @param {number} expected_hz @param {(hz: number) => void} add */
+export function typedLine(session, open, expected_hz, add) {
+  const { desk, workshop } = session;
+  const line = entry({ label: 'Or type it', note: 'from any other meter: 587,3 Hz, or cents such as +12',
+    text: '', words: true, read: (text) => ({ value: text }), enter: () => void take(),
+    changed: () => void show() });
+
+  /** @param {string} text */
+  const read = (text) => {
+    const note = noteOf(session.bench.get().next, open);
+    return workshop.reading({ text, a4_hz: desk.store.get().doc.song.a4_hz,
+      name: note?.name || undefined, note_hz: note?.target_hz, expected_hz: expected_hz || undefined });
+  };
+  async function show() {
+    const typed = line.input.value;
+    const { answer } = typed.trim() === '' ? {} : await read(typed);
+    if (line.input.value === typed) line.beside(answer === undefined ? '' : `${answer.hz.toFixed(1)} Hz`);
+  }
+  async function take() {
+    const typed = line.input.value;
+    const { answer, violations } = await read(typed);
+    if (line.input.value !== typed) return;  // typed on, or taken already
+    if (answer === undefined) {
+      line.fail(pitchWords(violations?.[0], typed));
+      line.input.focus();
+      return;
+    }
+    line.clear();
+    line.beside('');
+    add(answer.hz);
+  }
+  line.input.setAttribute('title', EXAMPLE);
+  line.element.classList.add('typed');
+  line.element.append(h('button', { type: 'button', class: 'second add', onclick: take }, 'Take it'));
+  return line;
+}
