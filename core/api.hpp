@@ -12,8 +12,9 @@ namespace canewright {
 // Runs one command on a document.
 //
 //   verb     sound, spread, layout, fingerings (of the document); bore (of one measurement);
-//            example, choices (the text is not read)
-//   text     the document, JSON in UTF-8 (document.md); for bore: core/document/bore_command.hpp
+//            reading (of a typed pitch); example, choices (the text is not read)
+//   text     the document, JSON in UTF-8 (document.md); for bore: core/document/bore_command.hpp;
+//            for reading: core/document/hear.hpp
 //   returns  one of {"answer":{..}}, {"violations":[{"code","path","value","limit"},..]} where the
 //            document is wrong, {"fault":".."} where we are, or where there is no such verb
 std::string run(const std::string& verb, const std::string& text);
@@ -35,8 +36,8 @@ std::string spread_with_builds(const std::string& text, long builds, std::uint64
 // the page, so that a first visit need not wait for it.
 //
 //   verb     next, pattern (of a document with a log), link (of a document), unlink (of a link),
-//            strokes, attempts, reading (core/document/next.hpp), and every verb of run(). For a
-//            document with readings or a pattern layout and sound heed them; run() has a fault
+//            strokes, attempts (core/document/next.hpp), and every verb of run(). For a document
+//            with readings or a pattern layout and sound heed them, where run() has a fault
 std::string run_workshop(const std::string& verb, const std::string& text);
 
 // One frame of sound, and the frames of a held tone: core/document/hear.hpp. Answers are not

@@ -61,7 +61,6 @@ std::string workshop_verb(const std::string& verb, const std::string& text) {
     if (verb == "unlink") return unlinked(text);
     if (verb == "strokes") return answered(strokes_answer(text));
     if (verb == "attempts") return answered(attempts_answer(text));
-    if (verb == "reading") return answered(reading_answer(text));
     if (verb == "layout" || verb == "sound") {
         const ReadDocument read = read_document(text);
         if (read.violations.empty() && is_taught(read.document)) {

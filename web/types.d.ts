@@ -256,8 +256,6 @@ interface Workshop {
   solve(doc: Doc): Promise<Solved>;
   builds(answer: Answer, of: NonNullable<Question['builds']>): Promise<Reply<Builds>>;
   strokes(o: { blows: Blow[]; stop_hz: number; meter_cents: number }): Promise<Reply<StrokeAdvice>>;
-  reading(typed: { text: string; note_hz?: number; name?: string; expected_hz?: number; a4_hz?: number }):
-    Promise<Reply<{ hz: number }>>;
   attempts(o: { hz: number[]; usual_cents: number }): Promise<Reply<{ hz: number; sigma_cents: number }>>;
   pitchFrame(samples: Float32Array, rate: number): Promise<PitchFrame & { fault?: string }>;
   heldTone(frames: { s: number; pitch: PitchFrame }[], expected: number): Promise<HeldTone>;

@@ -1,4 +1,4 @@
-// core/document/hear.cpp -- frames of sound to JSON and back.
+// core/document/hear.cpp -- frames of sound to JSON and back; typed pitches.
 #include "core/document/hear.hpp"
 
 #include <cmath>
@@ -6,6 +6,8 @@
 
 #include "core/document/fields.hpp"
 #include "core/listen/held_tone.hpp"
+#include "core/listen/typed_pitch.hpp"
+#include "core/music/pitch_name.hpp"
 
 namespace canewright {
 
@@ -15,6 +17,7 @@ constexpr double kNoValue = std::numeric_limits<double>::quiet_NaN();
 constexpr double kInfinity = std::numeric_limits<double>::infinity();
 constexpr Range kAny{-kInfinity, kInfinity};
 constexpr std::size_t kMostFrames = 2000;
+constexpr std::size_t kMostTyped_bytes = 1000;  // what is no pitch is still an answer
 
 Json number_json(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
 
@@ -80,6 +83,32 @@ Answer held_tone_answer(const std::string& text, double expected_Hz) {
     json["hz"] = number_json(held.frequency_Hz);
     json["uncertainty_cents"] = number_json(held.uncertainty_cents);
     json["held_s"] = held.held_s;
+    return {std::move(json), {}};
+}
+
+Answer reading_answer(const std::string& text) {
+    const ParsedJson parsed = parse_json(text);
+    if (!parsed.violations.empty()) return {{}, parsed.violations};
+    Faults faults;
+    Fields fields(parsed.tree, "", faults);
+    if (faults.count() > 0) return {{}, faults.all()};
+    const std::string typed = fields.text("text", kMostTyped_bytes).value_or("");
+    if (!fields.has("text")) fields.missing("text");
+    MeteredNote of{fields.number("note_hz", limit::kFrequency_Hz).value_or(0.0),
+                   fields.number("expected_hz", limit::kFrequency_Hz).value_or(0.0),
+                   fields.number("a4_hz", limit::kA4_Hz).value_or(kStandardA4_Hz)};
+    const auto name = fields.text("name", limit::kWord_bytes);
+    if (name) {
+        const ParsedNote note = read_note(*name);
+        if (!note.ok) faults.add(violation_of_text(note.error, "name", *name));
+        if (note.ok) of.note_Hz = note_Hz(note.note, of.a4_Hz);
+    }
+    fields.close();
+    if (faults.count() > 0) return {{}, faults.all()};
+    const TypedPitch pitch = read_typed_pitch(typed, of);
+    if (!pitch.ok) return {{}, {pitch.wrong}};
+    Json json = Json::object();
+    json["hz"] = pitch.frequency_Hz;
     return {std::move(json), {}};
 }
 

@@ -31,9 +31,4 @@ inline constexpr double kToldShare = 0.8;
 Answer strokes_answer(const std::string& text);
 // {"hz","sigma_cents"} to {"hz":[..],"usual_cents"?}.
 Answer attempts_answer(const std::string& text);
-// {"hz"} to {"text","note_hz"?,"name"?,"expected_hz"?,"a4_hz"?}: a pitch as typed off any other
-// meter (core/listen/typed_pitch.hpp). Cents count from `name` in equal temperament, as a meter's
-// do, or where the note has no name from note_hz.
-Answer reading_answer(const std::string& text);
-
 }  // namespace canewright

@@ -3,8 +3,6 @@
 #include "core/bench/names.hpp"
 #include "core/document/fields.hpp"
 #include "core/document/next.hpp"
-#include "core/listen/typed_pitch.hpp"
-#include "core/music/pitch_name.hpp"
 
 namespace canewright {
 
@@ -13,7 +11,6 @@ namespace {
 constexpr Range kStrokes{0, 100};
 constexpr Range kMeter_cents{0.05, 100};
 constexpr std::size_t kMostBlows = 200;
-constexpr std::size_t kMostTyped_bytes = 1000;  // what is no pitch is still an answer
 
 // A question that is one JSON object.
 template <class Ask>
@@ -72,29 +69,6 @@ Answer attempts_answer(const std::string& text) {
         const Attempts attempts = combine(heard_Hz, usual_cents);
         json["hz"] = attempts.frequency_Hz;
         json["sigma_cents"] = attempts.sigma_cents;
-        return json;
-    });
-}
-
-Answer reading_answer(const std::string& text) {
-    return asked(text, [](Fields& fields, Faults& faults) {
-        const std::string typed = fields.text("text", kMostTyped_bytes).value_or("");
-        if (!fields.has("text")) fields.missing("text");
-        MeteredNote of{fields.number("note_hz", limit::kFrequency_Hz).value_or(0.0),
-                       fields.number("expected_hz", limit::kFrequency_Hz).value_or(0.0),
-                       fields.number("a4_hz", limit::kA4_Hz).value_or(kStandardA4_Hz)};
-        const auto name = fields.text("name", limit::kWord_bytes);
-        if (name) {
-            const ParsedNote note = read_note(*name);
-            if (!note.ok) faults.add(violation_of_text(note.error, "name", *name));
-            if (note.ok) of.note_Hz = note_Hz(note.note, of.a4_Hz);
-        }
-        fields.close();
-        Json json = Json::object();
-        if (faults.count() > 0) return json;
-        const TypedPitch pitch = read_typed_pitch(typed, of);
-        if (!pitch.ok) faults.add(pitch.wrong);
-        if (pitch.ok) json["hz"] = pitch.frequency_Hz;
         return json;
     });
 }

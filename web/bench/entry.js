@@ -55,8 +55,6 @@ export function entry(how) {
       h('span', { class: 'note', id: `${id}-note` }, how.note ?? '')),
     h('div', { class: 'control' }, h('span', { class: 'entry' }, input, beside)), wrong),
     input, fail,
-    /** @param {string} words */
-    beside: (words) => say(beside, words),
     touched: () => input.value !== how.text,
     /** What was typed, or undefined with its sentence shown. @returns {{value: any} | undefined} */
     get() {

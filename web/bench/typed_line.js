@@ -29,34 +29,22 @@ export function pitchWords(violation, typed) {
 /** A line for any other meter. @param {Session} session @param {number[]} open
  * @param {number} expected_hz @param {(hz: number) => void} add */
 export function typedLine(session, open, expected_hz, add) {
-  const { desk, workshop } = session;
+  const { desk } = session;
   const line = entry({ label: 'Or type it', note: 'from any other meter: 587,3 Hz, or cents such as +12',
-    text: '', words: true, read: (text) => ({ value: text }), enter: () => void take(),
-    changed: () => void show() });
-
-  /** @param {string} text */
-  const read = (text) => {
-    const note = noteOf(session.bench.get().next, open);
-    return workshop.reading({ text, a4_hz: desk.store.get().doc.song.a4_hz,
-      name: note?.name || undefined, note_hz: note?.target_hz, expected_hz: expected_hz || undefined });
-  };
-  async function show() {
-    const typed = line.input.value;
-    const { answer } = typed.trim() === '' ? {} : await read(typed);
-    if (line.input.value === typed) line.beside(answer === undefined ? '' : `${answer.hz.toFixed(1)} Hz`);
-  }
-  async function take() {
-    const typed = line.input.value;
-    const { answer, violations } = await read(typed);
-    if (line.input.value !== typed) return;  // typed on, or taken already
-    if (answer === undefined) {
-      line.fail(pitchWords(violations?.[0], typed));
-      line.input.focus();
-      return;
-    }
+    text: '', words: true, enter: () => take(),
+    read: (text) => {
+      const note = noteOf(session.bench.get().next, open);
+      const { answer, violations } = desk.engine.reading({ text, name: note?.name || undefined,
+        note_hz: note?.target_hz, expected_hz: expected_hz || undefined,
+        a4_hz: desk.store.get().doc.song.a4_hz });
+      return answer === undefined ? { wrong: pitchWords(violations?.[0], text) } : { value: answer.hz };
+    },
+    aside: (hz) => `${hz.toFixed(1)} Hz` });
+  function take() {
+    const got = line.get();
+    if (got === undefined) return;
     line.clear();
-    line.beside('');
-    add(answer.hz);
+    add(got.value);
   }
   line.input.setAttribute('title', EXAMPLE);
   line.element.classList.add('typed');

@@ -31,7 +31,6 @@ export async function loadWorkshop() {
     builds: (answer, builds) => reckon({ verb: 'builds', text: JSON.stringify(answer), builds }),
     strokes: (blows) => verb('strokes', blows),
     attempts: (heard) => verb('attempts', heard),
-    reading: (typed) => verb('reading', typed),
     pitchFrame: (samples, rate) => reckon({ verb: 'pitchFrame', text: '', samples, rate }),
     heldTone: (frames, expected) => reckon({ verb: 'heldTone', text: JSON.stringify(frames), expected }),
   };
