@@ -16,7 +16,7 @@ interface Doc {
   air?: { room_c?: number; humidity_percent?: number; pressure_kpa?: number };
   tube: {
     bore: BoreStation[]; wall_mm?: number; outer_mm?: number; end_mm: number; above_mm?: number;
-    material?: string;
+    material?: string; ridge?: { at_mm: number; opening_mm: number; thickness_mm?: number };
   };
   plug?: { offset_mm?: number; thickness_mm?: number };
   track?: { length_mm?: number };

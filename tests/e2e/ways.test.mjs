@@ -110,3 +110,29 @@ describe('other ways to find the bore', () => {
     await context.close();
   });
 });
+
+describe('a ridge left of a node', () => {
+  it('needs its place and its opening, moves the marks, is drawn, and goes when it is emptied', async () => {
+    const { page, context, faults } = await open(where, { viewport: DESK });
+    const marks = await figures(page);
+    await page.locator('.ridge > summary').click();
+    const at = entry(page, 'Ridge at');
+    const opening = entry(page, 'Opening of the ridge');
+    await at.fill('330');
+    await page.locator('.ridge .wrong:not(:empty)').waitFor();
+    assert.match(await page.locator('.ridge .wrong:not(:empty)').textContent(), /figure is needed/);
+    assert.deepEqual(await figures(page), marks, 'half a ridge is none');
+    await afterChange(page, () => opening.fill('12'));
+    assert.equal(await page.locator('.ridge .wrong:not(:empty)').count(), 0);
+    assert.equal(await page.locator('.flute line.ridge').count(), 2);
+    await opening.fill('40');
+    await page.locator('.ridge .wrong:not(:empty)').waitFor();
+    assert.match(await page.locator('.ridge .wrong:not(:empty)').textContent(), /too large; it takes at most \d/);
+    await opening.fill('');
+    await afterChange(page, () => at.fill(''));
+    assert.deepEqual(await figures(page), marks);
+    assert.equal(await page.locator('.flute line.ridge').count(), 0);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+});

@@ -19,6 +19,7 @@ export function cane(desk) {
       + 'mouth side. Measure from that line.'),
     boreStations(desk),
     later('ways', 'Other ways to find the bore', async () => (await import('./ways.js')).ways(desk)),
+    later('ridge', 'A ridge left of a node', async () => (await import('./ridge.js')).ridge(desk)),
     wallPart(desk),
     h('h3', {}, 'Length'),
     lengthField(desk, 'tube.end_mm', { label: 'Below the line', note: 'to the end, as it is' })

@@ -81,6 +81,11 @@ function tube(scene) {
     s('path', { d: `M${left - half} ${y0} V${y1} H${right} V${y0} ${head} Z`, class: 'body' }),
     ...shade,
   ];
+  const { ridge } = answer.tube;
+  if (ridge !== undefined) {
+    const y = yOf(scene, ridge.at_mm);
+    for (const side of [-half, half]) parts.push(line(left + side / 2, y, left + side, y, 'ridge'));
+  }
   if (sawn(scene)) {
     parts.push(s('path', { class: 'off', d: `M${left - half} ${y1} V${end} ${cut ? 'M' : 'H'}${right}${
       cut ? ` ${end}` : ''} V${y1}` }));
