@@ -19,8 +19,7 @@ double widening_excess_m(double b, double a, double length_m) {
     return std::pow(std::pow(step_m, -power) + std::pow(slender_m, -power), -1.0 / power);
 }
 
-TwoPort widening(const Air& air, double b, double a, double length_m, double angular_Hz) {
-    const double excess_m = widening_excess_m(b, a, length_m);
+TwoPort widening(const Air& air, double b, double excess_m, double angular_Hz) {
     return series(Complex(0.0, angular_Hz * air.density_kg_m3 * excess_m / (kPi * b * b)));
 }
 

@@ -19,10 +19,10 @@ double widening_excess_m(double narrow_m, double wide_m, double length_m);
 
 inline constexpr double kWideningError = 7e-3;
 
-// The excess as a series element: to stand beside frustum(), which has the plane waves' part.
+// The excess of widening_excess_m() as a series element: to stand beside frustum(), which has the
+// plane waves' part.
 // Model    lumped, lossless.                    Valid    widening much shorter than a wave.
-// Error    as widening_excess_m().                 Source   as widening_excess_m().
-TwoPort widening(const Air& air, double narrow_m, double wide_m, double length_m,
-                 double angular_Hz);
+// Error    as widening_excess_m().              Source   as widening_excess_m().
+TwoPort widening(const Air& air, double narrow_m, double excess_m, double angular_Hz);
 
 }  // namespace canewright

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/element/widening.hpp"
+
 namespace canewright {
 
 Network::Network(const Flute& flute, const Air& air, const Fingering& open)
@@ -74,9 +76,12 @@ void Network::add_pieces(double far_m, double near_m) {
         step.length_m = from_m - to_m;
         steps_.push_back(step);
         if (step.far_radius_m == step.near_radius_m) return;
+        Step more{Step::Kind::widening};
+        more.near_radius_m = std::min(step.near_radius_m, step.far_radius_m);
+        const double wide_m = std::max(step.near_radius_m, step.far_radius_m);
+        more.length_m = widening_excess_m(more.near_radius_m, wide_m, step.length_m);
         // At the narrow end, where the air is fastest.
-        step.kind = Step::Kind::widening;
-        steps_.insert(steps_.end() - (step.far_radius_m < step.near_radius_m ? 1 : 0), step);
+        steps_.insert(steps_.end() - (step.far_radius_m < step.near_radius_m ? 1 : 0), more);
     };
     double at_m = far_m;
     for (auto s = bore_.rbegin(); s != bore_.rend(); ++s) {

@@ -54,9 +54,10 @@ class Network {
    private:
     struct Step {
         enum class Kind { piece, widening, ridge, open, covered } kind;
-        double near_radius_m = 0.0, far_radius_m = 0.0;  // piece, widening; ridge: opening, bore
-        double length_m = 0.0;                           // piece, widening; ridge: thickness
-        HoleShape shape{};                               // open, covered
+        // Piece: its ends. Ridge: opening and bore. Widening: the narrow end alone.
+        double near_radius_m = 0.0, far_radius_m = 0.0;
+        double length_m = 0.0;  // piece; ridge: thickness; widening: excess
+        HoleShape shape{};      // open, covered
     };
     // What a step is at one frequency. Holes: `half` of the series impedance on either side, and
     // the cavity's admittance or the outside's own radiation impedance.

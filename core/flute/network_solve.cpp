@@ -1,6 +1,5 @@
 // core/flute/network_solve.cpp: one network at one frequency.
 #include <Eigen/LU>
-#include <algorithm>
 #include <complex>
 
 #include "core/base/units.hpp"
@@ -73,9 +72,7 @@ void Network::solve_steps(double w, std::vector<Solved>& solved) const {
                 break;
             }
             case Step::Kind::widening:
-                s.matrix =
-                    widening(air_, std::min(step.near_radius_m, step.far_radius_m),
-                             std::max(step.near_radius_m, step.far_radius_m), step.length_m, w);
+                s.matrix = widening(air_, step.near_radius_m, step.length_m, w);
                 break;
             case Step::Kind::ridge:
                 s.matrix = ridge(air_, step.near_radius_m, step.length_m, step.far_radius_m, w);

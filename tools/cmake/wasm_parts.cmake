@@ -7,10 +7,13 @@ target_link_options(canewright_flags INTERFACE -fwasm-exceptions)
 # Every browser with wasm exceptions has these too; they make the code shorter.
 target_compile_options(canewright_flags INTERFACE -mnontrapping-fptoint -mbulk-memory -msign-ext)
 
-# A first visit waits for size, every keystroke after it for speed: -O2 where the time goes. The
-# size flags must come after -O2: emcc leaves inlining off once it has seen -Oz.
+# A first visit waits for size, every keystroke after it for speed: -O2 where the time goes. That is
+# physics, and the small matrices of least squares: without inlining they cost more than the physics.
+# The size flags must come after -O2: emcc leaves inlining off once it has seen -Oz.
 set(fast_sources ${core_sources})
-list(FILTER fast_sources INCLUDE REGEX "/core/(air|element|flute|listen)/|/core/layout/(builds|causes)")
+list(FILTER fast_sources INCLUDE REGEX
+     "/core/(air|element|flute|listen|bench)/|/core/layout/(builds|causes|gauss_newton|quadratic_program)")
+list(FILTER fast_sources EXCLUDE REGEX "/core/listen/typed_pitch")
 set(api_sources ${core_sources})
 list(FILTER api_sources INCLUDE REGEX "/core/api[^/]*$")
 set(small_sources ${core_sources})
