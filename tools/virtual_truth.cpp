@@ -126,7 +126,8 @@ class Tube {
             s.p += kJ * w * gas_.rho * 0.8216 * end_radius_m * std::max(0.0, 1.0 - 1.25 * x) /
                    end_area * s.u;
         }
-        double at_m = f_.foot_m;
+        // pressed in until it is flush
+        double at_m = f_.foot_m - (f_.disc_opening_m > 0.0 ? f_.disc_thickness_m : 0.0);
         for (std::size_t n = 0; n < holes_.size(); ++n) {
             const Hole& hole = holes_[n];
             s = line(w, at_m, hole.shape.at_m, s);
