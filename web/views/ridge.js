@@ -11,7 +11,7 @@ export function ridge(desk) {
     lengthField(desk, 'tube.ridge.opening_mm', { label: 'Its opening', full: 'Opening of the ridge',
       optional: true, note: 'the thickest drill shank that passes' }),
     lengthField(desk, 'tube.ridge.thickness_mm', { label: 'Its thickness', full: 'Thickness of the ridge',
-      optional: true, note: 'along the tube; 2 mm where not said' }),
+      optional: true, steps: false, note: 'along the tube; 2 mm where not said' }),
   ];
   return [
     h('p', { class: 'note' }, 'A ring that stays in the bore flattens some notes more than others. '
