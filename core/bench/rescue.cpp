@@ -83,7 +83,11 @@ RescuePlan rescue_foot(const History& history, const Estimate& estimate, const A
     disc.foot_plug->opening_m = option.size_m;
     option.shift_cents = error_of(disc) - off;
     option.costs_cents = worst_sharp_cents(history, estimate, aim, goal, disc);
-    plan.options.push_back(option);
+    // It is pressed in until it is flush: where the last hole would be behind it, it is no way out.
+    const auto covers = [&now](const HoleNow& hole) {
+        return hole.cut && hole.at_m + 0.5 * hole.diameter_m > now.foot_m - kRescueDisc_m;
+    };
+    if (std::none_of(now.holes.begin(), now.holes.end(), covers)) plan.options.push_back(option);
 
     Stage sleeve = now;
     option = {};

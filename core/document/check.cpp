@@ -83,6 +83,7 @@ void check_sound_hole(const Document& document, Faults& faults) {
 }
 
 void check_foot(const Document& document, Faults& faults) {
+    const FootPlugEntry* disc = document.foot_plug ? &*document.foot_plug : nullptr;
     if (document.foot_m) {
         const double foot_m = *document.foot_m;
         if (document.tube && document.tube->end_m && exceeds(foot_m, *document.tube->end_m)) {
@@ -94,16 +95,19 @@ void check_foot(const Document& document, Faults& faults) {
             above_m = last.at_m + 0.5 * last.diameter_m;
         }
         if (exceeds(above_m, foot_m)) add_mm(faults, Code::too_small, "foot_mm", foot_m, above_m);
-    }
-    const auto place_m = document.foot_m ? document.foot_m
-                         : document.tube ? document.tube->end_m
-                                         : std::nullopt;
-    if (document.foot_plug && place_m) {
-        const double bore_m = widest_bore_m(document, *place_m);
-        if (exceeds(document.foot_plug->opening_m, bore_m)) {
-            add_mm(faults, Code::too_large, "foot_plug.opening_mm", document.foot_plug->opening_m,
-                   bore_m);
+        // A disc is pressed in until it is flush: it must not cover the last hole.
+        const double room_m = foot_m - above_m;
+        if (disc && disc->thickness_m && room_m > 0.0 && exceeds(*disc->thickness_m, room_m)) {
+            add_mm(faults, Code::too_large, "foot_plug.thickness_mm", *disc->thickness_m, room_m);
         }
+    }
+    if (!disc) return;
+    double place_m = std::numeric_limits<double>::infinity();
+    if (document.tube && document.tube->end_m) place_m = *document.tube->end_m;
+    if (document.foot_m) place_m = *document.foot_m;
+    const double bore_m = widest_bore_m(document, place_m);
+    if (std::isfinite(place_m) && exceeds(disc->opening_m, bore_m)) {
+        add_mm(faults, Code::too_large, "foot_plug.opening_mm", disc->opening_m, bore_m);
     }
 }
 

@@ -94,6 +94,8 @@ void Problem::build_walls(const std::optional<Wall>& left_out) {
     };
 
     const double window_m = task_.flute.sound_hole.length_m;
+    const auto& disc = task_.flute.foot_plug;
+    const double disc_m = disc ? disc->thickness_m : 0.0;
     for (int i = 0; i < holes; ++i) {
         const double cut_m = static_cast<std::size_t>(i) < task_.cut_diameter_m.size()
                                  ? task_.cut_diameter_m[static_cast<std::size_t>(i)]
@@ -112,7 +114,7 @@ void Problem::build_walls(const std::optional<Wall>& left_out) {
                  -window_m - kSoundHoleClearance_bores * bore_m_);
         if (i == holes - 1)
             wall(Limit::foot_clearance, i, {at(i, 1.0), diameter(i, 0.5), foot(-1.0)},
-                 -kFootClearance_bores * bore_m_);
+                 -kFootClearance_bores * bore_m_ - disc_m);
         if (i + 1 == holes) continue;
         wall(Limit::edge, i + 1,
              {at(i, 1.0), at(i + 1, -1.0), diameter(i, 0.5), diameter(i + 1, 0.5)}, -kBridge_m);
@@ -122,7 +124,7 @@ void Problem::build_walls(const std::optional<Wall>& left_out) {
             wall(Limit::spacing_max, i + 1, {at(i, -1.0), at(i + 1, 1.0)}, shop.spacing_max_m);
     }
     wall(Limit::tube_end, -1, {foot(1.0)}, task_.end_m);
-    wall(Limit::foot_clearance, -1, {foot(-1.0)}, -window_m - 2.0 * bore_m_);
+    wall(Limit::foot_clearance, -1, {foot(-1.0)}, -window_m - 2.0 * bore_m_ - disc_m);
 
     rows_.resize(static_cast<Eigen::Index>(rows.size()), size());
     bounds_.resize(static_cast<Eigen::Index>(rows.size()));

@@ -95,6 +95,11 @@ TEST_CASE("the foot lies between the last hole and the tube's end") {
     CHECK(said(with(stub, "/sound_hole/length_mm", 40)) == Said{"too_small foot_mm"});
 }
 
+TEST_CASE("a foot plug reaches in no further than to the last hole") {
+    // the last hole's lower edge is at 312 (the case before); the foot at 396.7
+    check("/foot_plug/thickness_mm", 84.7, 84.71, "too_large foot_plug.thickness_mm", 84.7);
+}
+
 TEST_CASE("the foot plug's opening fits the bore") {
     const double bore = 18.4 - 0.5 * 396.7 / 410;
     check("/foot_plug/opening_mm", 17.91, 17.92, "too_large foot_plug.opening_mm", bore);

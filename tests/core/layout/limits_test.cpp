@@ -160,6 +160,20 @@ TEST_CASE("the tube's end is kept and named", "[layout][limits]") {
     CHECK(cents_between(r.notes[0].sounding_Hz, r.notes[0].target_Hz) > 10.0);
 }
 
+// A thick disc in the foot leaves less bore: the last hole stays above it all the same.
+TEST_CASE("no hole is laid out into a disc in the foot", "[layout][limits]") {
+    for (const double thickness_m : {0.0, 0.005, 0.04}) {
+        CAPTURE(thickness_m);
+        LayoutTask task = easy_task();
+        task.flute.foot_plug = FootPlug{0.7 * bore_diameter_m(task.flute.bore, 0.3), thickness_m};
+        const LayoutResult r = place_holes(task, played_air());
+        REQUIRE(finite(r));
+        const FingerHole& last = r.flute.holes.back();
+        CHECK(last.at_m + 0.5 * last.diameter_m + thickness_m <= r.flute.foot_m + kRounding_m);
+        CHECK(r.worst_cents < kLayoutError_cents);
+    }
+}
+
 TEST_CASE("what the maker holds in place stays and is named", "[layout][limits]") {
     LayoutTask task = easy_task();
     task.flute.holes = place_holes(task, played_air()).flute.holes;
