@@ -6,6 +6,7 @@
 #include <limits>
 #include <optional>
 #include <string>
+#include <utility>
 
 #include "core/base/fraction.hpp"
 #include "core/base/units.hpp"
@@ -123,17 +124,16 @@ TypedPitch read_typed_pitch(std::string_view text, const MeteredNote& of) {
     const bool cents = rest.take({"cents", "cent", "ct", "\u00A2"});
     const bool flat = rest.take({"flat"});
     const bool sharp = rest.take({"sharp"});
-    const bool counted = minus || plus || cents || flat || sharp;
+    const bool told = minus || plus || flat || sharp;  // above or below
+    const bool counted = told || cents;
     if (!rest.empty() || (!number && (!note || counted)) || ((minus || plus) && (flat || sharp)) ||
         (flat && sharp) || (hertz && (note || counted)))
         return nonsense;
 
-    if (number && !note && !counted) {
-        if (hertz || *number >= kBareHertz_Hz) return judged(*number, of.expected_Hz);
+    if (number && !note && !told) {
+        if (!cents && (hertz || *number >= kBareHertz_Hz)) return judged(*number, of.expected_Hz);
         if (*number != 0) return nonsense;
     }
-    if (number && !note && cents && !minus && !plus && !flat && !sharp && *number != 0)
-        return nonsense;
     const double size_cents = number.value_or(0.0);
     if (size_cents > kFarthestTyped_cents)
         return no_pitch(violation(Code::too_large, "cents", size_cents, kFarthestTyped_cents));

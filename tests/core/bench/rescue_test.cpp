@@ -86,6 +86,26 @@ TEST_CASE("a foot too short: disc, sleeve, other keys", "[bench][rescue][propert
     CHECK_THAT(find(plan, Remedy::accept)->costs_cents, WithinAbs(off, 0.05));
 }
 
+// The last hole was drilled 5 mm from the end: a disc pressed in flush would lie across it.
+TEST_CASE("no disc where a hole would be behind it", "[bench][rescue][corner]") {
+    const auto offered = [](double last_m) {
+        Dice dice{41};
+        Workshop shop(dice);
+        shop.saw(0.335);
+        shop.drill(5, last_m, 0.006);
+        const Estimate known = shop.known();
+        const Goal goal = find_goal(shop.history(), known, shop.aim);
+        const Cuts cuts(shop.history(), known, shop.aim, goal);
+        const RescuePlan plan = rescue_foot(shop.history(), known, shop.aim, goal, cuts);
+        CHECK(find(plan, Remedy::foot_sleeve));
+        return find(plan, Remedy::foot_disc) != nullptr;
+    };
+    CHECK(offered(0.300));
+    CHECK(offered(0.3269));
+    CHECK_FALSE(offered(0.3271));
+    CHECK_FALSE(offered(0.330));
+}
+
 // A hole drilled far too large, heard twice.
 TEST_CASE("a hole too large: narrow, one side, accept", "[bench][rescue][property]") {
     Dice dice(42);
