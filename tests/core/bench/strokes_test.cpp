@@ -95,5 +95,65 @@ TEST_CASE("three attempts make a reading", "[bench][strokes][published]") {
     CHECK_THAT(std::sqrt(claimed / kTrials), WithinAbs(0.6698 * 4.0, 0.15));
 }
 
+// Reference  Gaussian conditioning by hand: a blow of 4 cents at -50, two strokes of 4 +- 3 cents
+//            each, uneven by half of 4: -42 with variance 16 + 4 x 9 + 2 x 4 = 60, covariance with
+//            the stroke 2 x 9 = 18. A blow at -38 is 4 above: gains 60 / 76 and 18 / 76.
+TEST_CASE("two blows and two strokes, by hand", "[bench][strokes][analytic]") {
+    const StrokeAdvice advice =
+        advise({{0.0, shifted_Hz(500.0, -50.0)}, {2.0, shifted_Hz(500.0, -38.0)}}, 500.0, 4.0);
+    CHECK_THAT(cents_between(advice.frequency_Hz, 500.0), WithinAbs(-42.0 + 240.0 / 76.0, 1e-9));
+    CHECK_THAT(advice.cents_per_stroke, WithinAbs(4.0 + 72.0 / 76.0, 1e-9));
+    CHECK_THAT(advice.sigma_cents, WithinAbs(std::sqrt(60.0 * 16.0 / 76.0), 1e-9));
+}
+
+// Reference  the rule in strokes.hpp by hand. Five blows of 3 cents are sure to 1.34; a stroke is
+//            4 +- 3, so 7 at most; room is what is to go less hypot(1.34, 2) = 2.41. A light stroke
+//            is 1.6: stop within half of it; light within 5.34 (a stroke and the doubt), and where
+//            one whole stroke of 7 has no room.
+TEST_CASE("as many strokes as there is room for", "[bench][strokes][analytic]") {
+    const auto at = [](double cents) {
+        return advise(std::vector<Blow>(5, Blow{0.0, shifted_Hz(500.0, cents)}), 500.0, 3.0);
+    };
+    const double room_cents = std::hypot(3.0 / std::sqrt(5.0), 2.0);
+    for (int count = 1; count <= 6; ++count) {
+        CAPTURE(count);
+        CHECK(at(-room_cents - 7.0 * count - 0.01).what == Stroke::more);
+        CHECK(at(-room_cents - 7.0 * count - 0.01).count == count);
+        if (count > 1) CHECK(at(-room_cents - 7.0 * count + 0.01).count == count - 1);
+    }
+    CHECK(at(-200.0).count == 6);
+    CHECK(at(-room_cents - 6.99).what == Stroke::light);
+    CHECK(at(-room_cents - 6.99).count == 1);
+    CHECK(at(-0.81).what == Stroke::light);
+    CHECK(at(-0.79).what == Stroke::stop);
+    // one blow of 3 cents is too close to tell within a stroke and its own doubt
+    CHECK(advise({{0.0, shifted_Hz(500.0, -6.9)}}, 500.0, 3.0).what == Stroke::blow);
+    CHECK(advise({{0.0, shifted_Hz(500.0, -7.1)}}, 500.0, 3.0).what == Stroke::light);
+    CHECK(advise({{0.0, shifted_Hz(500.0, -3.0)}}, 500.0, 1.85).what == Stroke::light);
+    CHECK(advise({{0.0, shifted_Hz(500.0, -3.0)}}, 500.0, 1.95).what == Stroke::blow);
+}
+
+// Reference  mean range over standard deviation: d2 = 1.128 of two, 1.693 of three (tables of
+// control
+//            charts); usual scatter counts like four attempts. Two 10 cents apart: (4 x 16
+//            + 8.865^2) / 5 / 2. Three within 6: (4 x 16 + 2 x 3.544^2) / 6 / 3, a median's
+//            error 1.16 times. Five: the middle three's range, 1.2533 times. A wild one counts as
+//            three usual scatters.
+TEST_CASE("attempts far apart make a reading less sure", "[bench][strokes][published]") {
+    const auto sigma = [](const std::vector<double>& cents) {
+        std::vector<double> heard_Hz;
+        for (const double each : cents) heard_Hz.push_back(shifted_Hz(500.0, each));
+        return combine(heard_Hz, 4.0).sigma_cents;
+    };
+    const auto square = [](double x) { return x * x; };
+    CHECK_THAT(sigma({0.0, 10.0}),
+               WithinRel(std::sqrt((64.0 + square(10.0 / 1.128)) / 10.0), 1e-9));
+    CHECK_THAT(sigma({0.0, 5.0, 6.0}),
+               WithinRel(1.16 * std::sqrt((64.0 + 2.0 * square(6.0 / 1.693)) / 18.0), 1e-9));
+    CHECK_THAT(sigma({-90.0, 0.0, 3.0, 6.0, 90.0}),
+               WithinRel(1.2533 * std::sqrt((64.0 + 2.0 * square(6.0 / 1.693)) / 30.0), 1e-9));
+    CHECK_THAT(sigma({0.0, 500.0}), WithinRel(std::sqrt((64.0 + square(12.0)) / 10.0), 1e-9));
+}
+
 }  // namespace
 }  // namespace canewright

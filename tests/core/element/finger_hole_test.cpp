@@ -135,6 +135,26 @@ TEST_CASE("a flare adds what its flow does not fill", "[hole][derived]") {
     CHECK(flare_length_m(1.0, 1.0, 1.0) == 0.0);
 }
 
+// Source     as for the flare: an undercut hole of outer radius 1 in a thick plane wall of 1,
+// whole.
+//            A wide bore is a plane; inertance over rho / pi is the length on the outer area.
+// Tolerance  kFlareError and 1.5 % for the wall's thickness: the flow's ends feel each other in a
+//            wall of one radius (open_hole_length_m, -0.044 tanh).
+TEST_CASE("an undercut hole's outer end is as wide as its outside", "[hole][derived]") {
+    const Air air = lossless_air();
+    const double b = 1e-5, w = angular(100.0);
+    const double short_by[][2] = {{1.25, 0.007}, {1.5, 0.027}, {2.0, 0.082}};
+    for (const auto& row : short_by) {
+        CAPTURE(row[0]);
+        const HoleShape shape{1e3 * b, 1e3 * b + b, b, b, row[0] * b};
+        const double flat = check_value("FL-0").number("value");
+        const double whole = (flat / row[0] + 1.0 / row[0] + flat) / (1.0 - row[1]);
+        const double length =
+            open_hole(air, shape, w).passage.b.imag() * kPi * b / (w * air.density_kg_m3);
+        CHECK_THAT(length, WithinRel(whole, kFlareError + 0.015));
+    }
+}
+
 // Equal radii and no losses: the passage is a line of length t_e.
 // Tolerance  rounding of sums of lengths.
 TEST_CASE("a straight hole is a line of the effective length", "[hole][analytic]") {

@@ -1,0 +1,144 @@
+// tests/core/bench/order_test.cpp: when a flute is finished, what is heard again, what is rescued.
+#include <catch2/catch.hpp>
+
+#include "core/bench/cuts.hpp"
+#include "tests/core/bench/workshop.hpp"
+
+namespace canewright {
+namespace {
+
+using Catch::WithinAbs;
+using Catch::WithinRel;
+using testing::Dice;
+using testing::Workshop;
+
+// A flute cut as its plan says, each note read often and well, so many cents off its target.
+struct CutFlute {
+    Dice dice{51};
+    Workshop shop{dice};
+    explicit CutFlute(const std::vector<double>& off_cents, int readings = 4) {
+        const Goal goal = find_goal(shop.history(), shop.known(), shop.aim);
+        shop.log().foot(goal.stage.foot_m);
+        for (int number = 5; number >= 1; --number) {
+            const HoleNow& hole = goal.stage.holes[static_cast<std::size_t>(number - 1)];
+            shop.log().hole(number, hole.at_m, hole.diameter_m);
+        }
+        for (std::size_t n = 0; n < off_cents.size(); ++n)
+            for (int each = 0; each < readings; ++each) read(n, off_cents[n]);
+    }
+    void read(std::size_t note, double off_cents) {
+        const NoteTarget& target = shop.aim.notes[note];
+        shop.log().read(target.open, shifted_Hz(target.target_Hz, off_cents), 0.3, shop.aim.play_C);
+    }
+    Step next() const { return next_step(shop.history(), shop.known(), shop.aim); }
+};
+
+// The target is the reference: a note read so far off is so far off. Tolerance  what prior and
+// neighbours pull, with four readings of a third of a cent.
+TEST_CASE("a note is off by what was read", "[bench][order][property]") {
+    const CutFlute flute({0.0, 0.0, -3.0, 0.0, 2.0, 0.0});
+    const Step step = flute.next();
+    const double off_cents[] = {0.0, 0.0, -3.0, 0.0, 2.0, 0.0};
+    for (std::size_t n = 0; n < 6; ++n) {
+        CAPTURE(n);
+        CHECK_THAT(step.notes[n].now_cents, WithinAbs(off_cents[n], 0.6));
+    }
+}
+
+// Rule of the bench: within two cents is left alone, three cents flat gets a last touch.
+TEST_CASE("three cents flat is opened once more, one is left alone", "[bench][order]") {
+    CHECK(CutFlute({0, 0, 0, 0, 0, 0}).next().what == Do::done);
+    CHECK(CutFlute({-1, -1, -1, -1, -1, -1}).next().what == Do::done);
+    for (int note = 1; note <= 5; ++note) {
+        CAPTURE(note);
+        std::vector<double> off(6, 0.0);
+        off[static_cast<std::size_t>(note)] = -3.2;
+        const Step step = CutFlute(off).next();
+        CHECK(step.what == Do::hole);
+        CHECK(step.why == Why::open_by_ear);
+        CHECK(step.number == 6 - note);
+    }
+    const Step foot = CutFlute({-3.2, 0, 0, 0, 0, 0}).next();
+    CHECK(foot.what == Do::foot);
+    CHECK(foot.why == Why::finish_foot);
+}
+
+// Reference  a quarter of a normal distribution lies above 0.6745 standard deviations (tables): a
+//            note is rescued from so far below the tolerance on.
+TEST_CASE("a note that is one in four too sharp is rescued", "[bench][order][analytic]") {
+    double left = 6.0, rescued = 14.0, sigma = 0.0;
+    for (int n = 0; n < 8; ++n) {
+        const double middle = 0.5 * (left + rescued);
+        const Step step = CutFlute({0, 0, 0, middle, 0, 0}).next();
+        (step.what == Do::rescue ? rescued : left) = middle;
+        if (step.what != Do::rescue) continue;
+        CHECK(step.why == Why::too_sharp_hole);
+        CHECK(step.number == 3);
+    }
+    const Step step = CutFlute({0, 0, 0, rescued, 0, 0}).next();
+    sigma = step.notes[3].sigma_cents;
+    CAPTURE(left, sigma);
+    CHECK_THAT(step.notes[3].now_cents, WithinAbs(10.0 - 0.6745 * sigma, 0.06));
+}
+
+// The order's own rule: only what is heard after the drying is of the finished flute. The ends of
+// the scale are heard again, and nothing else where nothing is in doubt.
+TEST_CASE("after drying the ends of the scale are heard anew", "[bench][order]") {
+    CutFlute flute({0, 0, 0, 0, 0, 0});
+    flute.shop.aim.needs_drying = true;
+    CHECK(flute.next().what == Do::wait);
+    flute.shop.log().sealed();
+    const Step top = flute.next();
+    CHECK(top.what == Do::read);
+    CHECK(top.why == Why::hear_note);
+    CHECK(top.open == Fingering{1, 2, 3, 4, 5});
+    flute.read(5, 0.0);
+    const Step low = flute.next();
+    CHECK(low.what == Do::read);
+    CHECK(low.open.empty());
+    flute.read(0, 0.0);
+    CHECK(flute.next().what == Do::done);
+}
+
+// Reference  next_step.hpp: the accepted risk is shared evenly over all cuts to come; a note has
+// two
+//            (a drilled or sawn one, one by ear), so twelve for six notes. Gaussian tail by erfc.
+TEST_CASE("every cut keeps to its share of the risk", "[bench][order][analytic]") {
+    Dice dice(52);
+    Workshop shop(dice);
+    for (const double risk : {0.01, 0.05, 0.2}) {
+        CAPTURE(risk);
+        shop.aim.risk = risk;
+        const Estimate known = shop.known();
+        const Goal goal = find_goal(shop.history(), known, shop.aim);
+        const Cuts cuts(shop.history(), known, shop.aim, goal);
+        CHECK_THAT(12.0 * 0.5 * std::erfc(cuts.safe_sigmas() / std::sqrt(2.0)),
+                   WithinRel(risk, 1e-6));
+        // ten cents of tolerance, five of doubt, expected in tune: two standard deviations
+        CHECK_THAT(cuts.overshoot(0.0, 5.0), WithinAbs(0.5 * std::erfc(std::sqrt(2.0)), 1e-9));
+    }
+}
+
+// A tube trimmed by measure keeps the risk's share: so far from the goal that, with the doubt of
+// its own forecast, going too far is as unlikely as the share.
+TEST_CASE("the trim leaves as many cents as doubt demands", "[bench][order][analytic]") {
+    Dice dice(53);
+    Workshop shop(dice);
+    shop.saw(0.400);
+    shop.hear({});
+    const Step trim = next_step(shop.history(), shop.known(), shop.aim);
+    REQUIRE(trim.why == Why::trim_foot);
+    Stage sawn = trim.goal.stage;
+    sawn.foot_m = trim.at_m;
+    const Eigen::VectorXd mean = shop.known().belief.mean;
+    const double left_cents =
+        cents_between(note_Hz(shop.history(), trim.goal.stage, {}, 20.0, mean, 0.0),
+                      note_Hz(shop.history(), sawn, {}, 20.0, mean, 0.0));
+    const double share = 0.5 * std::erfc(left_cents / trim.sigma_cents / std::sqrt(2.0));
+    CAPTURE(left_cents, trim.sigma_cents);
+    CHECK(share < 1.1 * shop.aim.risk / 12.0);
+    if (left_cents > 10.5) CHECK(share > 0.5 * shop.aim.risk / 12.0);
+}
+
+}  // namespace
+}  // namespace canewright
