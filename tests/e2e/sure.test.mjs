@@ -36,6 +36,7 @@ describe('how sure', () => {
     const { page, context, faults, late } = await openSure();
     const all = await bands(page);
     assert.equal(all.length, (await marksMm(page)).length - 1, 'every hole and the foot');
+    await page.locator('.bands dd').first().waitFor({ state: 'attached' });
     const told = await page.locator('.bands dd').allTextContents();
     const heads = await page.locator('.bands dt').allTextContents();
     assert.ok(told.length >= all.length);

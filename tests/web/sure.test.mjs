@@ -2,12 +2,13 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { describe, it } from 'node:test';
-import { band, causeName, climateSentences, flutesWithin, parts, thousands, trialSentence,
-  worthRepeating } from '../../web/text/sure.js';
+import { band, causeName, climateSentences, flutesWithin, worthRepeating } from '../../web/text/sure.js';
+import { parts, thousands, trialSentence } from '../../web/text/trial.js';
 import { WAYS, bestWay, foundWords, wayName, wayWorth } from '../../web/text/ways.js';
 import { sentence } from '../../web/text/violations.js';
 import { unknown } from '../../web/text/known.js';
-import { BUILDS, bandOf, startTrial, stopTrial, strays, trialOf } from '../../web/state/sure.js';
+import { bandOf, strays, trialOf } from '../../web/state/sure.js';
+import { BUILDS, startTrial, stopTrial } from '../../web/state/trial.js';
 import { meanBore, withBoreAt, withMeanBore, withOutside } from '../../web/state/bore.js';
 import { createStore } from '../../web/state/store.js';
 

@@ -1,21 +1,25 @@
-// web/views/sure.js: how sure the notes are: what is worth doing, what makes the bands, and the
-// same flute built thousands of times by chance.
+// web/views/sure.js: how sure the notes are, and what is worth doing. What makes the bands, and the
+// same flute built thousands of times by chance, are in makings.js.
 
 import { h, say } from './dom.js';
-import { BUILDS, HEARD, startTrial, stopTrial, strays, trialOf } from '../state/sure.js';
-import { band, causeName, flutesWithin, noteOrFingering, parts, thousands, trialSentence,
-  worthRepeating } from '../text/sure.js';
-import { centsWords } from '../text/numbers.js';
+import { later } from './later.js';
+import { HEARD, strays, trialOf } from '../state/sure.js';
+import { flutesWithin, worthRepeating } from '../text/sure.js';
 
-const CAUSES_SHOWN = 6;
+const makings = () => import('./makings.js');
 
 /** @param {Desk} desk */
 export function sure(desk) {
   const worth = h('p', { class: 'worth' });
   const flutes = h('p');
-  const made = h('div');
+  const first = h('button', { type: 'button', class: 'plain', onclick: async () => {
+    const { trial } = await makings();
+    tried.replaceChildren(...trial(desk));
+    tried.querySelector('button')?.click();
+  } }, 'Try it on 10,000 flutes');
+  const tried = h('div', { class: 'trial' }, first);
   const element = h('section', { 'aria-label': 'How sure', class: 'sure' }, h('h3', {}, 'How sure'),
-    worth, flutes, h('details', {}, h('summary', {}, 'What makes the bands'), made), trial(desk));
+    worth, flutes, later('', 'What makes the bands', async () => [(await makings()).makings(desk)]), tried);
   /** @type {unknown[]} */
   let shown = [];
   desk.store.subscribe((s) => {
@@ -30,86 +34,6 @@ export function sure(desk) {
     const off = finished !== null && finished.notes.some(strays);
     say(flutes, off ? flutesWithin(finished.within) : is === null ? ''
       : flutesWithin(is.within, is.within_shop));
-    made.replaceChildren(...(is === null ? [] : makings(is)));
   });
   return element;
 }
-
-/** The shop's part and the model's, told apart. @param {Spread} is @returns {Node[]} */
-function makings(is) {
-  const spoken = is.notes.filter((note) => note.sigma_cents !== null);
-  const { 5: near, 20: far } = is.within;
-  return [
-    h('p', { class: 'note' }, '± means: of three flutes made so, two come within it. The shop is '
-      + 'what measuring, marking and drilling do. The voice, with the breath and the holes’ edges, is '
-      + 'known only once it is blown.'),
-    h('dl', { class: 'bands' }, ...[...spoken].reverse().flatMap((note) => [
-      h('dt', {}, `${noteOrFingering(note.name, note.open)} ${band(note.sigma_cents)}`),
-      h('dd', {}, parts(note))])),
-    h('h4', {}, 'Largest first, over all notes'),
-    h('ol', { class: 'causes' }, ...is.ranked.filter((cause) => cause.cents >= 0.05)
-      .slice(0, CAUSES_SHOWN).map((cause) => h('li', {}, h('span', {}, causeName(cause)),
-        h('span', { class: 'much' }, `± ${centsWords(cause.cents)}`)))),
-    h('p', { class: 'note' }, `Every note within 5 cents: ${percent(near)}; within 20: ${
-      percent(far)}.`),
-  ];
-}
-
-/** @param {number} share */
-const percent = (share) => `${Math.round(share * 100)} % of flutes`;
-
-/** @param {Desk} desk */
-function trial(desk) {
-  const { store, engine } = desk;
-  const button = h('button', { type: 'button', class: 'plain', onclick: () => {
-    if (trialOf(store.get())?.running) stopTrial(store);
-    else void startTrial(store, engine);
-  } }, '');
-  const bar = h('progress', { max: BUILDS, value: 0, 'aria-label': 'Flutes built' });
-  const words = h('p', { role: 'status' });
-  const count = h('p', { class: 'note' });
-  const figures = h('div');
-  /** @type {unknown[]} */
-  let shown = [];
-  store.subscribe((s) => {
-    const now = trialOf(s);
-    const next = [now, s.sure];
-    if (next.every((part, i) => part === shown[i])) return;
-    shown = next;
-    const running = now?.running === true;
-    say(button, running ? 'Stop' : now === null ? `Try it on ${thousands(BUILDS)} flutes` : 'Try again');
-    bar.hidden = !running;
-    bar.value = now?.result?.builds ?? 0;
-    count.hidden = !running;
-    const straying = now === null || running ? [] : names(now, s.sure);
-    say(count, running ? trialSentence(now, []) || 'Beginning.' : '');
-    say(words, now === null || running ? '' : trialSentence(now, straying));
-    figures.replaceChildren(...(now?.result && !running && now.fault === '' && s.sure !== null
-      ? [beside(now.result, s.sure, straying.length > 0)] : []));
-  });
-  return h('div', { class: 'trial' }, button, bar, count, words, figures);
-}
-
-/** Those that stray. @param {Trial} now @param {Spread | null} is */
-const names = (now, is) => (now.result?.notes ?? []).flatMap((note, i) => (strays(note)
-  ? [noteOrFingering(is?.notes[i]?.name, note.open)] : []));
-
-/** Both figures of each note, the one to trust first.
- * @param {MonteCarlo} tried @param {Spread} is @param {boolean} triedFirst */
-function beside(tried, is, triedFirst) {
-  /** @template T @param {T} quick @param {T} built */
-  const inOrder = (quick, built) => (triedFirst ? [built, quick] : [quick, built]);
-  const rows = [...is.notes.entries()].reverse().filter(([, note]) => note.sigma_cents !== null);
-  return h('table', { class: 'notes' }, h('caption', { class: 'unseen' }, 'Bands in cents'),
-    h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, 'Note'),
-      ...inOrder('reckoned', `${thousands(tried.builds)} flutes`)
-        .map((head) => h('th', { scope: 'col', class: 'right' }, head)))),
-    h('tbody', {}, ...rows.map(([i, note]) => h('tr', {},
-      h('th', { scope: 'row' }, noteOrFingering(note.name, note.open)),
-      ...inOrder(note.sigma_cents, tried.notes[i]?.sigma_cents ?? null)
-        .map((sigma) => h('td', { class: 'right' }, sigma === null ? '' : `± ${sigma.toFixed(1)}`)))),
-    h('tr', {}, h('th', { scope: 'row', class: 'words' }, 'all within 10 cents'),
-      ...inOrder(is.within['10'], tried.within['10'])
-        .map((share) => h('td', { class: 'right' }, `${Math.round(share * 100)} %`)))));
-}
-
