@@ -62,3 +62,13 @@ export const noteReader = (text) => ({ value: text.trim() });
 
 /** @type {Reader} */
 export const textReader = (text) => ({ value: text === '' ? undefined : text });
+
+const PLACES = 1e9;  // what is left of a binary sum that is no whole step: 0.1 + 0.2
+
+/** A step on from a value, wherever that lies: a step back leads to the same value again.
+ * @param {number} value @param {number} step */
+export function stepped(value, step) {
+  const next = Math.round((value + step) * PLACES) / PLACES;
+  // A value with more places than that keeps them, as well as it can.
+  return Math.round((next - step) * PLACES) / PLACES === value ? next : value + step;
+}

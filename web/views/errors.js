@@ -2,7 +2,7 @@
 
 import { h } from './dom.js';
 import { field, plainField } from './field.js';
-import { lengthReader } from '../state/readers.js';
+import { lengthReader, stepped } from '../state/readers.js';
 import { withValue } from '../state/path.js';
 import { unitOf } from '../state/desk.js';
 import { fine } from '../text/numbers.js';
@@ -52,7 +52,8 @@ function errorField(desk, path, label, note) {
       const mm = desk.value(state, path);
       if (typeof mm !== 'number') return undefined;
       const step = unitOf(state) === 'inch' ? STEP_INCH * 25.4 : STEP_MM;
-      return Math.max(0, Math.round((Math.round(mm / step) + direction) * step * 1e4) / 1e4);
+      const next = stepped(mm, direction * step);
+      return next < 0 ? undefined : next;
     },
   }).element;
 }

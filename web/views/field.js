@@ -2,7 +2,7 @@
 
 import { h, newId, say } from './dom.js';
 import { unitOf, fractionOf } from '../state/desk.js';
-import { lengthReader, numberReader } from '../state/readers.js';
+import { lengthReader, numberReader, stepped } from '../state/readers.js';
 import { sentence } from '../text/violations.js';
 import { otherUnit } from '../text/numbers.js';
 
@@ -100,7 +100,7 @@ export function lengthField(desk, path, how) {
       if (typeof mm !== 'number') return undefined;
       // The smallest step a ruler or calliper of the unit shows: 0.1 mm, or 1/64 in.
       const step = unitOf(state) === 'inch' ? 25.4 / 64 : 0.1;
-      return Math.round((Math.round(mm / step) + direction) * step * 1e4) / 1e4;
+      return stepped(mm, direction * step);
     },
   });
 }
@@ -119,7 +119,7 @@ export function plainField(desk, path, how) {
     write: (v) => String(Math.round(v * 100) / 100),
     step: step === undefined ? undefined : (direction, state) => {
       const now = desk.value(state, path);
-      return typeof now === 'number' ? Math.round((now + direction * step) * 100) / 100 : undefined;
+      return typeof now === 'number' ? stepped(now, direction * step) : undefined;
     },
   });
 }
