@@ -4,10 +4,11 @@
 //
 // The same tube is built three times: with the planner, from a pattern, from the first layout.
 #include <algorithm>
+#include <cerrno>
 #include <cmath>
+#include <cstdint>
 #include <cstdio>
 #include <cstdlib>
-#include <cstring>
 #include <string>
 
 #include "tools/virtual_methods.hpp"
@@ -107,33 +108,66 @@ void write_diary(std::FILE* diary, int build, const Made& made) {
     std::fflush(diary);
 }
 
-}  // namespace
-
-int main(int argc, char** argv) {
-    int builds = 30, first_build = 0;
+struct Wanted {
+    bool good = true;
+    int builds = 30, first = 0;
     std::uint64_t seed = 1;
     const char* out = nullptr;
     const char* diary_path = nullptr;
-    for (int i = 1; i + 1 < argc; i += 2) {
-        if (!std::strcmp(argv[i], "--builds"))
-            builds = std::atoi(argv[i + 1]);
-        else if (!std::strcmp(argv[i], "--seed"))
-            seed = std::strtoull(argv[i + 1], nullptr, 10);
-        else if (!std::strcmp(argv[i], "--json"))
-            out = argv[i + 1];
-        else if (!std::strcmp(argv[i], "--diary"))
-            diary_path = argv[i + 1];
-        else if (!std::strcmp(argv[i], "--first"))
-            first_build = std::atoi(argv[i + 1]);
-        else
-            argc = 0;
+};
+
+// A whole number from `least` to `most`, all of the word; false for anything else.
+bool read_whole(const char* word, std::uint64_t least, std::uint64_t most, std::uint64_t& value) {
+    char* end = nullptr;
+    errno = 0;
+    // strtoull takes a minus and spaces in front, which are no whole number
+    if (*word < '0' || *word > '9') return false;
+    value = std::strtoull(word, &end, 10);
+    return *end == '\0' && errno == 0 && value >= least && value <= most;
+}
+
+Wanted wanted_by(int count, char** words) {
+    constexpr std::uint64_t kMostBuilds = 100000000;  // one takes a second
+    Wanted wanted;
+    wanted.good = count % 2 == 1;
+    for (int i = 1; i + 1 < count && wanted.good; i += 2) {
+        const std::string option = words[i];
+        const char* const word = words[i + 1];
+        std::uint64_t value = 0;
+        if (option == "--builds") {
+            wanted.good = read_whole(word, 1, kMostBuilds, value);
+            wanted.builds = static_cast<int>(value);
+        } else if (option == "--seed") {
+            wanted.good = read_whole(word, 0, UINT64_MAX, wanted.seed);
+        } else if (option == "--first") {
+            wanted.good = read_whole(word, 0, kMostBuilds, value);
+            wanted.first = static_cast<int>(value);
+        } else if (option == "--json") {
+            wanted.out = word;
+        } else if (option == "--diary") {
+            wanted.diary_path = word;
+        } else {
+            wanted.good = false;
+        }
     }
-    if (argc % 2 == 0 || builds < 1) {
+    return wanted;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    const Wanted wanted = wanted_by(argc, argv);
+    if (!wanted.good) {
         std::fputs(
-            "usage: virtual-makers --builds N --seed S --json OUT [--diary FILE] [--first K]\n",
+            "usage: virtual-makers --builds N --seed S --json OUT [--diary FILE] [--first K]\n"
+            "  N from 1, S and K from 0: whole numbers\n",
             stderr);
         return 2;
     }
+    const int builds = wanted.builds, first_build = wanted.first;
+    const std::uint64_t seed = wanted.seed;
+    const char* const out = wanted.out;
+    const char* const diary_path = wanted.diary_path;
     std::FILE* diary = diary_path ? std::fopen(diary_path, "w") : nullptr;
     Tally canewright, pattern, open_loop;
     for (int n = first_build; n < first_build + builds; ++n) {

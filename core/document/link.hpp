@@ -45,8 +45,8 @@ Linked link_of(const Document& document);
 Document snapped(const Document& document);
 
 // What a link says, or why it says nothing. Takes what is pasted: the bare link, a leading '#', a
-// whole address, percent-encoded, with line breaks and spaces in it and the punctuation of the
-// sentence around it. Never throws, whatever the bytes.
+// whole address, percent-encoded, with line breaks, spaces of any width and the marks of a quoted
+// mail in it, and the punctuation of the sentence around it. Never throws, whatever the bytes.
 //
 //   returns  the document; or, with `is_object` false, one violation at "link":
 //     not_a_link     no link to be seen in it

@@ -16,6 +16,9 @@ bool is_letter(char c) {
     return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || is_digit(c) || c == '-' || c == '_';
 }
 
+// Letters of the alphabet that people also write around a link.
+bool is_mark(char c) { return c == '-' || c == '_'; }
+
 int hex(char c) {
     if (is_digit(c)) return c - '0';
     if (c >= 'a' && c <= 'f') return c - 'a' + 10;
@@ -24,6 +27,12 @@ int hex(char c) {
 
 // What may not stand before a bare link: it would be the end of a word, a number or an address.
 bool is_inside(char c) { return is_letter(c) || c == '.' || c == '/' || c == ':' || c == '='; }
+
+// Whether a word can begin here: emphasis (`_1.abc_`) and dashes before it are not its own.
+bool begins_word(const std::string& text, std::size_t at) {
+    while (at > 0 && is_mark(text[at - 1])) --at;
+    return at == 0 || !is_inside(text[at - 1]);
+}
 
 // %23 to '#'; a per cent sign that means nothing stays.
 std::string percent_decoded(const std::string& text) {
@@ -41,17 +50,43 @@ std::string percent_decoded(const std::string& text) {
     return plain;
 }
 
-// How many bytes of white space stand here, invisible characters and a mail's soft line break
-// included; 0 where there is none.
-std::size_t space_at(const std::string& text, std::size_t at) {
-    static constexpr const char* kSpaces[] = {" ",      "\t",     "\r",     "\n",     "=\r\n",
-                                              "=\n",    "\u00A0", "\u00AD", "\u200B", "\u200C",
-                                              "\u200D", "\u2060", "\uFEFF"};
+// Three bytes of UTF-8 from one character up to another whose first two bytes are the same.
+bool is_between(const std::string& text, std::size_t at, const char* first, const char* last) {
+    return text.compare(at, 2, first, 2) == 0 && at + 2 < text.size() &&
+           static_cast<unsigned char>(text[at + 2]) >= static_cast<unsigned char>(first[2]) &&
+           static_cast<unsigned char>(text[at + 2]) <= static_cast<unsigned char>(last[2]);
+}
+
+// How many bytes one space has, whatever its width; what cannot be seen counts as one: marks of
+// direction, joiners, soft hyphens, a mail's soft line break. 0 where there is none.
+std::size_t one_space_at(const std::string& text, std::size_t at) {
+    static constexpr const char* kSpaces[] = {" ",      "\t",     "\r",    "\n",     "\v",
+                                              "\f",     "=\r\n",  "=\n",   "\u00A0", "\u00AD",
+                                              "\u1680", "\u3000", "\uFEFF"};
     for (const char* space : kSpaces) {
         const std::string one = space;
         if (text.compare(at, one.size(), one) == 0) return one.size();
     }
-    return 0;
+    // The General Punctuation of Unicode that is white space or has no width.
+    const bool wide = is_between(text, at, "\u2000", "\u200F") ||
+                      is_between(text, at, "\u2028", "\u202F") ||
+                      is_between(text, at, "\u205F", "\u206F");
+    return wide ? 3 : 0;
+}
+
+// The same, with the marks of a quoted mail (`> `, once for each time it was passed on) that
+// begin a line.
+std::size_t space_at(const std::string& text, std::size_t at) {
+    const std::size_t bytes = one_space_at(text, at);
+    if (bytes == 0 || text[at + bytes - 1] != '\n') return bytes;
+    std::size_t end = at + bytes;
+    for (std::size_t next = end; next < text.size();) {
+        const std::size_t blank = one_space_at(text, next);
+        if (blank == 0 && text[next] != '>') break;
+        next += std::max<std::size_t>(blank, 1);
+        if (blank == 0) end = next;
+    }
+    return end - at;
 }
 
 void skip_spaces(const std::string& text, std::size_t& at) {
@@ -115,6 +150,11 @@ Pasted link_at(const std::string& text, std::size_t at) {
 
 }  // namespace
 
+bool Pasted::ends_at(std::size_t at) const {
+    while (joined(at) && is_mark(letters[at])) ++at;
+    return !joined(at);
+}
+
 Pasted find_link(const std::string& pasted) {
     const std::string text = percent_decoded(percent_decoded(pasted));
     // From the last one back: an address has one, the words in front of it may have others.
@@ -127,7 +167,7 @@ Pasted find_link(const std::string& pasted) {
     }
     // None: a bare link, at the start of a word.
     for (std::size_t at = 0; at < text.size(); ++at) {
-        if (is_digit(text[at]) && (at == 0 || !is_inside(text[at - 1])) && looks_bare(text, at)) {
+        if (is_digit(text[at]) && begins_word(text, at) && looks_bare(text, at)) {
             return link_at(text, at);
         }
     }

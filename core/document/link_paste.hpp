@@ -14,6 +14,8 @@ struct Pasted {
     bool goes_on = false;     // what ended them is followed by more letters
 
     bool joined(std::size_t at) const { return at < after.size() && after[at]; }
+    // Whether a word can end before this letter: nothing is joined to it but dashes and emphasis.
+    bool ends_at(std::size_t at) const;
 };
 
 // Undoes percent-encoding, also where it was done twice. What follows the last '#' that a link

@@ -149,7 +149,7 @@ Unsealed unsealed(const std::string& pasted) {
     if (found.letters.size() <= letters) {
         return failed(letters > kMostLink_chars ? Code::link_damaged : short_of_it);
     }
-    if (found.letters[letters] != kEnd || found.joined(letters + 1)) {
+    if (found.letters[letters] != kEnd || !found.ends_at(letters + 1)) {
         if (given > kMostLink_chars) return too_long(given, kMostLink_chars);
         return failed(Code::link_damaged);
     }

@@ -89,12 +89,25 @@ test('what is missing for a command, and what is no JSON or no UTF-8, is a wrong
 
 test('wrong usage: status 1, nothing on standard output', () => {
   for (const words of [[], ['layout'], ['dance', '-'], ['layout', '-', '-'], ['help', 'dance'],
-    ['layout', join(folder, 'absent.json')], ['layout', folder]]) {
+    ['layout', join(folder, 'absent.json')], ['layout', folder], ['spread', '-', '--builds', '0'],
+    ['spread', '-', '--builds', '3x'], ['spread', '-', '--builds', '-3'], ['spread', '-', '--builds']]) {
     const done = call(words);
     assert.equal(done.status, 1, words.join(' '));
     assert.equal(done.out, '', words.join(' '));
     assert.ok(JSON.parse(done.err), words.join(' '));
   }
+});
+
+test('a link comes from standard input too, with what a mail has put into it', () => {
+  const link = call(['link', '-'], JSON.stringify(tube)).out.trim();
+  const given = call(['unlink', link]);
+  assert.equal(given.status, 0);
+  for (const input of [`${link}\n`, `> ${link.slice(0, 50)}\n> ${link.slice(50)}\n`]) {
+    const piped = call(['unlink', '-'], input);
+    assert.deepEqual([piped.status, piped.err], [0, '']);
+    assert.equal(piped.out, given.out);
+  }
+  assert.equal(call(['unlink', '-'], 'no link').status, 2);
 });
 
 test('help is JSON too, for every verb', () => {

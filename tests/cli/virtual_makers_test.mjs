@@ -63,7 +63,9 @@ test('and better than without', () => {
 });
 
 test('a wrong call is answered with how to call', () => {
-  for (const words of [['--builds'], ['--nonsense', '3'], ['--builds', '0']]) {
+  for (const words of [['--builds'], ['--nonsense', '3'], ['--builds', '0'], ['--builds', '1x'],
+    ['--builds', '1.5'], ['--builds', '-1'], ['--builds', ''], ['--builds', '99999999999'], ['--seed', 'abc', '--builds', '1'],
+    ['--first', '-1', '--builds', '1'], ['--builds', '1', '--seed']]) {
     const done = spawnSync(program, words, { encoding: 'utf8', timeout: 60000 });
     assert.equal(done.status, 2);
     assert.match(done.stderr, /usage: virtual-makers/u);

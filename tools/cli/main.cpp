@@ -89,7 +89,7 @@ constexpr Help kHelp[] = {
 })json"},
     {"unlink", R"json({
   "usage": "canewright unlink TEXT",
-  "answer": "the document that a link carries; TEXT may be a whole address",
+  "answer": "the document that a link carries; TEXT may be a whole address, - is standard input",
   "refused": ["not_a_link", "link_cut_off", "link_damaged", "link_newer", "link_too_long"]
 })json"},
     {"fingerings", R"json({
@@ -165,12 +165,14 @@ SpreadOptions spread_options(int count, char** words) {
         const std::string option = words[n];
         const long long value = n + 1 < count ? whole_number(words[n + 1]) : -1;
         options.good = options.good && value >= 0;
-        if (option == "--builds")
+        if (option == "--builds") {
             options.builds = value;
-        else if (option == "--seed")
+            options.good = options.good && value > 0;
+        } else if (option == "--seed") {
             options.seed = value;
-        else
+        } else {
             options.good = false;
+        }
     }
     return options;
 }
@@ -204,7 +206,7 @@ int main(int count, char** words) {
     const std::string verb = count > 1 ? words[1] : "";
     if (verb == "help" && count <= 3) return help(std::cout, count == 3 ? words[2] : "help");
     if ((verb == "example" || verb == "choices") && count == 2) return run(verb, "");
-    if (verb == "unlink" && count == 3) return run(verb, words[2]);
+    if (verb == "unlink" && count == 3 && std::string(words[2]) != "-") return run(verb, words[2]);
     const SpreadOptions options = spread_options(count, words);
     const bool with_options = verb == "spread" && count > 3;
     if (count < 3 || (count > 3 && !(with_options && options.good))) {

@@ -147,6 +147,55 @@ TEST_CASE("what mail and chat programs do to a link is undone", "[link]") {
     }
 }
 
+// Issue 8, point 11: all of these were refused although the link was whole.
+TEST_CASE("quoted mail, emphasis, dashes and odd spaces are undone too", "[link]") {
+    for (const std::string& text : links()) {
+        const std::string address = "https://a.example/flute/#" + text;
+        const auto wrapped = [&](const std::string& between) {
+            std::string pasted = "> ";
+            for (std::size_t i = 0; i < address.size(); ++i) {
+                if (i % 40 == 39) pasted += between;
+                pasted += address[i];
+            }
+            return pasted;
+        };
+        std::vector<std::string> all = {wrapped("\n> "),
+                                        wrapped("\r\n> "),
+                                        wrapped("\n>"),
+                                        wrapped("\r\n> > "),
+                                        wrapped("=\r\n>> ") + "\r\n> Yours, and \r\n> thanks",
+                                        "_" + text + "_",
+                                        "_" + address + "_",
+                                        "__" + text + "__",
+                                        "see _" + text + "_, it is new",
+                                        text + "-",
+                                        address + "-",
+                                        address + "--\nmore",
+                                        "- " + text + " -",
+                                        "-" + text,
+                                        "> " + text};
+        // White space by Unicode's property list, and what has no width.
+        for (const char* const space :
+             {"\u1680", "\u2000", "\u2003", "\u2009", "\u200A", "\u200E", "\u2028", "\u2029",
+              "\u202A", "\u202F", "\u205F", "\u2066", "\u2069", "\u3000", "\v", "\f"}) {
+            all.push_back(address.substr(0, 40) + space + address.substr(40) + space + "and so on");
+            all.push_back(space + text);
+        }
+        for (const std::string& pasted : all) {
+            CAPTURE(pasted);
+            const ReadDocument read = document_of_link(pasted);
+            REQUIRE(said(read.violations) == Said{});
+            CHECK(link_text(read.document) == text);
+        }
+        // A mark in the middle or a word joined to the end is still damage.
+        CHECK(why_not(text + "-A") == "link_damaged");
+        CHECK(why_not(text + "_" + text) == "link_damaged");
+        CHECK(why_not(std::string(text).insert(20, ">")) != "");
+        CHECK(why_not("foo_" + text) == "not_a_link");
+        CHECK(why_not("foo-" + text) == "not_a_link");
+    }
+}
+
 TEST_CASE("nonsense under a right checksum is a violation of the document", "[link]") {
     const Document right = right_document(full().dump());
     const auto found = [](const Document& document) {
