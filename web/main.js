@@ -18,10 +18,11 @@ const LONG_MS = 300;  // before the page says that it is still reckoning
  * @param {State} s @param {Doc} doc @param {Solved} result @returns {State} */
 function withResult(s, doc, { layout, fingerings }) {
   const chart = fingerings.answer?.fingerings ?? s.chart;
+  const stopped = layout.stopped === true;
   if (layout.answer) {
-    return { ...s, answer: layout.answer, good: doc, problems: [], fault: '', chart };
+    return { ...s, answer: layout.answer, good: doc, problems: [], fault: '', chart, stopped };
   }
-  return { ...s, problems: layout.violations ?? [], fault: layout.fault ?? '', chart };
+  return { ...s, problems: layout.violations ?? [], fault: layout.fault ?? '', chart, stopped };
 }
 
 /** The state to begin with: what was kept, else the example; always with an answer.
@@ -40,7 +41,7 @@ async function firstState(engine) {
       doc, good, answer: result.layout.answer, problems: [], fault: '', typed, aside,
       chart: result.fingerings.answer?.fingerings ?? [],
       station: STATIONS.includes(station) ? station : 'marks',
-      example: JSON.stringify(example), before: null, working: false, keeps: true,
+      example: JSON.stringify(example), before: null, plan: null, working: false, stopped: false, keeps: true,
       sure: null, sureOf: result.layout.answer, unsure: '', trial: null,
     };
     return good === doc || wrong === null ? start : withResult(start, doc, wrong.result);
@@ -66,6 +67,7 @@ async function start() {
   spreadAlways(store, engine);
   // Now that every field is on the page, each can say what is wrong with it since the last visit.
   store.change((s) => ({ ...s }));
+  engine.onRestart(() => void import('./shelf/tell.js').then((m) => m.tell(desk, 'restarted')).catch(() => {}));
   import('./state/keeper.js').then((m) => m.keepAlways(desk))
     .catch(() => store.change((s) => ({ ...s, keeps: false })));
 }
@@ -82,7 +84,7 @@ function solveAlways(store, engine) {
     clearTimeout(timer);
     timer = 0;
     say(false);
-  });
+  }, () => engine.stop());
   let asked = store.get().doc;
   store.subscribe((s) => {
     if (s.doc === asked) return;
@@ -100,6 +102,13 @@ function element(id) {
 }
 
 start().catch((error) => {
-  element('stations').textContent = 'The page could not start its calculation. Reload it, or open it '
-    + `in a newer browser. (${String(error)})`;
+  const again = document.createElement('button');
+  again.className = 'take';
+  again.textContent = 'Try again';
+  again.onclick = () => location.reload();
+  const words = document.createElement('p');
+  words.append('The page could not start its calculation. What this browser keeps '
+    + `stays as it is. Close what else is open and try again, or use a newer browser. (${String(error)}) `, again);
+  words.className = 'station';
+  element('stations').replaceChildren(words);
 });

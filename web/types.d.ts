@@ -164,8 +164,10 @@ interface State {
   aside: Aside;                  // what a switch set aside, to come back with it
   station: string;               // the one shown on a narrow screen
   example: string;               // the example document as text, to know an untouched page
-  before: Kept | null;           // what 'back to the example' replaced
+  plan: Plan | null;             // `answer` has its marks
+  before: (Kept & Pick<State, 'plan'>) | null;  // what 'back to the example' replaced
   working: boolean;              // a solution takes longer than one should notice
+  stopped: boolean;              // the maker stopped it: `answer` is not that of `doc`
   keeps: boolean;                // whether this browser keeps what is typed
 }
 
@@ -248,11 +250,13 @@ interface RescueOption {
 
 /** The second module: web/engine/workshop.js. */
 interface Workshop {
+  stop(verb: string): void;
   next(doc: Doc): Promise<Reply<NextStep>>;
   pattern(doc: Doc): Promise<Reply<unknown>>;
   link(doc: Doc): Promise<Reply<{ link: string }>>;
   unlink(text: string): Promise<Reply<Doc>>;
   layout(doc: Doc): Promise<Reply<Answer>>;
+  sound(doc: Doc): Promise<Reply<{ notes: { hz: number | null; cents?: number | null }[] }>>;
   solve(doc: Doc): Promise<Solved>;
   builds(answer: Answer, of: NonNullable<Question['builds']>): Promise<Reply<Builds>>;
   strokes(o: { blows: Blow[]; stop_hz: number; meter_cents: number }): Promise<Reply<StrokeAdvice>>;
@@ -260,21 +264,10 @@ interface Workshop {
   pitchFrame(samples: Float32Array, rate: number): Promise<PitchFrame & { fault?: string }>;
   heldTone(frames: { s: number; pitch: PitchFrame }[], expected: number): Promise<HeldTone>;
 }
-interface Reply<T> { answer?: T; violations?: Violation[]; fault?: string }
+interface Reply<T> { answer?: T; violations?: Violation[]; fault?: string; stopped?: boolean }
 
-/** A flute as it stands in this browser's storage: web/state/slots.js. */
-interface Slot { revision: number; json: string }
-
-interface Marks { foot_mm: number; finger_holes: FingerHole[]; lowest?: string | null }
-/** A flute on the shelf: web/shelf/flutes.js. */
-interface Flute {
-  id: string; at: number; kept: Kept; marks: Marks | null; revision: number; json: string;
+/** A worker and what waits for it: web/engine/host.js. */
+interface Host {
+  ask(question: Question): Promise<any>;  // null: no worker can be had, so whoever asks has to reckon
+  stop(verb: string): void;  // the replies to such questions: that they were stopped
 }
-
-interface Aside { pattern?: PatternMarks }
-/** Marks of the flute that was made the pattern, to be seen beside those of this tube. */
-interface PatternMarks {
-  name: string; foot_mm: number; finger_holes: FingerHole[]; sound_hole_mm: number;
-  lowest?: string | null;
-}
-interface Doc { pattern?: unknown; foot_mm?: number; finger_holes?: FingerHole[]; x?: unknown }

@@ -4,6 +4,7 @@ import { describe, it } from 'node:test';
 import { steps, valueAt, withValue } from '../../web/state/path.js';
 import { handSplits, handsFor } from '../../web/state/hands.js';
 import { datumShift } from '../../web/state/desk.js';
+import { stepped } from '../../web/state/readers.js';
 import { createStore } from '../../web/state/store.js';
 import { newestNext } from '../../web/engine/newest.js';
 import { pack } from '../../web/views/pack.js';
@@ -63,6 +64,47 @@ describe('questions to the core', () => {
     await ask(4);
     assert.deepEqual(asked, [1, 3, 4]);
     assert.deepEqual(delivered, [[1, 10, false], [3, 30, true], [4, 40, true]]);
+  });
+});
+
+describe('questions that take long', () => {
+  it('are stopped after a second when a newer one waits, which is asked at once', async () => {
+    const asked = [];
+    const delivered = [];
+    let finish = () => {};
+    const ask = newestNext((n) => {
+      asked.push(n);
+      return new Promise((done) => { finish = done; });
+    }, (result, n, newest) => delivered.push([n, result, newest]), () => finish('stopped'));
+    const begun = performance.now();
+    const all = ask(1);
+    await new Promise((later) => { setTimeout(later, 100); });
+    void ask(2);
+    void ask(3);
+    assert.deepEqual(asked, [1]);
+    while (asked.length < 2) await new Promise((later) => { setTimeout(later, 10); });
+    const after_ms = performance.now() - begun;
+    assert.ok(after_ms > 900, `${after_ms}`);
+    assert.deepEqual([asked, delivered], [[1, 3], []], 'what was stopped for another is not delivered');
+    finish('three');
+    await all;
+    assert.deepEqual(delivered, [[3, 'three', true]]);
+  });
+});
+
+describe('steppers', () => {
+  it('more and then less gives the old value back, on the grid or off it, and so many times', () => {
+    for (const step of [0.1, 0.05, 25.4 / 64, 0.002 * 25.4, 1, 0.5]) {
+      for (const value of [18, 17.53, 0.03, 2.778125, 17.123456789, 399.9999, 3.175, 1 / 3, 7 * 25.4 / 128]) {
+        let now = value;
+        for (let n = 0; n < 12; n += 1) now = stepped(now, step);
+        assert.ok(Math.abs(now - value - 12 * step) < 1e-8, `${value} ${step}`);
+        for (let n = 0; n < 12; n += 1) now = stepped(now, -step);
+        assert.ok(Math.abs(now - value) < 1e-12, `${value} ${step}: ${now}`);
+        assert.equal(stepped(stepped(18.3, step), -step), 18.3);
+      }
+    }
+    assert.equal(stepped(0.1, 0.2), 0.3);
   });
 });
 

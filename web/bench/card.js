@@ -1,8 +1,9 @@
 // web/bench/card.js: the one thing to do now.
 
 /// <reference path="./types.d.ts" />
-import { h, say } from '../views/dom.js';
+import { h, say, waited } from '../views/dom.js';
 import { reveal } from '../views/reveal.js';
+import { planned } from '../state/plan.js';
 import { sentence } from '../text/violations.js';
 import { donePanel, waitPanel } from './rest_panels.js';
 import { earPanel } from './ear_panel.js';
@@ -67,12 +68,13 @@ export function card(session) {
     const b = bench.get();
     const s = desk.store.get();
     if (b.next === null) return;
+    const next = planned(b.next, s.plan);
     // A step stands for its log: what was heard for one is nothing for the next.
-    const now = JSON.stringify([b.next.step, b.next.why, b.next.expect_cents, b.reading,
+    const now = JSON.stringify([next.step, next.why, next.expect_cents, b.reading,
       logOf(b.of ?? s.doc).length, s.doc.show, s.doc.shop?.bits]);
     if (now === shown) return;
     shown = now;
-    show(b.next);
+    show(next);
   }
   bench.subscribe(render);
   desk.store.subscribe((s) => { if (s.station === 'bench') render(); });
@@ -83,14 +85,23 @@ export function card(session) {
  * @param {Session} session */
 function waiting(session) {
   const { desk, bench } = session;
-  const line = h('p', { class: 'working', role: 'status' });
+  const words = h('span', { role: 'status' });
+  const line = h('p', { class: 'working', hidden: true }, words, ' ', h('button', { type: 'button',
+    class: 'inline', onclick: () => session.stop() }, 'Stop'));
+  /** @param {boolean} working */
+  const wait = (working) => {
+    line.hidden = !working;
+    waited(words, working);
+  };
+  const again = () => h('button', { type: 'button', class: 'inline',
+    onclick: () => desk.edit((s) => ({ doc: { ...s.doc } })) }, 'Reckon it again');
   const trouble = h('div', { class: 'trouble', role: 'status' });
   let timer = 0;
   bench.subscribe((b) => {
     clearTimeout(timer);
-    if (!b.working) say(line, '');
-    else timer = window.setTimeout(() => say(line, 'Reckoning …'), LONG_MS);
-    trouble.hidden = b.problems.length === 0 && b.fault === '';
+    if (!b.working) wait(false);
+    else timer = window.setTimeout(() => wait(true), LONG_MS);
+    trouble.hidden = b.problems.length === 0 && b.fault === '' && !b.stopped;
     const s = desk.store.get();
     trouble.replaceChildren(
       h('p', {}, h('strong', {}, b.next === null ? 'There is no step yet. ' : 'This is the last good step. ')),
@@ -101,8 +112,9 @@ function waiting(session) {
         return h('p', {}, ...(place === null ? [] : [h('button', { type: 'button', class: 'inline',
           onclick: () => reveal(desk, place) }, place.label), ': ']), words);
       }),
+      ...(b.stopped ? [h('p', {}, 'You stopped the reckoning. Your log is kept. ', again())] : []),
       ...(b.fault === '' ? [] : [h('p', {}, `The calculation failed, which is our fault, not yours. Your log is `
-        + `kept. (${b.fault})`)]));
+        + `kept. (${b.fault}) `, again())]));
   });
   return h('div', {}, line, trouble);
 }

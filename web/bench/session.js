@@ -16,35 +16,39 @@ const NOTHING_YET = { of: '', attempts: [], blows: [], strokes: 0 };
 export function createSession(desk, workshop) {
   const { store, engine } = desk;
   /** @type {BenchState} */
-  const begin = { next: null, of: null, problems: [], fault: '', working: false, reading: null };
+  const begin = { next: null, of: null, problems: [], fault: '', working: false, stopped: false,
+    reading: null };
   const bench = createStore(begin);
   const listener = createListener(workshop);
   let logging = false;
 
-  // The answer to a document just checked before it was taken in is not reckoned twice.
-  /** @type {{text: string, reply: Reply<NextStep>} | null} */
+  // One question for one document, whoever asks: the card, and the entry that was just logged.
+  /** @type {{text: string, reply: Promise<Reply<NextStep>>} | null} */
   let last = null;
-  /** @param {Doc} doc */
-  async function reckon(doc) {
+  /** @param {Doc} doc @returns {Promise<Reply<NextStep>>} */
+  function reckon(doc) {
     const text = JSON.stringify(doc);
     if (last?.text === text) return last.reply;
-    const reply = await workshop.next(doc);
-    last = { text, reply };
-    return reply;
+    const mine = last = { text, reply: workshop.next(doc) };
+    void mine.reply.then(({ fault, stopped }) => { if ((fault || stopped) && last === mine) last = null; });
+    return mine.reply;
   }
   const ask = newestNext(reckon, (reply, of, newest) => bench.change((b) => {
     const working = !newest;
-    if (reply.answer) return { ...b, next: reply.answer, of, problems: [], fault: '', working };
+    const stopped = reply.stopped === true;
+    if (reply.answer) return { ...b, next: reply.answer, of, problems: [], fault: '', working, stopped };
     // What was wrong with an entry that has changed since is no news.
-    return newest ? { ...b, problems: reply.violations ?? [], fault: reply.fault ?? '', working } : b;
-  }));
+    return newest ? { ...b, problems: reply.violations ?? [], fault: reply.fault ?? '', working, stopped } : b;
+  }), () => workshop.stop('next'));
+  /** What the maker wanted to read is over. */
+  const logged = () => bench.change((b) => (b.reading === null ? b : { ...b, reading: null }));
   /** @type {Doc | null} */
   let asked = null;
   let log = store.get().doc.log;
   store.subscribe((s) => {
     if (s.doc.log !== log) {
       log = s.doc.log;
-      bench.change((b) => (b.reading === null ? b : { ...b, reading: null }));
+      if (!logging) logged();
     }
     if (s.station !== 'bench' || s.doc === asked) return;
     asked = s.doc;
@@ -88,31 +92,40 @@ export function createSession(desk, workshop) {
       return aside().room_c ?? noted[noted.length - 1] ?? doc.air?.room_c ?? USUAL_C;
     },
 
-    /** Puts entries behind the log, if they can be true. @param {LogEntry[]} entries
-     * @param {(doc: Doc) => Doc} [more] what else changes
+    /** Puts entries behind the log: kept first, reckoned second, so that whatever becomes of the
+     * reckoning the entry stays. Those that cannot be true are taken out again.
+     * @param {LogEntry[]} entries @param {(doc: Doc) => Doc} [more] what else changes
      * @returns {Promise<string>} what is wrong with them, else empty */
     async log(entries, more = (doc) => doc) {
       if (logging) return '';
       logging = true;
       try {
         const at = Math.round(Date.now() / 1000);
+        /** @type {LogEntry[]} */
         const stamped = entries.map((entry) => ({ ...entry, at }));
-        /** @param {Doc} doc */
-        const grown = (doc) => more(withLog(doc, [...logOf(doc), ...stamped]));
         const { doc } = store.get();
+        const { progress, removed } = aside();
         const count = logOf(doc).length;
-        const { violations = [] } = await reckon(grown(doc));
+        const grown = more(withLog(doc, [...logOf(doc), ...stamped]));
+        desk.edit((s) => ({ doc: grown, aside: beside(s, { progress: undefined, removed: undefined }) }));
+        const { violations = [] } = await reckon(grown);
         const mine = violations.filter((v) => Number(/^log\[(\d+)\]/.exec(v.path)?.[1] ?? -1) >= count);
-        if (mine.length > 0) {
-          return mine.map((v) => logSentence(v, grown(doc), store.get(), engine)).join(' ');
+        if (mine.length === 0) {
+          logged();
+          return '';
         }
-        desk.edit((s) => ({ doc: grown(s.doc),
-          aside: beside(s, { progress: undefined, removed: undefined }) }));
-        return '';
+        const now = store.get();
+        const words = mine.map((v) => logSentence(v, grown, now, engine)).join(' ');
+        desk.edit((s) => ({ aside: beside(s, { progress, removed }), doc: s.doc === grown ? doc
+          : withLog(s.doc, logOf(s.doc).filter((entry) => !stamped.includes(entry))) }));
+        return words;
       } finally {
         logging = false;
       }
     },
+
+    /** Ends the reckoning that is under way. */
+    stop: () => workshop.stop('next'),
 
     /** @param {number[]} gone entries taken out of the log */
     undo(gone) {

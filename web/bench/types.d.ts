@@ -27,18 +27,12 @@ interface BenchState {
   problems: Violation[];
   fault: string;
   working: boolean;
+  stopped: boolean;         // by the maker, in the middle
   reading: number[] | null; // holes open: the maker wants to read this, whatever the step says
 }
 
 /** What came out of a cut; `error_mm` where it is only guessed. */
 interface AsMeasured { at_mm?: number; diameter_mm?: number; error_mm?: number }
-
-/** What became of the tube by the log. */
-interface Stand {
-  foot_mm: number;
-  sound_hole: { length_mm: number; width_mm: number };
-  holes: Map<number, { at_mm: number; diameter_mm?: number }>;
-}
 
 /** What the microphone gives at this moment. */
 interface Hearing {

@@ -1,19 +1,22 @@
 // web/engine/engine.js: what the page may ask of the acoustics core: lengths at once, what takes
 // longer by a worker, so that typing never waits for it.
 
+import { startWorker } from './host.js';
 import { ask, compileCore, runCore, startCore, wellFormed } from './start_core.js';
-import { newWorker } from './where.js';
 
 /** Loads ./core/ beside the page; rejects where the browser cannot run it. */
 export async function loadEngine() {
   const folder = new URL('core/', document.baseURI).href;
   const module = await compileCore(folder);
   const core = await startCore(folder, module);
-  const askThere = startWorker(folder, module);
+  /** @type {() => void} */
+  let tell = () => {};
+  const restarted = () => tell();
+  const there = startWorker(folder, module, 'canewright', restarted);
   /** @type {Promise<Workshop> | null} */
   let workshop = null;
   /** @param {Question} question */
-  const reckon = async (question) => (await askThere(question)) ?? ask(core, question);
+  const reckon = async (question) => (await there.ask(question)) ?? ask(core, question);
   /** Readings and patterns are heeded by the workshop alone. @param {Doc} doc @returns {Promise<Solved>} */
   const heeding = async (doc) => {
     try {
@@ -23,6 +26,9 @@ export async function loadEngine() {
     }
   };
 
+  /** @type {(doc: Doc, solved: Solved) => Solved | Promise<Solved>} */
+  let after = (_doc, solved) => solved;
+
   const engine = {
     /** @returns {Reply<Doc>} */
     example: () => runCore(core, 'example', ''),
@@ -30,8 +36,23 @@ export async function loadEngine() {
     choices: () => runCore(core, 'choices', ''),
 
     /** Marks and the usual fingerings for a document. @param {Doc} doc @returns {Promise<Solved>} */
-    solve: (doc) => (doc.log?.length || doc.pattern ? heeding(doc)
+    solve: async (doc) => after(doc, await engine.anew(doc)),
+
+    /** The same by this version alone, whatever stands. @param {Doc} doc @returns {Promise<Solved>} */
+    anew: (doc) => (doc.log?.length || doc.pattern ? heeding(doc)
       : reckon({ verb: 'solve', text: JSON.stringify(doc) })),
+
+    /** What becomes of each solution before it is shown. @param {typeof after} act */
+    afterwards(act) { after = act; },
+
+    /** Ends what `solve` is at: its reply is that it was stopped. */
+    stop() {
+      there.stop('solve');
+      void workshop?.then((w) => w.stop('solve')).catch(() => {});
+    },
+
+    /** Says when a worker had ended by itself and was started again. @param {() => void} listener */
+    onRestart(listener) { tell = listener; },
 
     /** How sure the notes of a layout are. @param {Answer} answer @returns {Promise<Reply<Spread>>} */
     spread: (answer) => reckon({ verb: 'spread', text: JSON.stringify(answer) }),
@@ -54,7 +75,7 @@ export async function loadEngine() {
     /** What the bench, the shelf and links need, loaded when first asked for.
      * @returns {Promise<Workshop>} */
     workshop() {
-      workshop ??= import('./workshop.js').then((m) => m.loadWorkshop());
+      workshop ??= import('./workshop.js').then((m) => m.loadWorkshop(restarted));
       workshop.catch(() => { workshop = null; });  // a lost connection may come back
       return workshop;
     },
@@ -86,38 +107,4 @@ export async function loadEngine() {
     },
   };
   return engine;
-}
-
-/**
- * @param {string} folder @param {WebAssembly.Module} module @param {string} [name]
- * @returns {(question: Question) => Promise<any>} null where there is no worker: ask here
- */
-export function startWorker(folder, module, name = 'canewright') {
-  /** @type {Map<number, (result: any) => void>} */
-  const waiting = new Map();
-  /** @type {Worker | null} */
-  let worker = null;
-  let count = 0;
-  const giveUp = () => {
-    worker = null;
-    for (const answer of waiting.values()) answer(null);
-    waiting.clear();
-  };
-  try {
-    worker = newWorker();
-    worker.onerror = giveUp;
-    worker.onmessage = ({ data: { number, result } }) => {
-      waiting.get(number)?.(result);
-      waiting.delete(number);
-    };
-    worker.postMessage({ folder, module, name });
-  } catch {
-    giveUp();
-  }
-  return (question) => new Promise((answer) => {
-    if (worker === null) return answer(null);
-    waiting.set(count, answer);
-    worker.postMessage({ number: count, question });
-    count += 1;
-  });
 }

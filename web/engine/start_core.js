@@ -7,16 +7,22 @@ import { compiled, loader } from './where.js';
  * @returns {Promise<WebAssembly.Module>} */
 export const compileCore = (folder, name = 'canewright') => compiled(folder, name);
 
-/** @param {string} folder @param {WebAssembly.Module} module @param {string} [name]
- * @returns {Promise<any>} */
+const RETRY_MS = 500;  // until it is tried once more: a browser that is short of memory may have some then
+
+/** Rejects where it cannot be had. @param {string} folder @param {WebAssembly.Module} module
+ * @param {string} [name] @returns {Promise<any>} */
 export async function startCore(folder, module, name = 'canewright') {
   const create = await loader(folder, name);
-  return create({
-    /** @param {WebAssembly.Imports} imports @param {(i: WebAssembly.Instance) => void} done */
-    instantiateWasm(imports, done) {
-      WebAssembly.instantiate(module, imports).then(done);
-      return {};  // "not ready yet", as the module's loader wants it
-    },
+  return new Promise((done, fail) => {
+    create({
+      /** @param {WebAssembly.Imports} imports @param {(i: WebAssembly.Instance) => void} ready */
+      instantiateWasm(imports, ready) {
+        const instance = () => WebAssembly.instantiate(module, imports);
+        instance().catch(() => new Promise((later) => { setTimeout(later, RETRY_MS); }).then(instance))
+          .then(ready).catch(fail);
+        return {};  // "not ready yet", as the module's loader wants it
+      },
+    }).then(done, fail);
   });
 }
 

@@ -1,32 +1,40 @@
 // web/engine/workshop.js: the second, larger module: what the bench, the shelf, paper and links
 // ask. Loaded when first needed, in a worker of its own.
 
-import { compileCore, startCore, wellFormed } from './start_core.js';
-import { startWorker } from './engine.js';
+import { startWorker } from './host.js';
+import { ask, compileCore, startCore, wellFormed } from './start_core.js';
 
-/** @returns {Promise<Workshop>} */
-export async function loadWorkshop() {
+/** @param {() => void} restarted told when its worker had ended by itself
+ * @returns {Promise<Workshop>} */
+export async function loadWorkshop(restarted) {
   const folder = new URL('core/', document.baseURI).href;
   const module = await compileCore(folder, 'workshop');
-  const askThere = startWorker(folder, module, 'workshop');
+  const host = startWorker(folder, module, 'workshop', restarted);
   /** @type {Promise<any> | null} where there is no worker */
   let here = null;
   /** @param {Question} question @returns {Promise<any>} */
   const reckon = async (question) => {
-    const there = await askThere(question);
+    const there = await host.ask(question);
     if (there !== null) return there;
     here ??= startCore(folder, module, 'workshop');
-    const { ask } = await import('./start_core.js');
-    return ask(await here, question);
+    try {
+      return ask(await here, question);
+    } catch (error) {
+      here = null;  // memory may be free later
+      const fault = { fault: String(error) };
+      return question.verb === 'solve' ? { layout: fault, fingerings: {} } : fault;
+    }
   };
   /** @param {string} verb @param {unknown} of */
   const verb = (verb, of) => reckon({ verb, text: JSON.stringify(of) });
   return {
+    stop: (of) => host.stop(of),
     next: (doc) => verb('next', doc),
     pattern: (doc) => verb('pattern', doc),
     link: (doc) => verb('link', doc),
     unlink: (text) => reckon({ verb: 'unlink', text: wellFormed(text) }),
     layout: (doc) => verb('layout', doc),
+    sound: (doc) => verb('sound', doc),
     solve: (doc) => verb('solve', doc),
     builds: (answer, builds) => reckon({ verb: 'builds', text: JSON.stringify(answer), builds }),
     strokes: (blows) => verb('strokes', blows),

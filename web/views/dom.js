@@ -49,3 +49,20 @@ export const newId = (stem) => `${stem}-${++ids}`;
 export function say(element, text) {
   if (element.textContent !== text) element.textContent = text;
 }
+
+/** @type {WeakMap<Element, number>} */
+const waits = new WeakMap();
+
+/** That it is being reckoned, and after a second for how long. Only the first is read out.
+ * @param {HTMLElement} element @param {boolean} working */
+export function waited(element, working) {
+  if (working === waits.has(element)) return;
+  clearInterval(waits.get(element));
+  waits.delete(element);
+  element.textContent = working ? 'Reckoning …' : '';
+  if (!working) return;
+  const time = h('span', { 'aria-hidden': 'true' });
+  element.append(time);
+  let seconds = 0;
+  waits.set(element, setInterval(() => say(time, ` ${seconds += 1} s`), 1000));
+}

@@ -1,6 +1,6 @@
 // web/views/marks.js: the station Marks: where to saw and drill.
 
-import { h, say } from './dom.js';
+import { h, say, waited } from './dom.js';
 import { list } from './choice.js';
 import { rows } from './rows.js';
 import { notes } from './notes.js';
@@ -62,10 +62,10 @@ function trouble(desk) {
   let shown = '';
   desk.store.subscribe((s) => {
     const all = desk.troubles(s);
-    const text = JSON.stringify([all.map((t) => [t.violation, t.place?.path]), s.fault]);
+    const text = JSON.stringify([all.map((t) => [t.violation, t.place?.path]), s.fault, s.stopped]);
     if (text === shown) return;
     shown = text;
-    element.hidden = all.length === 0 && s.fault === '';
+    element.hidden = all.length === 0 && s.fault === '' && !s.stopped;
     const placed = [...new Map(all.flatMap((t) => (t.place === null ? [] : [[t.place.path, t.place]])))
       .values()];
     const loose = all.filter((t) => t.place === null);
@@ -77,16 +77,26 @@ function trouble(desk) {
         placed.length > 0 ? '.' : ''),
       ...loose.map((t) => h('p', {}, `${t.violation.path || 'Entry'}: ${
         sentence(t.violation, s, desk.engine)}`)),
+      ...(s.stopped ? [h('p', {}, 'You stopped the reckoning of what you entered since. ', again(desk))] : []),
       ...(s.fault === '' ? [] : [h('p', {}, 'The calculation failed, which is our fault, not '
-        + `yours. Your entries are kept. (${s.fault})`)]));
+        + `yours. Your entries are kept. (${s.fault}) `, again(desk))]));
   });
   return element;
 }
 
+/** @param {Desk} desk */
+const again = (desk) => h('button', { type: 'button', class: 'inline',
+  onclick: () => desk.edit((s) => ({ doc: { ...s.doc } })) }, 'Reckon it again');
+
 /** Only while one would notice the wait. @param {Desk} desk */
 function working(desk) {
-  const element = h('p', { class: 'working', role: 'status' });
-  desk.store.subscribe((s) => say(element, s.working ? 'Reckoning …' : ''));
+  const words = h('span', { role: 'status' });
+  const element = h('p', { class: 'working' }, words, ' ', h('button', { type: 'button', class: 'inline',
+    onclick: () => desk.engine.stop() }, 'Stop'));
+  desk.store.subscribe((s) => {
+    element.hidden = !s.working;
+    waited(words, s.working);
+  });
   return element;
 }
 

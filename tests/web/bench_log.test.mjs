@@ -1,0 +1,102 @@
+// tests/web/bench_log.test.mjs -- an entry of the bench is kept first and reckoned second.
+import assert from 'node:assert/strict';
+import { beforeEach, describe, it } from 'node:test';
+import { DOC, EXAMPLE, begin, stateOf } from './keep_browser.mjs';
+
+globalThis.document ??= { addEventListener() {} };
+const { createStore } = await import('../../web/state/store.js');
+const { createDesk } = await import('../../web/state/desk.js');
+const { createSession } = await import('../../web/bench/session.js');
+const { keep } = await import('../../web/state/keeper.js');
+const { newest } = await import('../../web/state/slots.js');
+const { hand } = await import('../../web/state/keep.js');
+
+const SAWN = { foot: { at_mm: 400 } };
+const tick = () => new Promise((later) => { setTimeout(later, 5); });
+/** A bench whose core answers when it is told to. */
+function open(doc = DOC) {
+  const waiting = [];
+  const stops = [];
+  const workshop = { next: (of) => new Promise((answer) => { waiting.push({ of, answer }); }),
+    stop: (verb) => stops.push(verb) };
+  const store = createStore(stateOf(doc, { station: 'bench', example: JSON.stringify(EXAMPLE) }));
+  const engine = { writeLength: (mm) => mm.toFixed(1) };
+  const session = createSession(createDesk(store, engine, { defaults: {} }), workshop);
+  return { store, session, waiting, stops, log: () => (store.get().doc.log ?? []).map(({ at: _, ...entry }) => entry),
+    /** Answers all that waits, and what comes of that. */
+    async all(reply) {
+      await tick();
+      for (const { of, answer } of waiting.splice(0)) answer(reply(of));
+      await tick();
+    } };
+}
+const step = { answer: { step: { do: 'read' }, notes: [], remedies: [] } };
+beforeEach(begin);
+
+describe('logging', () => {
+  it('keeps the entry before anything is reckoned: it is there after a reload', async () => {
+    const { store, session, log, all } = open();
+    await all(() => step);
+    void session.log([SAWN]);
+    assert.deepEqual(log(), [SAWN]);
+    keep(store.get());
+    assert.equal(JSON.parse(newest(hand.id).json).doc.log[0].foot.at_mm, 400);
+  });
+
+  it('asks once for the entry and the next step, and is done when they are there', async () => {
+    const { session, waiting, log, all } = open();
+    await all(() => step);
+    const said = session.log([SAWN]);
+    await tick();
+    assert.equal(waiting.length, 1);
+    await all(() => step);
+    assert.equal(await said, '');
+    assert.deepEqual(log(), [SAWN]);
+  });
+
+  it('takes out again what cannot be true, and says why; what was heard for the step is back', async () => {
+    const { session, log, all } = open();
+    await all(() => step);
+    session.proceed({ attempts: [390] });
+    const said = session.log([SAWN]);
+    assert.deepEqual(log(), [SAWN]);
+    await all((of) => (of.log ? { violations: [{ code: 'too_large', path: 'log[0].foot.at_mm', value: 400, limit: 300 }] }
+      : step));
+    assert.match(await said, /[a-z]/);
+    assert.deepEqual(log(), []);
+    assert.deepEqual(session.progress().attempts, [390]);
+    void session.log([SAWN]);
+    assert.deepEqual(log(), [SAWN], 'and the next one is taken');
+  });
+
+  it('leaves what was logged meanwhile alone', async () => {
+    const { store, session, all, log } = open();
+    await all(() => step);
+    const said = session.log([{ hole: { number: 9, at_mm: 1 } }]);
+    store.change((s) => ({ ...s, doc: { ...s.doc, log: [...s.doc.log, SAWN] } }));
+    await all((of) => (of.log?.length ? { violations: [{ code: 'bad_hole_number', path: 'log[0].hole.number' }] } : step));
+    await said;
+    assert.deepEqual(log(), [SAWN]);
+  });
+
+  it('keeps the entry when the reckoning fails or is stopped, and can ask again', async () => {
+    for (const reply of [{ fault: 'it ended twice' }, { stopped: true }]) {
+      const { store, session, waiting, log, all } = open();
+      await all(() => step);
+      const said = session.log([SAWN]);
+      await all(() => reply);
+      assert.equal(await said, '');
+      assert.deepEqual(log(), [SAWN]);
+      assert.equal(session.bench.get().stopped, reply.stopped === true);
+      store.change((s) => ({ ...s, doc: { ...s.doc } }));
+      await tick();
+      assert.equal(waiting.length, 1, 'asked anew, not from memory');
+    }
+  });
+
+  it('stops what is reckoned for the bench alone', async () => {
+    const { session, stops } = open();
+    session.stop();
+    assert.deepEqual(stops, ['next']);
+  });
+});
