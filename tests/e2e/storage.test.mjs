@@ -119,6 +119,35 @@ describe('no room', () => {
     await context.close();
   });
 
+  it('of the first copy: after a reload the second is shown, and that it is', async () => {
+    const context = await where.browser.newContext({ serviceWorkers: 'block', viewport: DESK });
+    await context.addInitScript(() => {
+      const { setItem } = Storage.prototype;
+      globalThis.makeRoom = () => { Storage.prototype.setItem = setItem; };
+      Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };
+    });
+    const page = await context.newPage();
+    await page.goto(where.address);
+    await ready(page);
+    await entry(page, 'Name').fill('in the second copy');
+    await notice(page, 'NOT SAVED').waitFor();
+    await settle(page);
+    await again(page);
+    const said = notice(page, 'Only the second copy is left');
+    await said.waitFor();
+    assert.match(await said.textContent(), /in the second copy comes from/);
+    assert.equal(await entry(page, 'Name').inputValue(), 'in the second copy');
+    const [file] = await Promise.all([page.waitForEvent('download'),
+      said.getByRole('button', { name: 'Download file' }).click()]);
+    assert.equal(JSON.parse(readFileSync(await file.path(), 'utf8')).name, 'in the second copy');
+    await page.evaluate(() => globalThis.makeRoom());
+    await entry(page, 'Name').fill('has room');
+    await notice(page, 'NOT SAVED').waitFor({ state: 'detached' });
+    await settle(page);
+    assert.deepEqual(await names(page), ['has room'], 'one flute, under its own name');
+    await context.close();
+  });
+
   it('no storage at all: an untouched page says nothing, a touched one does', async () => {
     const context = await where.browser.newContext({ serviceWorkers: 'block', viewport: DESK });
     await context.addInitScript(() => {

@@ -1,11 +1,10 @@
-// web/bench/log.js: the log of a build: what an entry rests on, and what all of them made of the
-// tube. No document is changed in place.
+// web/bench/log.js: the log of a build: what an entry rests on, and what is put into it. No document is
+// changed in place.
 
 /// <reference path="./types.d.ts" />
 import { withValue } from '../state/path.js';
 
-/** @param {Doc} doc @returns {LogEntry[]} */
-export const logOf = (doc) => doc.log ?? [];
+export { logOf, standing } from '../state/build.js';
 
 /** An empty log is none: the document is as before the build. @param {Doc} doc
  * @param {LogEntry[]} log @returns {Doc} */
@@ -13,27 +12,6 @@ export const withLog = (doc, log) => withValue(doc, 'log', log.length > 0 ? log 
 
 /** The number of the finger hole an entry is about; 0: none. @param {LogEntry} entry */
 export const holeOfEntry = (entry) => (entry.hole ?? entry.undercut ?? entry.narrow)?.number ?? 0;
-
-/** The tube as the first `count` entries leave it. @param {Doc} doc @param {number} [count]
- * @returns {Stand} */
-export function standing(doc, count = logOf(doc).length) {
-  /** @type {Stand} */
-  const stand = { foot_mm: doc.tube.end_mm, sound_hole: doc.sound_hole, holes: new Map() };
-  for (const entry of logOf(doc).slice(0, count)) {
-    if (entry.foot) stand.foot_mm = entry.foot.at_mm;
-    if (entry.sound_hole) stand.sound_hole = entry.sound_hole;
-    if (entry.hole) {
-      const { number, at_mm, diameter_mm } = entry.hole;
-      const before = stand.holes.get(number);
-      stand.holes.set(number, { at_mm: before?.at_mm ?? at_mm, diameter_mm });
-    }
-    if (entry.narrow) {
-      const before = stand.holes.get(entry.narrow.number);
-      if (before) stand.holes.set(entry.narrow.number, { ...before, diameter_mm: entry.narrow.diameter_mm });
-    }
-  }
-  return stand;
-}
 
 /** Entries that cannot stand without this one: where it is the cut that made a hole, all that is
  * done to that hole later, and every reading with it open. Rising.

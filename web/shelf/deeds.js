@@ -33,7 +33,7 @@ export async function deed(desk, deed, flute, name = '') {
     return { words: wrong || `${whole} is the pattern now; the tube in hand stays what it is.` };
   }
   if (deed === 'download') {
-    downloadFlute(held ? desk.store.get() : flute.kept);
+    downloadFlute(held ? desk.store.get() : { ...flute.kept, marks: flute.marks });
     return { words: `${whole} is offered as a file.` };
   }
   if (deed === 'print') {

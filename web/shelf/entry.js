@@ -1,5 +1,6 @@
 // web/shelf/entry.js: one flute on the shelf: its picture, its label, and what can be done with it.
 
+import { keptMarks, withPlan } from '../state/plan.js';
 import { h, newId, say } from '../views/dom.js';
 import { picture } from './picture.js';
 import { share } from './share.js';
@@ -30,7 +31,9 @@ export function entry(desk, act) {
   const removes = deedButton('Delete', 'remove');
   const sharing = share(desk, () => {
     const s = desk.store.get();
-    return !inHand ? flute.kept.good : s.problems.length === 0 ? s.doc : s.good;
+    const marks = inHand ? keptMarks(s) : flute.marks;
+    const doc = !inHand ? flute.kept.good : s.problems.length === 0 ? s.doc : s.good;
+    return marks === null ? doc : withPlan(doc, marks);
   });
   const shares = opener('Pass it on', sharing.element, sharing.refresh);
   const renaming = renameLine((text) => void act('rename', flute, text).then(() => renames.close()));

@@ -2,6 +2,7 @@
 
 import { isDocument, isObject, parsed } from '../state/keep.js';
 import { work } from '../state/keeper.js';
+import { isMarks, keptMarks, marksOf as ofAnswer, withPlan } from '../state/plan.js';
 import { add, shelfOf } from './flutes.js';
 import { fileName, nameOf } from './words.js';
 
@@ -20,21 +21,27 @@ export function download(name, text) {
   setTimeout(() => URL.revokeObjectURL(address), 60000);
 }
 
-/** One flute: its document, as the command reads it too; what was typed and could not be read, and
- * the last document with an answer, lie under `x`.
- * @param {Pick<Kept, 'doc' | 'good' | 'typed' | 'aside'>} kept */
-export function fluteText({ doc, good, typed, aside }) {
-  const whole = JSON.stringify(doc) === JSON.stringify(good) && Object.keys(typed).length === 0
+/** @typedef {Pick<Kept, 'doc' | 'good' | 'typed' | 'aside'> & {marks?: Marks | null}} Marked */
+
+/** One flute: its document, as the command reads it too; what was typed and could not be read, the last
+ * document with an answer, and the plan of a build lie under `x`.
+ * @param {Marked} kept */
+export function fluteText({ doc: bare, good, typed, aside, marks }) {
+  const doc = marks ? withPlan(bare, marks) : bare;
+  const whole = JSON.stringify(bare) === JSON.stringify(good) && Object.keys(typed).length === 0
     && Object.keys(aside).length === 0;
-  return `${JSON.stringify(whole ? doc : { ...doc, x: { good, typed, aside } }, null, 2)}\n`;
+  return `${JSON.stringify(whole ? doc
+    : { ...doc, x: { ...(isObject(doc.x) ? doc.x : {}), good, typed, aside } }, null, 2)}\n`;
 }
 
-/** @param {Pick<Kept, 'doc' | 'good' | 'typed' | 'aside'>} kept */
-export const downloadFlute = (kept) => download(`${fileName(nameOf(kept.doc))}.json`, fluteText(kept));
+/** @param {State | Marked} kept */
+export const downloadFlute = (kept) => download(`${fileName(nameOf(kept.doc))}.json`,
+  fluteText('answer' in kept ? { ...kept, marks: keptMarks(kept) } : kept));
 
-/** The whole shelf. @param {Pick<Kept, 'doc' | 'good' | 'typed' | 'aside'>[]} kept */
+/** The whole shelf. @param {Marked[]} kept */
 export const shelfText = (kept) => `${JSON.stringify({ format: SHELF, made: new Date().toISOString(),
-  flutes: kept.map(({ doc, good, typed, aside }) => ({ doc, good, typed, aside })) }, null, 1)}\n`;
+  flutes: kept.map(({ doc, good, typed, aside, marks }) => ({ doc, good, typed, aside,
+    ...(marks && doc.log?.length ? { marks } : {}) })) }, null, 1)}\n`;
 
 /** A copy made of nothing but plain lists and objects, without keys that mean something to the
  * language. Throws where it is too deep. @param {any} value @param {number} [depth] @returns {any} */
@@ -47,15 +54,17 @@ export function fresh(value, depth = 0) {
     .map(([key, item]) => [key, fresh(item, depth + 1)]));
 }
 
-/** @param {any} item one flute of a file @returns {Kept | null} */
+/** @param {any} item one flute of a file @returns {(Kept & {marks: Marks | null}) | null} */
 function keptOf(item) {
   const { x, ...doc } = item.doc === undefined ? item : { ...item.doc, x: item };
   const extra = isObject(x) ? x : {};
   const own = item.doc === undefined && isObject(x)
-    ? Object.fromEntries(Object.entries(x).filter(([key]) => !['good', 'typed', 'aside'].includes(key))) : {};
+    ? Object.fromEntries(Object.entries(x).filter(([key]) => !['good', 'typed', 'aside', 'plan'].includes(key))) : {};
   const whole = { ...doc, ...(Object.keys(own).length > 0 ? { x: own } : {}) };
-  return parsed(JSON.stringify({ doc: whole, good: isDocument(extra.good) ? extra.good : whole,
+  const kept = parsed(JSON.stringify({ doc: whole, good: isDocument(extra.good) ? extra.good : whole,
     typed: extra.typed, aside: extra.aside }));
+  const marks = item.doc === undefined ? extra.plan : item.marks;
+  return kept && { ...kept, marks: isMarks(marks) ? marks : null };
 }
 
 /** Faults of an unfinished flute, which the page shows beside the field; others mean that this is no
@@ -98,14 +107,16 @@ export async function read(desk, text) {
         : `${bad.path || 'The file'}: ${bad.code.replaceAll('_', ' ')}.`;
       continue;
     }
-    found.kept.push({ kept, marks: marksOf(reply.answer) });
+    // The plan of a build stays that of the version that made it, until the maker has chosen.
+    const own = kept.doc.log?.length && kept.marks !== null
+      ? { ...kept.marks, lowest: marksOf(reply.answer)?.lowest } : null;
+    found.kept.push({ kept, marks: own ?? marksOf(reply.answer) });
   }
   return found;
 }
 
 /** @param {Answer | undefined} answer @returns {Marks | null} */
-export const marksOf = (answer) => (answer === undefined ? null : { foot_mm: answer.foot_mm,
-  finger_holes: answer.finger_holes, lowest: answer.notes.find((n) => n.open.length === 0)?.name });
+export const marksOf = (answer) => (answer === undefined ? null : ofAnswer(answer));
 
 /** Puts the flutes of a file on the shelf; in words what came of it.
  * @param {Desk} desk @param {File} file */

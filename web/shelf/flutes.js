@@ -2,6 +2,7 @@
 
 import { ASIDE, GONE, newId, slotText, write } from '../state/keeper.js';
 import { parsed } from '../state/keep.js';
+import { isMarks } from '../state/plan.js';
 import { forget } from '../state/second.js';
 import { FLUTES, flutes, newest, readSlot, slotKey } from '../state/slots.js';
 
@@ -18,11 +19,6 @@ function flute(id, slot, at) {
   const { marks } = JSON.parse(slot.json);
   return { id, at, kept, marks: isMarks(marks) ? marks : null, revision: slot.revision, json: slot.json };
 }
-
-/** @param {any} marks */
-const isMarks = (marks) => typeof marks?.foot_mm === 'number' && Array.isArray(marks.finger_holes)
-  && marks.finger_holes.every((/** @type {any} */ hole) => typeof hole?.at_mm === 'number'
-    && typeof hole.diameter_mm === 'number');
 
 /** @param {string} id @returns {Flute | null} */
 export function fluteOf(id) {

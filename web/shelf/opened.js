@@ -3,6 +3,7 @@
 
 import { hand } from '../state/keep.js';
 import { isExample, keep, known, work } from '../state/keeper.js';
+import { withoutPlan } from '../state/plan.js';
 import { h } from '../views/dom.js';
 import { goTo } from '../views/reveal.js';
 import { sentence } from '../text/violations.js';
@@ -28,7 +29,8 @@ export async function open(desk, text) {
     : await desk.engine.workshop().then((w) => w.unlink(text),
       (error) => ({ violations: undefined, answer: undefined, fault: String(error) }));
   if (!reply.answer) return void notClean(desk, text, linkSentence(reply));
-  const linked = { doc: reply.answer, good: reply.answer, typed: {}, aside: {} };
+  const { doc, marks } = withoutPlan(reply.answer);
+  const linked = { doc, good: doc, typed: {}, aside: {}, marks };
   const now = desk.store.get();
   if (JSON.stringify(now.doc) === JSON.stringify(linked.doc)) return void already();
   const solved = await desk.engine.solve(linked.doc);

@@ -2,6 +2,7 @@
 
 import { h, newId, say } from '../views/dom.js';
 import { newestNext } from '../engine/newest.js';
+import { withoutPlan } from '../state/plan.js';
 import { noLinkSentence } from './words.js';
 
 const BASE = 'canewright/base';  // a web address that the maker typed, for a page opened as a file
@@ -50,12 +51,12 @@ export function share(desk, docNow) {
     (reply, doc, newest) => { if (newest) void draw(reply, doc.log !== undefined); });
 
   function refresh() {
-    const { log = [], ...bare } = docNow();
+    const { log = [], ...planned } = docNow();
     logLine.hidden = log.length === 0;
     say(/** @type {Element} */ (logLine.lastElementChild), `With its log: ${log.length} ${
       log.length === 1 ? 'entry' : 'entries'}`);
     if (box.value === '') say(status, 'One moment.');
-    void ask(withLog.checked && log.length > 0 ? { ...bare, log } : bare)
+    void ask(withLog.checked && log.length > 0 ? { ...planned, log } : withoutPlan(planned).doc)
       .catch((error) => say(status, `The part that makes links could not be loaded (${String(error)}).`));
   }
 

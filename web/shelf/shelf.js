@@ -83,7 +83,7 @@ export async function shelf(desk) {
       ? 'The example is in hand. What you measure and change is kept here by itself.'
       : 'Every flute you work on is kept here by itself, in this browser only.');
     filter();
-    ways.refresh(kept.map((f) => f.kept));
+    ways.refresh(kept.map((f) => ({ ...f.kept, marks: f.marks })));
   }
 
   const another = h('button', { type: 'button', class: 'take', onclick: () => {

@@ -2,20 +2,26 @@
 
 import { hand, parsed } from '../state/keep.js';
 import { keep, known, work } from '../state/keeper.js';
+import { pinned, planOf } from '../state/plan.js';
 import { newest } from '../state/slots.js';
 
+/** @typedef {Pick<Kept, 'doc' | 'good' | 'typed' | 'aside'> & {marks?: unknown}} Shown */
+
 /** The state that shows a kept flute, or null where not even an example can be laid out.
- * @param {Desk} desk @param {Pick<Kept, 'doc' | 'good' | 'typed' | 'aside'>} kept
+ * @param {Desk} desk @param {Shown} kept `marks`: its plan, as it was kept
  * @returns {Promise<Partial<State> | null>} */
-async function stateOf(desk, { doc, good, typed, aside }) {
-  const now = await desk.engine.solve(doc);
+async function stateOf(desk, { doc, good, typed, aside, marks }) {
+  const now = await desk.engine.anew(doc);
   const example = JSON.parse(desk.store.get().example);
   for (const last of [doc, good, example]) {
-    const { layout, fingerings } = last === doc ? now : await desk.engine.solve(last);
+    const { layout, fingerings } = last === doc ? now : await desk.engine.anew(last);
     if (!layout.answer) continue;
-    return { doc, good: last, answer: layout.answer, problems: now.layout.violations ?? [],
+    const plan = last === example ? null : planOf(marks, last, layout.answer);
+    const answer = plan === null ? layout.answer
+      : await pinned(await desk.engine.workshop(), plan, layout.answer);
+    return { doc, good: last, answer, plan, problems: now.layout.violations ?? [],
       fault: now.layout.fault ?? '', chart: fingerings.answer?.fingerings ?? desk.store.get().chart,
-      typed, aside, before: null, trial: null };
+      typed, aside, before: null, trial: null, stopped: false };
   }
   return null;
 }
@@ -26,7 +32,7 @@ export function clearLink() {
 }
 
 /** Shows a flute that is not kept before it is touched.
- * @param {Desk} desk @param {Pick<Kept, 'doc' | 'good' | 'typed' | 'aside'>} loose
+ * @param {Desk} desk @param {Shown} loose
  * @returns {Promise<'' | 'lost' | 'unshown'>} lost: what is in hand cannot be kept, so it stays */
 export async function show(desk, loose) {
   const state = await stateOf(desk, loose);
@@ -43,7 +49,8 @@ export async function show(desk, loose) {
 export async function take(desk, id) {
   const slot = newest(id);
   const kept = slot === null ? null : parsed(slot.json);
-  const state = kept === null ? null : await stateOf(desk, kept);
+  const state = slot === null || kept === null ? null
+    : await stateOf(desk, { ...kept, marks: JSON.parse(slot.json).marks });
   if (slot === null || kept === null || state === null) return 'unshown';
   if (keep(desk.store.get()) === 'lost') return 'lost';
   clearLink();

@@ -3,10 +3,11 @@
 
 import { OLD, hand, parsed } from '../state/keep.js';
 import { damaged, keep, setAside } from '../state/keeper.js';
+import { copies } from '../state/second.js';
 import { flutes, newest } from '../state/slots.js';
 import { h } from '../views/dom.js';
 import { button, isShown, notice, settle } from './notices.js';
-import { download, downloadFlute } from './files.js';
+import { download, downloadFlute, shelfText } from './files.js';
 import { add, setAsideOnes } from './flutes.js';
 import { take } from './take.js';
 import { copyName, nameOf } from './words.js';
@@ -22,6 +23,8 @@ export function tell(desk, news) {
   }
   if (news === 'other') other(desk);
   if (news === 'damaged') found();
+  if (news === 'restarted') restarted();
+  if (news === 'second') void second();
 }
 
 /** @param {Desk} desk */
@@ -78,6 +81,27 @@ function takeOver(desk, id) {
   if (slot === null || kept === null) return;
   Object.assign(hand, slot, { id });
   desk.edit(() => ({ doc: kept.doc, good: kept.good }));
+}
+
+/** There was no room to write the first copy again. */
+async function second() {
+  const only = (await copies()).filter((one) => (newest(one.id)?.revision ?? 0) < one.revision)
+    .flatMap((one) => parsed(one.json) ?? []);
+  if (only.length === 0) return;
+  await notice('second', true, h('p', {}, h('strong', {}, 'Only the second copy is left. '),
+    'This browser’s storage is full. ', ...only.flatMap(({ doc }, i) => [i > 0 ? ', ' : '',
+      h('bdi', {}, nameOf(doc))]), only.length === 1 ? ' comes' : ' come', ' from a second copy that it may drop in '
+    + 'a week. Save it as a file, and delete something from the shelf.'),
+  button('Download file', () => (only.length === 1 ? downloadFlute(only[0])
+    : download('canewright second copies.json', shelfText(only)))),
+  button('All right', () => settle('second')));
+}
+
+/** A worker had ended by itself. What it was at is asked again, so there is nothing to do. */
+function restarted() {
+  void notice('restarted', false, h('p', {}, h('strong', {}, 'The calculation had stopped and was started '
+    + 'again. '), 'Nothing you entered or logged is lost. If it happens again, close what else is open.'),
+  button('All right', () => settle('restarted')));
 }
 
 /** Damaged data goes aside, where it can be fetched. */

@@ -103,10 +103,10 @@ export function createDesk(store, engine, choices) {
 
     restart() {
       store.change((s) => {
-        const { doc, good, typed, aside, station } = s;
+        const { doc, good, typed, aside, station, plan } = s;
         return {
-          ...s, doc: JSON.parse(s.example), typed: {}, aside: {},
-          before: { doc, good, typed, aside, station },
+          ...s, doc: JSON.parse(s.example), typed: {}, aside: {}, plan: null,
+          before: { doc, good, typed, aside, station, plan },
         };
       });
     },

@@ -2,6 +2,7 @@
 // a reload, a dead battery or a second tab. Loaded as soon as the page has answered; keep.js recalls.
 
 import { HAND, MOVED, OLD, hand, parsed } from './keep.js';
+import { keptMarks, planAlways, planOf } from './plan.js';
 import { copies, copy } from './second.js';
 import { FLUTES, checksum, flutes, newest, readSlot, slotKey } from './slots.js';
 
@@ -22,11 +23,11 @@ export const work = (s) => JSON.stringify([s.doc, s.typed, s.aside]);
 /** @param {Pick<State, 'doc' | 'typed' | 'aside' | 'example'>} s */
 export const isExample = (s) => work(s) === `[${s.example},{},{}]`;
 
-/** What is kept of a state, with the marks for the shelf's pictures.
- * @param {Pick<State, 'doc' | 'good' | 'typed' | 'aside' | 'answer'>} s */
-export function written({ doc, good, typed, aside, answer: { foot_mm, finger_holes, notes } }) {
-  const lowest = notes.find((n) => n.open.length === 0)?.name;
-  return JSON.stringify({ doc, good, typed, aside, marks: { foot_mm, finger_holes, lowest } });
+/** What is kept of a state, with its marks: for the shelf's pictures, and as a build's plan.
+ * @param {Pick<State, 'doc' | 'good' | 'typed' | 'aside' | 'answer' | 'plan'>} s */
+export function written(s) {
+  const { doc, good, typed, aside } = s;
+  return JSON.stringify({ doc, good, typed, aside, marks: keptMarks(s) });
 }
 
 /** @param {number} revision @param {number} at time [ms] @param {string} json */
@@ -170,7 +171,10 @@ export function keepAlways(desk) {
   const link = () => void (location.href.includes('#')
     && import('../shelf/opened.js').then((m) => m.opened(desk)));
   begin(tell);
-  recover(desk).catch(() => {});  // without a database, or storage, there is nothing to recover
+  planAlways(desk);
+  recallPlan(desk);
+  import('../shelf/moved.js').then((m) => m.sayMoved(desk)).catch(() => {});
+  recover(desk, tell).catch(() => {});  // without a database, or storage, there is nothing to recover
   store.subscribe(() => { timer ||= window.setTimeout(soon, AFTER_MS); });
   addEventListener('pagehide', now);
   document.addEventListener('visibilitychange', now);
@@ -196,18 +200,41 @@ function begin(tell) {
   } catch { /* no room: the old state is still in its place, and keep() will say 'lost' */ }
 }
 
-/** Where the second copy is ahead, the browser was killed before the first was on the disk.
- * @param {Desk} desk */
-async function recover(desk) {
-  for (const { id, revision, json } of await copies()) {
+/** The plan that was kept with the flute in hand, where this version has another. @param {Desk} desk */
+function recallPlan({ store }) {
+  const kept = parsed(hand.json);
+  const s = store.get();
+  if (kept === null || JSON.stringify(kept.good) !== JSON.stringify(s.good)) return;
+  const plan = planOf(JSON.parse(hand.json).marks, s.good, s.answer);
+  if (plan !== null) store.change((now) => ({ ...now, plan, doc: { ...now.doc } }));
+}
+
+/** Where the second copy is ahead, the browser was killed before the first was on the disk, or there
+ * was no room for the first: then what is shown is the second, and that is said.
+ * @param {Desk} desk @param {(news: string) => void} tell */
+export async function recover(desk, tell) {
+  const all = (await copies()).sort((a, b) => b.at - a.at);
+  for (const { id, revision, json } of all) {
     const kept = parsed(json);
-    const there = newest(id)?.revision ?? 0;
-    if (kept === null || there >= revision || localStorage.getItem(GONE + id) !== null) continue;
+    const first = newest(id);
+    if (kept === null || (first?.revision ?? 0) >= revision || localStorage.getItem(GONE + id) !== null) continue;
     const shown = hand.id === id || (hand.id === '' && isExample(desk.store.get()));
     const touched = hand.id === id && written(desk.store.get()) !== hand.json;
+    let room = true;
     try {
       write(touched ? newId() : id, revision - 1, json);
-    } catch { /* no room: it is still in the second copy */ }
-    if (shown && !touched) await import('../shelf/take.js').then((m) => m.take(desk, id)).catch(() => {});
+    } catch {
+      room = false;  // it is still in the second copy
+    }
+    if (shown && !touched) {
+      const { show, take } = await import('../shelf/take.js');
+      if (room) await take(desk, id);
+      else if (await show(desk, { ...kept, marks: JSON.parse(json).marks }) === '') {
+        // It is kept again, under its own name, as soon as there is room.
+        Object.assign(hand, first ?? { revision: 0, json: '' }, { id });
+        known.loose = '';
+      }
+    }
+    if (!room) tell('second');
   }
 }
