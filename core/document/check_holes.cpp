@@ -66,7 +66,12 @@ void check_lowest(const Document& document, Faults& faults) {
             ? *song.lowest->frequency_Hz
             : note_Hz(read_note(given).note, song.a4_Hz.value_or(kStandardA4_Hz));
     const std::optional<Scale> scale = asked_scale(document);
-    const double top_cents = scale ? scale->step_cents.back() : 0.0;
+    // What is played: with more holes than steps a scale goes on past its last one.
+    double top_cents = scale ? scale->step_cents.back() : 0.0;
+    if (const std::optional<int> holes = asked_holes(document); scale && holes) {
+        const auto steps = resolve_fingerings(*scale, *holes, song.fingerings).steps;
+        if (!steps.empty()) top_cents = steps.back().step_cents;
+    }
     const double most_Hz =
         std::min(limit::kLowest_Hz.max, shifted_Hz(limit::kFrequency_Hz.max, -top_cents));
     if (!(lowest_Hz >= limit::kLowest_Hz.min)) {

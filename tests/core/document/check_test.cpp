@@ -141,9 +141,17 @@ TEST_CASE("a lowest note by name has the bounds of one in hertz") {
 
 TEST_CASE("the highest note asked for has a bound too") {
     // An octave below 10000 Hz is 5000 Hz, which is allowed; 1900 cents below is 3337.0 Hz.
-    const Json wide = with(without(full(), "/song/fingerings"), "/song/scale/cents", {0, 1900});
+    const Json wide = with(with(full(), "/song/fingerings", {Json::array(), {5}}),
+                           "/song/scale/cents", {0, 1900});
     CHECK(said(with(wide, "/song/lowest", {{"hz", 3337}})).empty());
     CHECK(said(with(wide, "/song/lowest", {{"hz", 3338}})) == Said{"too_large song.lowest"});
+}
+
+TEST_CASE("so has the highest note of a scale that goes on past its last step") {
+    // Five holes play 0, 300, 1200, 1500, 2400 and 2700 cents; 2700 below 10000 Hz is 2102.24 Hz.
+    const Json on = with(without(full(), "/song/fingerings"), "/song/scale/cents", {0, 300});
+    CHECK(said(with(on, "/song/lowest", {{"hz", 2102}})).empty());
+    CHECK(said(with(on, "/song/lowest", {{"hz", 2103}})) == Said{"too_large song.lowest"});
 }
 
 TEST_CASE("what layout presses against a limit is not beyond it by rounding") {
