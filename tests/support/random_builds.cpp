@@ -24,6 +24,11 @@ class Build {
         Json asked = document_;
         asked["sounds_as"] = "standing";
         asked["notes"] = Json::array({{{"open", open}}});
+        // what the flute sounds, not what earlier readings say of it
+        Json cuts = Json::array();
+        for (const Json& entry : document_["log"])
+            if (!entry.contains("read")) cuts.push_back(entry);
+        asked["log"] = cuts;
         const Json answer = answer_of("sound", asked);
         if (!answer.is_object() || !answer["notes"][0]["hz"].is_number()) return;
         const double odd_cents = draw_.chance(0.03) ? 60.0 * draw_.normal() : 0.0;
@@ -36,7 +41,7 @@ class Build {
     void aside() {
         const double bore = bore_mm(document_);
         const Json& window = document_["sound_hole"];
-        switch (draw_.whole(0, 4)) {
+        switch (draw_.whole(0, 3)) {
             case 0:
                 return log({{"block", "moved"}});
             case 1:
@@ -45,10 +50,8 @@ class Build {
                 return log({{"sound_hole",
                              {{"length_mm", window["length_mm"].get<double>() * 1.1},
                               {"width_mm", window["width_mm"]}}}});
-            case 3:
-                return log({{"foot_plug", {{"opening_mm", 0.7 * bore}, {"thickness_mm", 4}}}});
             default:
-                return;
+                return log({{"foot_plug", {{"opening_mm", 0.7 * bore}, {"thickness_mm", 4}}}});
         }
     }
 
@@ -64,6 +67,8 @@ void add_log(Draw& draw, Json& document) {
     Build build(draw, document);
     Json plan = document;
     plan.erase("log");
+    // bits take time, and a maker who planned without them is one too
+    if (plan.contains("shop")) plan["shop"].erase("bits");
     plan = answer_of("layout", plan);
     const bool planned = plan.is_object() && plan["foot_mm"].is_number();
     if (planned && draw.chance(0.85)) {
@@ -74,7 +79,7 @@ void add_log(Draw& draw, Json& document) {
     }
     const double end = document["tube"]["end_mm"];
     const double foot = planned ? plan["foot_mm"].get<double>() : 0.9 * end;
-    if (draw.chance(0.15)) build.aside();
+    if (draw.chance(0.4)) build.aside();
     if (draw.chance(0.3)) build.read(Json::array());
     if (draw.chance(0.8))
         build.log({{"foot", {{"at_mm", std::min(end, foot * draw.between(1.0, 1.06))}}}});

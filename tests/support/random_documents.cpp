@@ -106,6 +106,7 @@ Json random_holes(Draw& draw, const Json& document, double foot) {
 // The tube ends a hair before or behind the foot that the song wants.
 void end_a_hair_beside(Draw& draw, Json& document) {
     Json longer = document;
+    if (longer.contains("shop")) longer["shop"].erase("bits");  // they take time
     const double end = document["tube"]["end_mm"];
     longer["tube"]["end_mm"] = std::min(2.0 * end, limit::kEnd_mm.max);
     const Json answer = answer_of("layout", longer);
