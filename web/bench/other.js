@@ -35,7 +35,8 @@ export function other(session) {
   // What is offered depends on the holes there are.
   let log = desk.store.get().doc.log;
   desk.store.subscribe((s) => {
-    if (s.doc.log === log) return;
+    // An entry that is being looked at may be taken out again, and its form still has to say why.
+    if (s.doc.log === log || session.logging()) return;
     log = s.doc.log;
     show();
   });

@@ -124,6 +124,8 @@ export function createSession(desk, workshop) {
       }
     },
 
+    logging: () => logging,
+
     /** Ends the reckoning that is under way. */
     stop: () => workshop.stop('next'),
 
