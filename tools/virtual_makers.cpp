@@ -3,6 +3,7 @@
 //   virtual-makers --builds N --seed S --json OUT [--diary FILE] [--first K]
 //
 // The same tube is built three times: with the planner, from a pattern, from the first layout.
+// `tools/check_figures.py --makers OUT` prints the README's rows from what it writes.
 #include <algorithm>
 #include <cerrno>
 #include <cmath>
@@ -80,6 +81,38 @@ std::string bands(const Calibration& c) {
            share("cover_95", c.within_95, c.counted) + "," +
            number("mean_departure", c.counted > 0 ? c.sum / static_cast<double>(c.counted) : 0.0) +
            "," + number("counted", static_cast<double>(c.counted)) + "}";
+}
+
+// Tubes put away before a build, and how far the other formulas are from the core's.
+struct Tubes {
+    int rejected_notes = 0, rejected_foot = 0, without_pattern = 0;
+    std::vector<double> lowest, intervals;
+
+    void add(const virtual_makers::Blank& blank) {
+        rejected_notes += blank.rejected_notes;
+        rejected_foot += blank.rejected_foot;
+        const std::vector<double> off = virtual_makers::departures_cents(blank);
+        lowest.push_back(off.front());
+        for (std::size_t n = 1; n < off.size(); ++n) intervals.push_back(off[n] - off.front());
+    }
+};
+
+std::string spread(const char* name, const std::vector<double>& x) {
+    double sum = 0.0, squares = 0.0;
+    for (const double each : x) sum += each, squares += each * each;
+    const double count = static_cast<double>(std::max<std::size_t>(x.size(), 1));
+    const double mean = sum / count;
+    return "\"" + std::string(name) + "\":{" + number("mean_cents", mean) + "," +
+           number("sd_cents", std::sqrt(std::max(0.0, squares / count - mean * mean))) + "}";
+}
+
+std::string json(const Tubes& t) {
+    const auto count = [](const char* name, int value) {
+        return "\"" + std::string(name) + "\":" + std::to_string(value);
+    };
+    return "{" + count("rejected_a_note_not_met", t.rejected_notes) + "," +
+           count("rejected_nothing_to_saw", t.rejected_foot) + "," +
+           count("without_pattern", t.without_pattern) + "}";
 }
 
 std::string json(const Tally& t, bool calibrated) {
@@ -170,11 +203,13 @@ int main(int argc, char** argv) {
     const char* const diary_path = wanted.diary_path;
     std::FILE* diary = diary_path ? std::fopen(diary_path, "w") : nullptr;
     Tally canewright, pattern, open_loop;
+    Tubes tubes;
     for (int n = first_build; n < first_build + builds; ++n) {
         // every build has random numbers of its own, and so has every maker: one can be repeated
         std::seed_seq seeds{seed, static_cast<std::uint64_t>(n)};
         Random tube_random(seeds);
         const virtual_makers::Blank blank = virtual_makers::draw_blank(tube_random);
+        tubes.add(blank);
         virtual_makers::TrueFlute copied;
         for (int trial = 0; trial < kMostPatterns && copied.holes.empty(); ++trial)
             copied = virtual_makers::draw_pattern(tube_random, blank);
@@ -183,15 +218,21 @@ int main(int argc, char** argv) {
         const Made made = virtual_makers::by_canewright(blank, first, mishaps);
         canewright.add(made);
         if (diary) write_diary(diary, n, made);
-        if (!copied.holes.empty())  // else no such pattern: this tube is left out for it
+        if (copied.holes.empty())
+            ++tubes.without_pattern;  // left out for it
+        else
             pattern.add(virtual_makers::by_pattern(blank, copied, second, mishaps));
         open_loop.add(virtual_makers::by_first_layout(blank, third, mishaps));
     }
     if (diary) std::fclose(diary);
     const std::string text =
         "{\"builds\":" + std::to_string(builds) + ",\"seed\":" + std::to_string(seed) +
-        ",\n \"canewright\":" + json(canewright, true) + ",\n \"pattern\":" + json(pattern, false) +
-        ",\n \"open_loop\":" + json(open_loop, false) + "}\n";
+        ",\n \"shared_with_core\":\"" + virtual_makers::kSharedWithCore +
+        "\",\n \"tubes\":" + json(tubes) + ",\n \"first_layout_cut_exactly\":{" +
+        spread("lowest_note", tubes.lowest) + "," + spread("intervals", tubes.intervals) +
+        "},\n \"canewright\":" + json(canewright, true) +
+        ",\n \"pattern\":" + json(pattern, false) + ",\n \"open_loop\":" + json(open_loop, false) +
+        "}\n";
     std::fputs(text.c_str(), stdout);
     if (!out) return 0;
     std::FILE* file = std::fopen(out, "w");

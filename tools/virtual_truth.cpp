@@ -47,21 +47,34 @@ struct State {
     Complex p, u;  // u towards the foot
 };
 
+// Attenuation by the handbook's rule of thumb, the wave's speed with it; as wide as a plane wave.
+double attenuation_1_m(double radius, double w) { return 1.2e-5 * std::sqrt(w) / radius; }
+
 State along(const Gas& gas, double radius, double length, double w, State far) {
-    const double rv = radius * std::sqrt(gas.rho * w / gas.eta);
-    const Complex gamma(w / gas.c * (1.045 / rv + 1.080 / (rv * rv) + 0.750 / (rv * rv * rv)),
-                        w / gas.c * (1.0 + 1.045 / rv));
-    const Complex zc =
-        gas.rho * gas.c / (kPi * radius * radius) *
-        Complex(1.0 + 0.369 / rv, -(0.369 / rv + 1.149 / (rv * rv) + 0.303 / (rv * rv * rv)));
+    const double slowed = 1.65e-3 / (radius * std::sqrt(w / (2.0 * kPi)));
+    const Complex gamma(attenuation_1_m(radius, w), w / (gas.c * (1.0 - slowed)));
+    const double zc = gas.rho * gas.c / (kPi * radius * radius);
     const Complex ch = std::cosh(gamma * length), sh = std::sinh(gamma * length);
     return {ch * far.p + zc * sh * far.u, sh / zc * far.p + ch * far.u};
+}
+
+// An open end: length over its radius and |R|, without a flange and with an infinite one.
+struct End {
+    double length, reflection;
+};
+End bare_end(double x) {
+    return {(0.6133 + 0.027 * x * x) / (1.0 + 0.19 * x * x),
+            (1.0 + 0.2 * x - 0.084 * x * x) / (1.0 + 0.2 * x + 0.416 * x * x)};
+}
+End flanged_end(double x) {
+    return {0.8216 / (1.0 + 0.77 * x * (0.77 * x) / (1.0 + 0.77 * x)),
+            (1.0 + 0.323 * x - 0.077 * x * x) / (1.0 + 0.323 * x + 0.923 * x * x)};
 }
 
 class Tube {
    public:
     Tube(const TrueFlute& flute, const std::vector<int>& open, const Gas& gas)
-        : f_(flute), gas_(gas), centre_m_(0.5 * flute.window_length_m) {
+        : f_(flute), gas_(gas), window_m_(0.5 * flute.window_length_m) {
         for (std::size_t i = flute.holes.size(); i-- > 0;)
             if (flute.holes[i].cut)
                 holes_.push_back(
@@ -106,93 +119,98 @@ class Tube {
         return s;
     }
 
+    // Impedance of an open end of this radius in a wall of that outer one.
+    Complex end(double k, double radius, double outer) const {
+        const double ratio = radius / outer;
+        const End bare = bare_end(k * radius), flanged = flanged_end(k * radius);
+        const double delta =
+            radius * (flanged.length + ratio * (bare.length - flanged.length) +
+                      0.057 * ratio * (1.0 - std::pow(ratio, 5.0)));  // flange of a real wall
+        const double size = flanged.reflection + ratio * (bare.reflection - flanged.reflection);
+        const Complex R = -size * std::exp(-2.0 * kJ * k * delta);
+        return gas_.rho * gas_.c / (kPi * radius * radius) * (1.0 + R) / (1.0 - R);
+    }
+
     // `push` as a ratio of pressure to the opening's own outward flow.
     Complex once(double w, const std::vector<Complex>& push, std::vector<Complex>& flow) const {
         const double k = w / gas_.c;
-        const double a = radius_m(f_.foot_m);
-        const double resistance = gas_.rho * gas_.c * k * k / (4.0 * kPi);
+        const double a = radius_m(f_.foot_m), outer = a + f_.wall_m;
         State s{0.0, 1.0};
         flow[0] = 1.0;
-        const double end_radius_m = f_.disc_opening_m > 0.0 ? 0.5 * f_.disc_opening_m : a;
-        const double ratio = end_radius_m / (a + f_.wall_m);
-        const double delta = end_radius_m * (0.8216 - ratio * (0.8216 - 0.6133) +
-                                             0.057 * ratio * (1.0 - std::pow(ratio, 5.0)));
-        const double end_area = kPi * end_radius_m * end_radius_m;
-        s.p = kJ * w * gas_.rho * delta / end_area + resistance + push[0];
+        double at_m = f_.foot_m;
         if (f_.disc_opening_m > 0.0) {
-            const double x = end_radius_m / a;
-            s = along(gas_, end_radius_m, f_.disc_thickness_m, w, s);
-            // inner end in a duct: 0.8216 b (1 - 1.25 x), from memory, for x below 0.8
-            s.p += kJ * w * gas_.rho * 0.8216 * end_radius_m * std::max(0.0, 1.0 - 1.25 * x) /
-                   end_area * s.u;
+            const double b = 0.5 * f_.disc_opening_m;
+            s.p = end(k, b, outer) + push[0];
+            s = along(gas_, b, f_.disc_thickness_m, w, s);
+            // inner end in a duct: 0.8216 b (1 - 1.25 b/a), below b/a = 0.8
+            s.p += kJ * w * gas_.rho * 0.8216 * std::max(0.0, 1.0 - 1.25 * b / a) / (kPi * b) * s.u;
+            at_m -= f_.disc_thickness_m;  // pressed in until it is flush
+        } else {
+            s.p = end(k, a, outer) + push[0];
         }
-        // pressed in until it is flush
-        double at_m = f_.foot_m - (f_.disc_opening_m > 0.0 ? f_.disc_thickness_m : 0.0);
         for (std::size_t n = 0; n < holes_.size(); ++n) {
-            const Hole& hole = holes_[n];
-            s = line(w, at_m, hole.shape.at_m, s);
-            at_m = hole.shape.at_m;
-            const double A = radius_m(at_m), b = 0.5 * hole.shape.diameter_m, g = b / A;
-            const double t = f_.wall_m;
-            const double ti =
-                b * (0.82 - 0.193 * g - 1.09 * g * g + 1.27 * g * g * g - 0.71 * g * g * g * g);
-            const double tm = 0.125 * b * g * (1.0 + 0.207 * g * g * g);
-            const double ta =
-                -b * g * g / (1.78 / std::tanh(1.84 * t / b) + 0.940 + 0.540 * g + 0.285 * g * g);
-            const double Zb = gas_.rho * gas_.c / (kPi * b * b);
-            const Complex half = kJ * w * gas_.rho * ta / (2.0 * kPi * A * A);
-            s.p += half * s.u;
-            if (hole.open) {
-                const double outer = b * (0.8216 - 0.47 * std::pow(b / (A + t), 0.8));
-                // a worn edge takes about its own radius off the passage
-                const double te = ti + tm + t + outer - f_.edge_m;
-                const Complex Zs = kJ * Zb * std::tan(k * te) + resistance + push[n + 1];
-                flow[n + 1] = s.p / Zs;
-            } else {
-                const double depth = std::max(0.15 * t, t + tm - f_.fingertip * b);
-                const Complex Zs = kJ * Zb * (k * ti - 1.0 / std::tan(k * depth));
-                flow[n + 1] = 0.0;
-                s.u += s.p / Zs;
-            }
-            s.u += flow[n + 1];
-            s.p += half * s.u;
+            s = line(w, at_m, holes_[n].shape.at_m, s);
+            at_m = holes_[n].shape.at_m;
+            s = past_hole(w, holes_[n], push[n + 1], flow[n + 1], s);
         }
-        s = line(w, at_m, centre_m_, s);
+        s = line(w, at_m, 0.0, s);  // the organ's rule counts from the mouth's edge at the plug
+        const double A = radius_m(0.0), area = kPi * A * A;
+        s.u += s.p * kJ * std::tan(k * f_.plug_offset_m) * area / (gas_.rho * gas_.c);
         flow.back() = -s.u;
-        const double A = radius_m(centre_m_);
-        const double area = kPi * A * A;
-        const Complex window = kJ * gas_.rho * gas_.c / area * std::tan(k * window_m(k, A));
-        return s.p / s.u + window + resistance + push.back();
+        return s.p / s.u + mouth(w, A) + push.back();
     }
 
-    // Length of bore that the sound hole is worth, from its centre [m].
-    double window_m(double k, double a) const {
-        const double W = f_.window_length_m, H = f_.window_width_m, t = f_.wall_m;
-        const double off = f_.plug_offset_m, area = kPi * a * a;
-        const double r = std::sqrt(W * H / kPi) / a, g = off / (off + 0.15 * a);
-        const double h = H / (2.0 * a), aspect = std::log(H / W);
-        const double E = 1.951 - 1.263 * r - 0.167 * h * h + 0.064 * aspect -
-                         0.120 * aspect * aspect + 0.247 * t / a * h +
-                         g * (0.163 * r - 0.449 / (1.0 + W / a));
-        const double lw = f_.voice * area / (W * H) *
-                          (t * (1.0 + H * H / (24.0 * a * (a + t))) + E * std::sqrt(W * H / kPi));
-        const double cot = 1.0 / (k * lw) - std::tan(k * (off + 0.6 * W));
-        return std::atan2(1.0, cot) / k;
+    State past_hole(double w, const Hole& hole, Complex push, Complex& flow, State s) const {
+        const double k = w / gas_.c, A = radius_m(hole.shape.at_m), t = f_.wall_m;
+        const double b = 0.5 * hole.shape.diameter_m, g = b / A;
+        const double Zb = gas_.rho * gas_.c / (kPi * b * b);
+        const double deep = std::tanh(1.84 * t / b);
+        const double ta =
+            0.47 * b * g * g / ((hole.open ? deep : 1.0 / deep) + 0.62 * g * g + 0.64 * g);
+        const Complex half = -kJ * w * gas_.rho * ta / (2.0 * kPi * A * A);
+        s.p += half * s.u;
+        flow = 0.0;
+        if (hole.open) {
+            const double tan_kt = std::tan(k * t);
+            // a worn edge takes about its own radius off the passage
+            const double te =
+                (tan_kt / k + b * (1.40 - 0.58 * g * g)) / (1.0 - 0.61 * k * b * tan_kt) -
+                f_.edge_m;
+            const double layer = std::sqrt(2.0 * gas_.eta / (gas_.rho * w));
+            const double edge_m = std::max(f_.edge_m, 0.05e-3);
+            const double xi = 0.25 * k * b * k * b + attenuation_1_m(b, w) * t +
+                              0.25 * k * layer * std::log(2.0 * b / edge_m);
+            flow = s.p / (Zb * (kJ * k * te + xi) + push);
+            s.u += flow;
+        } else {
+            const double depth = std::max(0.15 * t, t - f_.fingertip * b);
+            s.u += s.p * kJ * std::tan(k * depth) / Zb;
+        }
+        s.p += half * s.u;
+        return s;
+    }
+
+    // The sound hole as an organ pipe's mouth, whose rule is of thin metal (0.05 of the radius):
+    // a thicker wall lengthens the passage.
+    Complex mouth(double w, double a) const {
+        const double opening = f_.window_length_m * f_.window_width_m, k = w / gas_.c;
+        const double length = 0.73 * std::sqrt(opening) + f_.wall_m - 0.05 * a;
+        return kJ * w * gas_.rho * f_.voice * length / opening +
+               gas_.rho * gas_.c * k * k / (f_.space * kPi);
     }
 
     void couple(double w, const std::vector<Complex>& flow, std::vector<Complex>& push) const {
         const double k = w / gas_.c;
         std::vector<double> at_m{f_.foot_m};
         for (const Hole& hole : holes_) at_m.push_back(hole.shape.at_m);
-        at_m.push_back(centre_m_);
+        at_m.push_back(window_m_);
         for (std::size_t i = 0; i < at_m.size(); ++i) {
             push[i] = 0.0;
             if (flow[i] == 0.0) continue;
             for (std::size_t j = 0; j < at_m.size(); ++j) {
                 if (j == i || flow[j] == 0.0) continue;
-                const bool window = i + 1 == at_m.size() || j + 1 == at_m.size();
                 const double d = std::abs(at_m[i] - at_m[j]);
-                push[i] += kJ * w * gas_.rho * std::cos(k * d) / ((window ? 4.0 : 3.0) * kPi * d) *
+                push[i] += kJ * w * gas_.rho * std::exp(-kJ * k * d) / (f_.space * kPi * d) *
                            flow[j] / flow[i];
             }
         }
@@ -200,7 +218,7 @@ class Tube {
 
     const TrueFlute& f_;
     const Gas gas_;
-    const double centre_m_;
+    const double window_m_;    // its centre
     std::vector<Hole> holes_;  // from the foot up
 };
 

@@ -47,6 +47,7 @@ TrueFlute draw_truth(Random& random, double bore_m) {
     t.edge_m = uniform(random, 0.0, 0.3e-3);
     t.fingertip = uniform(random, 0.1, 0.5);
     t.breath_drift_cents = uniform(random, 0.0, 15.0);
+    t.space = uniform(random, 2.0, 4.0);
     return t;
 }
 
@@ -71,6 +72,7 @@ bool tune(TrueFlute& flute, const std::vector<int>& open, double room_C, double 
 }  // namespace
 
 Blank draw_blank(Random& random) {
+    int too_odd = 0, too_long = 0;
     for (;;) {
         Blank b;
         const double bore_m = uniform(random, 8e-3, 20e-3);
@@ -119,8 +121,12 @@ Blank draw_blank(Random& random) {
         AirState room = b.room;
         room.temperature_C = b.aim.play_C;
         b.layout = place_holes(task, moist_air(sounding_air(room)));
+        too_odd += !b.layout.converged || b.layout.worst_cents > 0.5;
         if (!b.layout.converged || b.layout.worst_cents > 0.5) continue;
+        too_long += b.layout.flute.foot_m > 0.97 * b.measured.foot_m;
         if (b.layout.flute.foot_m > 0.97 * b.measured.foot_m) continue;
+        b.rejected_notes = too_odd;
+        b.rejected_foot = too_long;
         b.truth.holes.resize(b.layout.flute.holes.size());
         return b;
     }
@@ -153,6 +159,15 @@ TrueFlute draw_pattern(Random& random, const Blank& blank) {
                 return {};
         }
     return p;
+}
+
+std::vector<double> departures_cents(const Blank& blank) {
+    TrueFlute exact = blank.truth;
+    exact.foot_m = blank.layout.flute.foot_m;
+    exact.holes.clear();
+    for (const FingerHole& hole : blank.layout.flute.holes)
+        exact.holes.push_back({hole.at_m, hole.diameter_m, true});
+    return errors_cents(exact, blank.aim);
 }
 
 std::vector<double> errors_cents(const TrueFlute& flute, const Aim& aim) {
