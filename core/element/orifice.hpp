@@ -14,7 +14,8 @@ namespace canewright {
 // Error    kThinSideError, of b, resp. kThickSideError, of b, against the solutions named.
 // Source   thin: own Ritz solution of the potential flow; pi/4 b for a wide bore is exact
 //          (Rayleigh), and V.A. Fok's 1941 function, from memory, agrees to 0.01 % up to b/a 0.5.
-//          thick: mode matching (Bessel functions); 0.8216 b for a wide bore is exact (infinite
+//          thick: the same with a square edge; both by
+//          tools/reference/orifice_theory.py; 0.8216 b for a wide bore is exact (infinite
 //          flange, in J.-P. Dalmont et al., J. Sound Vib. 244 (2001) 505-534).
 double thin_side_m(double radius_m, double bore_radius_m);
 double thick_side_m(double radius_m, double bore_radius_m);
@@ -27,8 +28,8 @@ inline constexpr double kThickSideError = 5e-3;
 //          between thin and thick by the ring's thickness.
 // Valid    ring much shorter than a wave.
 // Error    between kThinSideError and kThickSideError of the opening's radius at the two ends of
-// the
-//          range; in between interpolated, not checked: at most the two sides' difference, 0.04 b.
+//          the range; in between interpolated, not checked: at most the two sides' difference, 0.04
+//          b.
 // Source   the two sides' solutions above; the interpolation is ours.
 TwoPort ridge(const Air& air, double opening_radius_m, double thickness_m, double bore_radius_m,
               double angular_Hz);

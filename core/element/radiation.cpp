@@ -16,7 +16,7 @@ double open_end_correction_m(double radius_m, double outer_radius_m, double wave
         0.8216 - 0.2089 * s + s * (0.0836 * v23 + 0.2676 * v - 0.4331 * v23 * v23 + 0.1537 * v * v);
     const double ka = wavenumber_1_m * radius_m;
     const double w = std::min(v, 2.0 / 3.0);
-    return radius_m * (low + ka * ka * (-0.1450 - 0.1000 * w + 0.9662 * w * w));
+    return radius_m * (low + ka * ka * (-0.1455 - 0.0933 * w + 0.9662 * w * w));
 }
 
 double unflanged_reflection(double ka) {

@@ -14,14 +14,17 @@ namespace canewright {
 //
 // Model    between the two exact limits, a fit to axisymmetric finite elements.
 // Valid    Ro/a 1.003 to 3, k a 0 to 0.2; beyond Ro/a = 3 the k a term is held.
-// Error    kEndCorrectionError, of a, against the finite elements.
+// Error    kEndCorrectionError, of a, on walls and k a that were left out of the fit; on those in
+//          it kEndCorrectionResidual.
 // Source   limits: H. Levine & J. Schwinger, Phys. Rev. 73 (1948) 383-406 (0.6127 by quadrature of
 //          their integral; 0.6133 is printed) and J.-P. Dalmont, C.J. Nederveen, N. Joly, J. Sound
-//          Vib. 244 (2001) 505-534 (0.8216). Their finite-wall formula was tried first: up to
-//          0.008 a off, since it has no k a term. Rejected: a rigid piston's 0.8488 a.
+//          Vib. 244 (2001) 505-534 (0.8216); the fit: tools/reference/foot_and_coupling_fit.py.
+//          Their finite-wall formula was tried first: up to 0.008 a off, since it has no k a term.
+//          Rejected: a rigid piston's 0.8488 a.
 double open_end_correction_m(double radius_m, double outer_radius_m, double wavenumber_1_m);
 
 inline constexpr double kEndCorrectionError = 8e-4;
+inline constexpr double kEndCorrectionResidual = 5e-4;
 
 // |R| of an unflanged open end, from k a.
 // Model    rational fit.   Valid    k a 0 to 2.

@@ -15,7 +15,7 @@ double widening_excess_m(double b, double a, double length_m) {
     const double x = std::max(b / a, 0.45);  // what the interpolation's power was fitted for
     const double step_m = thick_side_m(b, a);
     const double slender_m = wider_m * wider_m * b / (2.0 * length_m * a);
-    const double power = -0.18 + x * (4.79 - 3.89 * x);
+    const double power = 1.16 + x * (0.70 - 0.93 * x);
     return std::pow(std::pow(step_m, -power) + std::pow(slender_m, -power), -1.0 / power);
 }
 

@@ -82,7 +82,7 @@ def foot_length(a, Ro, k):
     """open end of a thick wall, own fit to fem/axi_table.txt"""
     s = a / Ro; v = 1 - s; w = np.minimum(v, 2 / 3)
     return a * (.8216 - .2089 * s + s * (.0836 * v ** (2 / 3) + .2676 * v - .4331 * v ** (4 / 3) + .1537 * v * v)
-                + (k * a) ** 2 * (-.1359 - .1149 * w + .9662 * w * w))
+                + (k * a) ** 2 * (-.1455 - .0933 * w + .9662 * w * w))
 
 
 def reactance(k, g, l_w, stub):

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <complex>
 
+#include "tests/support/figures.hpp"
 #include "tests/support/table.hpp"
 
 using namespace canewright;
@@ -15,6 +16,7 @@ using Complex = std::complex<double>;
 // Tolerance  the promise in loss_function.hpp, relative.
 TEST_CASE("the loss function agrees with a general library's Bessel functions",
           "[loss][published]") {
+    CHECK(kLossFunctionError == figure("bessel_relative").value);
     int below = 0, above = 0;
     for (const Row& row : table("published/bessel_ratio.csv")) {
         const double s = row.number("s");
