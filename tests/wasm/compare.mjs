@@ -1,6 +1,8 @@
 // tests/wasm/compare.mjs -- where two JSON values differ by more than rounding.
 
-const RELATIVE = 1e-9; // issue: "native and wasm answers agree to 1e-9 relative"
+import { figure } from '../support/figures.mjs';
+
+const RELATIVE = figure('wasm_relative'); // as the README says
 
 /**
  * A number near zero that is the difference of two large ones cannot agree to 1e-9 of itself. What

@@ -9,8 +9,10 @@
 
 #include "core/base/units.hpp"
 #include "tests/core/listen/sounds.hpp"
+#include "tests/support/figures.hpp"
 
 using namespace canewright;
+using namespace canewright::testing;
 using Catch::WithinAbs;
 using sounds::Dice;
 using sounds::Samples;
@@ -85,6 +87,7 @@ void check_readings(int tones, double rate_Hz, std::uint64_t seed) {
     CAPTURE(rate_Hz, median_cents, most_cents, errors_cents.back(), latest_s);
     CHECK(median_cents < kHeldMedianError_cents);
     CHECK(most_cents < kHeld95Error_cents);
+    check_shares(errors_cents, figure("reading_median").most(), figure("reading_95").most());
     CHECK(latest_s <= kHeldReady_s);
     if (tones > 100)
         WARN(rate_Hz << " Hz: median " << median_cents << ", 95 % " << most_cents << ", worst "

@@ -10,8 +10,10 @@
 
 #include "core/base/units.hpp"
 #include "tests/core/listen/sounds.hpp"
+#include "tests/support/figures.hpp"
 
 using namespace canewright;
+using namespace canewright::testing;
 using Catch::WithinAbs;
 using sounds::Dice;
 using sounds::Samples;
@@ -62,6 +64,7 @@ void check_promise(const Errors& errors) {
     CHECK(errors.gross == 0);
     CHECK(errors.at(0.5) < kFrameMedianError_cents);
     CHECK(errors.at(0.95) < kFrame95Error_cents);
+    check_shares(errors.cents, figure("frame_median").most(), figure("frame_95").most());
 }
 
 Samples sine(double frequency_Hz, double amplitude, double rate_Hz, std::size_t count) {
