@@ -100,6 +100,26 @@ TEST_CASE("after drying the ends of the scale are heard anew", "[bench][order]")
     CHECK(flute.next().what == Do::done);
 }
 
+// A hole that is surely flat is opened at once, blowing comes with it; one that may be right is
+// heard first.
+TEST_CASE("a hole is heard before it is opened, unless it is surely flat", "[bench][order]") {
+    const auto after_drilling = [](double smaller_m) {
+        CutFlute flute({}, 0);
+        Workshop shop(flute.dice);
+        const Goal goal = find_goal(shop.history(), shop.known(), shop.aim);
+        shop.log().foot(goal.stage.foot_m, 1e-5);
+        for (int n = 0; n < 4; ++n) shop.log().read({}, shop.aim.notes[0].target_Hz, 0.3, 20.0);
+        const HoleNow& hole = goal.stage.holes[4];
+        shop.log().hole(5, hole.at_m, hole.diameter_m - smaller_m);
+        return next_step(shop.history(), shop.known(), shop.aim);
+    };
+    const Step flat = after_drilling(2.5e-3), near = after_drilling(0.2e-3);
+    CHECK(flat.what == Do::hole);
+    CHECK(flat.why == Why::open_by_ear);
+    CHECK(near.what == Do::read);
+    CHECK(near.why == Why::hear_note);
+}
+
 // Reference  next_step.hpp: the accepted risk is shared evenly over all cuts to come; a note has
 // two
 //            (a drilled or sawn one, one by ear), so twelve for six notes. Gaussian tail by erfc.

@@ -201,3 +201,38 @@ TEST_CASE("a note too flat is not called within", "[next][told]") {
     }
     CHECK(out == 1);
 }
+
+// Reference  pitches of the same document with one number moved: what a knife would find.
+// Tolerance  the curve over half a millimetre.
+TEST_CASE("the slopes of a layout are those of its sound", "[layout][told][property]") {
+    Json document = measured_tube();
+    document.erase("log");
+    Json plan = Json::parse(run_workshop("layout", document.dump()))["answer"];
+    // straight holes: without an inner size of their own they stay so
+    for (Json& hole : plan["finger_holes"]) hole.erase("inner_diameter_mm");
+    const auto cents_by = [&plan](const std::string& pointer, double step_mm, std::size_t note) {
+        const auto Hz = [&](double off_mm) {
+            const Json::json_pointer at(pointer);
+            const Json moved = with(plan, pointer, plan[at].get<double>() + off_mm);
+            return Json::parse(run_workshop("sound", moved.dump()))["answer"]["notes"][note]["hz"]
+                .get<double>();
+        };
+        return cents_between(Hz(0.5 * step_mm), Hz(-0.5 * step_mm));
+    };
+    for (std::size_t note = 1; note <= 5; ++note) {
+        CAPTURE(note);
+        const Json& said = plan["notes"][note];
+        const std::string hole = "/finger_holes/" + std::to_string(5 - note);
+        CHECK_THAT(said["cents_per_mm"].get<double>(),
+                   WithinRel(cents_by(hole + "/at_mm", 0.5, note) / 0.5, 0.01));
+        CHECK_THAT(said["cents_per_tenth_mm"].get<double>(),
+                   WithinRel(cents_by(hole + "/diameter_mm", 0.1, note), 0.01));
+        CHECK_THAT(said["cents_per_mm_foot"].get<double>(),
+                   WithinRel(cents_by("/foot_mm", 0.5, note) / 0.5, 0.01));
+    }
+    // sound repeats what was asked for
+    const Json sound = Json::parse(run_workshop("sound", plan.dump()))["answer"];
+    for (std::size_t note = 0; note <= 5; ++note)
+        CHECK_THAT(sound["notes"][note]["target_hz"].get<double>(),
+                   WithinRel(plan["notes"][note]["target_hz"].get<double>(), 1e-9));
+}

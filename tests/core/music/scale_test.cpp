@@ -125,3 +125,8 @@ TEST_CASE("continued steps rise, whatever the scale", "[scale][property]") {
         }
     }
 }
+
+TEST_CASE("the second step is above the first", "[scale]") {
+    check_found({0, 0, 700}, {{Code::out_of_order, "song.scale.cents[1]", 0, 0}});
+    check_found({0, 300, 300}, {{Code::out_of_order, "song.scale.cents[2]", 300, 300}});
+}
