@@ -67,8 +67,7 @@ async function start() {
   spreadAlways(store, engine);
   // Now that every field is on the page, each can say what is wrong with it since the last visit.
   store.change((s) => ({ ...s }));
-  engine.onRestart(() => void import('./shelf/tell.js').then((m) => m.tell(desk, 'restarted')).catch(() => {}));
-  import('./state/keeper.js').then((m) => m.keepAlways(desk))
+  import('./shelf/listen.js').then((m) => m.listen(desk))
     .catch(() => store.change((s) => ({ ...s, keeps: false })));
 }
 

@@ -1,7 +1,7 @@
 // web/paper/labels.js: the words beside the marks of the strip, moved apart where marks are close.
 
 import { pack } from '../views/pack.js';
-import { flatHalf, sawFirst } from './strip.js';
+import { flatHalf, sawFirst } from './cuts.js';
 import { caps, line, text, widthOf } from './sheet.js';
 
 /** @typedef {import('./sheet.js').Part} Part */

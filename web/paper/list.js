@@ -2,7 +2,8 @@
 
 import { circle, frame, line, caps, text, wrapped } from './sheet.js';
 import { lowestOf, named, noteOf } from './facts.js';
-import { marksOf, sawFirst } from './strip.js';
+import { sawFirst } from './cuts.js';
+import { marksOf } from './strip.js';
 import { band } from '../text/sure.js';
 import { cautions } from '../text/cautions.js';
 

@@ -2,7 +2,7 @@
 // with the columns that the page's own log asks for.
 
 import { caps, circle, frame, line, text } from './sheet.js';
-import { sawFirst } from './strip.js';
+import { sawFirst } from './cuts.js';
 
 /** @typedef {import('./sheet.js').Part} Part */
 /** @typedef {import('./facts.js').Facts} Facts */

@@ -12,7 +12,7 @@ import { add, setAsideOnes } from './flutes.js';
 import { take } from './take.js';
 import { copyName, nameOf } from './words.js';
 
-/** @param {Desk} desk @param {string} news of keeper.js */
+/** @param {Desk} desk @param {News} news */
 export function tell(desk, news) {
   if (news === 'lost') lost(desk);
   if (news === 'copied') {

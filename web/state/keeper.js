@@ -3,7 +3,7 @@
 
 import { HAND, MOVED, OLD, hand, parsed } from './keep.js';
 import { keptMarks, planAlways, planOf } from './plan.js';
-import { copies, copy } from './second.js';
+import { copy } from './second.js';
 import { FLUTES, checksum, flutes, newest, readSlot, slotKey } from './slots.js';
 
 export const ASIDE = 'canewright/aside/';
@@ -153,12 +153,12 @@ function point(station) {
   } catch { /* the flute itself is kept */ }
 }
 
-/** @param {Desk} desk */
-export function keepAlways(desk) {
+/** From now on what is new is kept.
+ * @param {Desk} desk @param {(news: News) => void} tell hears what came of it, where that is no matter of
+ *   course */
+export function keepAlways(desk, tell) {
   const { store } = desk;
   let timer = 0;
-  /** @param {string} news */
-  const tell = (news) => void import('../shelf/tell.js').then((m) => m.tell(desk, news)).catch(() => {});
   const now = () => {
     clearTimeout(timer);
     timer = 0;
@@ -168,13 +168,9 @@ export function keepAlways(desk) {
   };
   // One tab at a time, so that each sees what the other has written.
   const soon = () => void (navigator.locks?.request(FLUTES, async () => now()).catch(now) ?? now());
-  const link = () => void (location.href.includes('#')
-    && import('../shelf/opened.js').then((m) => m.opened(desk)));
   begin(tell);
   planAlways(desk);
   recallPlan(desk);
-  import('../shelf/moved.js').then((m) => m.sayMoved(desk)).catch(() => {});
-  recover(desk, tell).catch(() => {});  // without a database, or storage, there is nothing to recover
   store.subscribe(() => { timer ||= window.setTimeout(soon, AFTER_MS); });
   addEventListener('pagehide', now);
   document.addEventListener('visibilitychange', now);
@@ -183,11 +179,9 @@ export function keepAlways(desk) {
     soon();
     tell('other');
   });
-  addEventListener('hashchange', link);
-  link();
 }
 
-/** @param {(news: string) => void} tell */
+/** @param {(news: News) => void} tell */
 function begin(tell) {
   try {
     const kept = parsed(hand.json);
@@ -207,34 +201,4 @@ function recallPlan({ store }) {
   if (kept === null || JSON.stringify(kept.good) !== JSON.stringify(s.good)) return;
   const plan = planOf(JSON.parse(hand.json).marks, s.good, s.answer);
   if (plan !== null) store.change((now) => ({ ...now, plan, doc: { ...now.doc } }));
-}
-
-/** Where the second copy is ahead, the browser was killed before the first was on the disk, or there
- * was no room for the first: then what is shown is the second, and that is said.
- * @param {Desk} desk @param {(news: string) => void} tell */
-export async function recover(desk, tell) {
-  const all = (await copies()).sort((a, b) => b.at - a.at);
-  for (const { id, revision, json } of all) {
-    const kept = parsed(json);
-    const first = newest(id);
-    if (kept === null || (first?.revision ?? 0) >= revision || localStorage.getItem(GONE + id) !== null) continue;
-    const shown = hand.id === id || (hand.id === '' && isExample(desk.store.get()));
-    const touched = hand.id === id && written(desk.store.get()) !== hand.json;
-    let room = true;
-    try {
-      write(touched ? newId() : id, revision - 1, json);
-    } catch {
-      room = false;  // it is still in the second copy
-    }
-    if (shown && !touched) {
-      const { show, take } = await import('../shelf/take.js');
-      if (room) await take(desk, id);
-      else if (await show(desk, { ...kept, marks: JSON.parse(json).marks }) === '') {
-        // It is kept again, under its own name, as soon as there is room.
-        Object.assign(hand, first ?? { revision: 0, json: '' }, { id });
-        known.loose = '';
-      }
-    }
-    if (!room) tell('second');
-  }
 }

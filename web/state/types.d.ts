@@ -4,6 +4,11 @@
 /** A flute as it stands in this browser's storage: web/state/slots.js. */
 interface Slot { revision: number; json: string }
 
+/** What there is to tell of keeping, or of what reckons. `lost`: this browser did not keep it; `copied`:
+ * another tab had written the same flute, so this one goes on as one of its own; `other`: another tab
+ * wrote it; `damaged`: not all could be read back; `second`: only the second copy is left. */
+type News = 'lost' | 'copied' | 'other' | 'damaged' | 'second' | 'restarted';
+
 interface Marks {
   foot_mm: number; finger_holes: FingerHole[]; lowest?: string | null;
   by?: string;                // the version that reckoned them
