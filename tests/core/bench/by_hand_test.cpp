@@ -26,7 +26,7 @@ History odd_history() {
     History history;
     history.blank = testing::plain_tube(17e-3, 3e-3, 0.44);
     history.blank.bore = {{0.0, 17e-3, 16e-3}, {0.4, 18e-3, 17e-3}};
-    history.room = {16.0, 0.3, 0.0004, 93e3};
+    history.room = AirState{16.0, 0.3, 0.0004, 93e3};
     Stage stage;
     stage.foot_m = 0.44;
     stage.foot_cutting = 0;
@@ -36,7 +36,9 @@ History odd_history() {
     stage.foot_m = 0.37;
     stage.foot_cutting = 1;
     history.stages.push_back(stage);
-    stage.holes[4] = {true, 0.3, 6e-3, 0.1e-3, 1.2, 1, 2};
+    HoleNow& hole = stage.holes[4];
+    hole.cut = true, hole.at_m = 0.3, hole.diameter_m = 6e-3, hole.size_sigma_m = 0.1e-3;
+    hole.flare = 1.2, hole.times_cut = 1, hole.cutting = 2;
     history.stages.push_back(stage);
     history.cuttings = 3;
     return history;

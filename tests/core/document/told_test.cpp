@@ -72,6 +72,23 @@ TEST_CASE("the bench is told how true each measure is", "[bench][told][analytic]
     CHECK(build.aim.tolerance_cents == 8.0);
 }
 
+// Common practice, no source: a steel rule read by eye to 0.3 mm, a saw that strays by a quarter, a
+// twist drill true to 0.05, wall and bore to 0.1 (Measures).
+TEST_CASE("who states no errors has a usual shop's", "[bench][told][trade]") {
+    Json document = measured_tube();
+    for (const char* key : {"ruler_mm", "bit_mm", "bore_mm", "wall_mm"})
+        document["shop"].erase(key);
+    const BuildState build = told_build(
+        noted(document, {{{"foot", {{"at_mm", 410}}}},
+                         {{"hole", {{"number", 5}, {"at_mm", 300}, {"diameter_mm", 6}}}}}));
+    const double place_m = kPlaceAsSize * 0.3e-3;
+    CHECK_THAT(build.history.now().foot_sigma_m, WithinRel(std::hypot(0.3e-3, 0.25e-3), 1e-9));
+    CHECK_THAT(build.history.now().holes[4].size_sigma_m,
+               WithinRel(std::hypot(0.05e-3, place_m), 1e-9));
+    CHECK_THAT(build.before.sigma(kBore), WithinRel(0.1 / 18.0, 1e-9));
+    CHECK_THAT(build.before.sigma(kWall), WithinRel(0.1 / 3.0, 1e-9));
+}
+
 TEST_CASE("an entry's own error stands for that entry", "[bench][told][analytic]") {
     const BuildState build = told_build(noted(
         measured_tube(), {{{"foot", {{"at_mm", 420}, {"error_mm", 0.7}}}},

@@ -209,3 +209,41 @@ TEST_CASE("what builds cost", "[builds][.long]") {
     WARN("10,000 builds, notes" << notes);
     WARN("10,000 builds of one note, holes" << holes);
 }
+
+// Reference  arithmetic: cents 1, 2, 3, 6 have the sum 12, squares 50, mean 3, and 14 left about
+// it.
+TEST_CASE("sums of builds by hand", "[builds][analytic]") {
+    BuildSums sums;
+    sums.builds = 5;
+    sums.failed = 1;
+    sums.notes.resize(1);
+    sums.notes[0].cents = 12.0;
+    sums.notes[0].cents2 = 50.0;
+    sums.notes[0].linear_cents2 = 56.0;
+    sums.within[0] = 2;
+    CHECK_THAT(sums.mean_cents(0), WithinAbs(3.0, 1e-12));
+    CHECK_THAT(sums.sigma_cents(0), WithinAbs(std::sqrt(14.0 / 3.0), 1e-12));
+    CHECK_THAT(sums.over_linear(0), WithinAbs(0.5, 1e-12));
+    CHECK_THAT(sums.share_within(0), WithinAbs(0.4, 1e-12));
+}
+
+// Reference  the linear model, where the breath and each note's own error do most. Tolerance  four
+//            standard deviations of a deviation from 400 builds; of a share, and 2 % for the tails.
+TEST_CASE("breath and the notes' own errors are in every build once", "[builds][property]") {
+    SpreadTask task = easy_spread();
+    task.shop = kPerfectShop;
+    task.model = {0.005, 0.0, 0.05, 0.0, 2.0};
+    const Spread linear = spread(task);
+    const double builds = 400.0;
+    const BuildSums sums = run_builds(task, linear, 0, static_cast<long>(builds), kSeed);
+    for (std::size_t k = 0; k < task.open.size(); ++k) {
+        CAPTURE(k);
+        CHECK_THAT(sums.sigma_cents(k),
+                   WithinRel(linear.notes[k].sigma_cents, 4.0 / std::sqrt(2.0 * builds) + 0.01));
+    }
+    for (std::size_t i = 0; i < kWithin_cents.size(); ++i) {
+        const double share = linear.within[i];
+        CHECK_THAT(sums.share_within(i),
+                   WithinAbs(share, 0.02 + 4.0 * std::sqrt(share * (1.0 - share) / builds)));
+    }
+}
