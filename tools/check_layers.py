@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-# tools/check_layers.py -- each folder of core/ includes only folders below it.
+# tools/check_layers.py -- each folder of core/ includes only folders below it; so do the rooms of web/.
 """base <- air <- element <- flute <- layout <- bench <- document <- api <- wasm, command
 base <- music <- layout;  base, music <- listen;  voice and choose stand beside bench.
 
@@ -7,6 +7,7 @@ Usage: check_layers.py [--self-test]
 """
 import re
 
+import check_web_layers
 import planted
 
 PHYSICS = {"base", "air", "element", "flute"}
@@ -67,7 +68,7 @@ def faults_in(root):
     for top in ("core", *OUTSIDE):
         for path in sorted((root / top).rglob("*.[ch]pp")):
             found += faults_of(path.relative_to(root).as_posix(), path.read_text(encoding="utf-8"))
-    return found
+    return found + check_web_layers.faults_in(root)
 
 
 CLEAN = {
@@ -91,4 +92,4 @@ PLANTED = [
 ]
 
 if __name__ == "__main__":
-    planted.main(faults_in, CLEAN, PLANTED)
+    planted.main(faults_in, {**CLEAN, **check_web_layers.CLEAN}, PLANTED + check_web_layers.PLANTED)

@@ -6,10 +6,10 @@ import { createStore } from './state/store.js';
 import { createDesk } from './state/desk.js';
 import { recall } from './state/keep.js';
 import { spreadAlways } from './state/sure.js';
-import { stations } from './views/stations.js';
-import { cane } from './views/cane.js';
-import { song } from './views/song.js';
-import { marks } from './views/marks.js';
+import { stations } from './widgets/stations.js';
+import { cane } from './cane/cane.js';
+import { song } from './song/song.js';
+import { marks } from './marks/marks.js';
 
 const STATIONS = ['cane', 'song', 'marks', 'bench', 'shelf'];
 const LONG_MS = 300;  // before the page says that it is still reckoning
@@ -54,7 +54,8 @@ async function start() {
   const choices = engine.choices().answer;
   if (!choices) throw new Error('no choices');
   const store = createStore(await firstState(engine));
-  const desk = createDesk(store, engine, choices);
+  /** @type {Desk} */
+  const desk = createDesk(store, engine, choices, async () => (await import('./paper/paper.js')).openPaper(desk));
 
   stations(desk, { main: element('stations'), bar: element('bar'), top: element('top') }, [
     { key: 'cane', name: 'Cane', content: cane(desk) },

@@ -6,7 +6,7 @@ import jsQR from 'jsqr';
 import { buildWords, copyName, fileName, fitted, isRead, keyWords, linkSentence, nameOf, noLinkSentence }
   from '../../web/shelf/words.js';
 import { fresh, fluteText } from '../../web/shelf/files.js';
-import { LARGEST_VERSION, QUIET, code } from '../../web/shelf/qr.js';
+import { LARGEST_VERSION, QUIET, code } from '../../web/widgets/qr.js';
 
 const bytes = (text) => Buffer.byteLength(text);
 

@@ -7,7 +7,7 @@ import { datumShift } from '../../web/state/desk.js';
 import { stepped } from '../../web/state/readers.js';
 import { createStore } from '../../web/state/store.js';
 import { newestNext } from '../../web/engine/newest.js';
-import { pack } from '../../web/views/pack.js';
+import { pack } from '../../web/widgets/pack.js';
 import { nextNote } from '../../web/text/notes.js';
 
 describe('path', () => {

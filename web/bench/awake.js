@@ -1,7 +1,7 @@
 // web/bench/awake.js: keeps the screen on while a flute is being built and the bench is in sight.
 
 /// <reference path="./types.d.ts" />
-import { h, newId, say } from '../views/dom.js';
+import { h, newId, say } from '../widgets/dom.js';
 
 /** @param {Session} session */
 export function awake(session) {

@@ -1,7 +1,7 @@
 // web/bench/bench.js: the station Bench: what to do now, the notes, the log.
 
 /// <reference path="./types.d.ts" />
-import { h } from '../views/dom.js';
+import { h } from '../widgets/dom.js';
 import { awake } from './awake.js';
 import { card } from './card.js';
 import { logView } from './log_view.js';

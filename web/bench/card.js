@@ -1,8 +1,8 @@
 // web/bench/card.js: the one thing to do now.
 
 /// <reference path="./types.d.ts" />
-import { h, say, waited } from '../views/dom.js';
-import { reveal } from '../views/reveal.js';
+import { h, say, waited } from '../widgets/dom.js';
+import { reveal } from '../widgets/reveal.js';
 import { planned } from '../state/plan.js';
 import { sentence } from '../text/violations.js';
 import { donePanel, waitPanel } from './rest_panels.js';

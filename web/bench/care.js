@@ -1,6 +1,6 @@
 // web/bench/care.js: the cautions that belong to the step in hand, short; the rest is on Marks.
 
-import { h } from '../views/dom.js';
+import { h } from '../widgets/dom.js';
 import { cautions } from '../text/cautions.js';
 
 /** @param {Desk} desk @param {NextStep['step']} step */

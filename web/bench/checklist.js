@@ -1,7 +1,7 @@
 // web/bench/checklist.js: what a voice needs before a reading of it is worth anything.
 
 /// <reference path="./types.d.ts" />
-import { h, newId, say } from '../views/dom.js';
+import { h, newId, say } from '../widgets/dom.js';
 import { primary } from './entry.js';
 
 /** @type {[string, string][]} */

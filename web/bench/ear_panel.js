@@ -1,7 +1,7 @@
 // web/bench/ear_panel.js: open a little, clear, blow, look: until the note sounds as it should.
 
 /// <reference path="./types.d.ts" />
-import { h, say } from '../views/dom.js';
+import { h, say } from '../widgets/dom.js';
 import { bare } from '../text/sure.js';
 import { pattern } from './fingering.js';
 import { length, primary, room } from './entry.js';

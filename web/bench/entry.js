@@ -2,7 +2,7 @@
 // card's one large button.
 
 /// <reference path="./types.d.ts" />
-import { h, newId, say } from '../views/dom.js';
+import { h, newId, say } from '../widgets/dom.js';
 import { fractionOf, unitOf } from '../state/desk.js';
 import { lengthReader, numberReader } from '../state/readers.js';
 import { otherUnit } from '../text/numbers.js';

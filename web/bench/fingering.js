@@ -1,6 +1,6 @@
 // web/bench/fingering.js: a fingering as it is held: the holes that are there, open or covered.
 
-import { s } from '../views/dom.js';
+import { s } from '../widgets/dom.js';
 
 const STEP = 20;
 

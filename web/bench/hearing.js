@@ -1,7 +1,7 @@
 // web/bench/hearing.js: the ear on the page: its button, its level, what it says.
 
 /// <reference path="./types.d.ts" />
-import { h, s, say } from '../views/dom.js';
+import { h, s, say } from '../widgets/dom.js';
 import { hearWords } from './hear_words.js';
 import { NO_MICROPHONE } from './listen.js';
 import { primary } from './entry.js';

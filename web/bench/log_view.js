@@ -1,7 +1,7 @@
 // web/bench/log_view.js: what happened, newest first; each can be undone, and an undo put back.
 
 /// <reference path="./types.d.ts" />
-import { h, say } from '../views/dom.js';
+import { h, say } from '../widgets/dom.js';
 import { bare } from '../text/sure.js';
 import { countWord } from '../text/numbers.js';
 import { dependents, logOf } from './log.js';

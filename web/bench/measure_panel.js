@@ -1,7 +1,7 @@
 // web/bench/measure_panel.js: a cut by ruler, saw and bit; what came out is logged, not what was asked.
 
 /// <reference path="./types.d.ts" />
-import { h, say } from '../views/dom.js';
+import { h, say } from '../widgets/dom.js';
 import { care } from './care.js';
 import { length, primary } from './entry.js';
 import { cutEntry } from './log.js';

@@ -1,6 +1,6 @@
 // web/bench/meter.js: how far to go, large, in sign and word first, as a place on a scale second.
 
-import { h, s, say } from '../views/dom.js';
+import { h, s, say } from '../widgets/dom.js';
 
 const FLATTEST = -60;  // the scale's ends [cents from where to stop]
 const SHARPEST = 20;

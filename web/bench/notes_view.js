@@ -1,7 +1,7 @@
 // web/bench/notes_view.js: every note as it is believed to come out, and what the readings have told.
 
 /// <reference path="./types.d.ts" />
-import { h, s as svg } from '../views/dom.js';
+import { h, s as svg } from '../widgets/dom.js';
 import { bare } from '../text/sure.js';
 import { noteName, offWords } from '../text/numbers.js';
 import { shrunk, toldWords } from './told_words.js';

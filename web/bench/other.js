@@ -1,7 +1,7 @@
 // web/bench/other.js: something happened that no step asked for.
 
 /// <reference path="./types.d.ts" />
-import { h, newId, say } from '../views/dom.js';
+import { h, newId, say } from '../widgets/dom.js';
 import { countWord } from '../text/numbers.js';
 import { length, primary } from './entry.js';
 import { standing } from './log.js';

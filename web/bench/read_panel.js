@@ -1,7 +1,7 @@
 // web/bench/read_panel.js: three attempts at one fingering become a reading.
 
 /// <reference path="./types.d.ts" />
-import { h, say } from '../views/dom.js';
+import { h, say } from '../widgets/dom.js';
 import { bare } from '../text/sure.js';
 import { pattern } from './fingering.js';
 import { primary, room } from './entry.js';

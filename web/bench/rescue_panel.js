@@ -1,7 +1,7 @@
 // web/bench/rescue_panel.js: the ways out of trouble; choosing one shows what to do and logs it.
 
 /// <reference path="./types.d.ts" />
-import { h, newId, say } from '../views/dom.js';
+import { h, newId, say } from '../widgets/dom.js';
 import { withValue } from '../state/path.js';
 import { nextNote } from '../text/notes.js';
 import { length, primary } from './entry.js';

@@ -1,8 +1,8 @@
 // web/bench/rest_panels.js: steps without a cut: wait until it is dry, and done.
 
 /// <reference path="./types.d.ts" />
-import { h, say } from '../views/dom.js';
-import { goTo } from '../views/reveal.js';
+import { h, say } from '../widgets/dom.js';
+import { goTo } from '../widgets/reveal.js';
 import { noteName } from '../text/numbers.js';
 import { care } from './care.js';
 import { primary } from './entry.js';

@@ -2,7 +2,7 @@
 // core reads it; here are the line and the sentences.
 
 /// <reference path="./types.d.ts" />
-import { h } from '../views/dom.js';
+import { h } from '../widgets/dom.js';
 import { entry } from './entry.js';
 import { noteOf } from './words.js';
 

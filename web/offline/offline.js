@@ -1,6 +1,6 @@
 // web/offline/offline.js: registers the service worker, offers a new version, shows this one's.
 
-import { h } from '../views/dom.js';
+import { h } from '../widgets/dom.js';
 import { COMMIT, DATE, SHA256, VERSION } from '../text/version.js';
 
 const LOOK_AGAIN_MS = 3600000;  // a page left open asks for a new version at most once an hour

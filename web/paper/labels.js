@@ -1,6 +1,6 @@
 // web/paper/labels.js: the words beside the marks of the strip, moved apart where marks are close.
 
-import { pack } from '../views/pack.js';
+import { pack } from '../widgets/pack.js';
 import { flatHalf, sawFirst } from './cuts.js';
 import { caps, line, text, widthOf } from './sheet.js';
 

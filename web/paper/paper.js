@@ -1,6 +1,6 @@
 // web/paper/paper.js: everything that can be printed, shown as it will come out of the printer.
 
-import { h, say } from '../views/dom.js';
+import { h, say } from '../widgets/dom.js';
 import { cardSheets } from './card.js';
 import { factsOf } from './facts.js';
 import { listSheets } from './list.js';

@@ -15,7 +15,7 @@ export async function linkCode(desk) {
     const workshop = await desk.engine.workshop();
     const { answer } = await workshop.link(doc);
     if (!answer) throw new Error('no link');
-    const { code } = await import('../shelf/qr.js');
+    const { code } = await import('../widgets/qr.js');
     const url = `${location.origin}${location.pathname}#${answer.link}`;
     const drawn = code(url);
     return drawn !== null ? { code: drawn, url, why: '' } : { code: null, url, why: 'No link as a QR '

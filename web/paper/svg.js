@@ -1,6 +1,6 @@
 // web/paper/svg.js: a sheet as an SVG of its true size. Nothing depends on a style sheet.
 
-import { s } from '../views/dom.js';
+import { s } from '../widgets/dom.js';
 import { CAPS_APART, DASHES, PENS, SHEET, widthOf } from './sheet.js';
 
 const SANS = 'Helvetica, Arial, "Liberation Sans", sans-serif';

@@ -37,8 +37,7 @@ export async function deed(desk, deed, flute, name = '') {
     return { words: `${whole} is offered as a file.` };
   }
   if (deed === 'print') {
-    const { openPaper } = await import('../paper/paper.js');
-    await openPaper(desk);
+    await desk.print();
     return { words: '' };
   }
   if (held) desk.set('name', name === '' ? undefined : name);

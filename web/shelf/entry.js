@@ -1,7 +1,7 @@
 // web/shelf/entry.js: one flute on the shelf: its picture, its label, and what can be done with it.
 
 import { keptMarks, withPlan } from '../state/plan.js';
-import { h, newId, say } from '../views/dom.js';
+import { h, newId, say } from '../widgets/dom.js';
 import { picture } from './picture.js';
 import { share } from './share.js';
 import { buildWords, dateWords, fitted, isRead, isolated, keyWords, nameOf } from './words.js';

@@ -4,7 +4,7 @@
 import { datumShift } from '../state/desk.js';
 import { keepOld, moves, takeNew } from '../state/plan.js';
 import { inUnit, lengthWords, signed } from '../text/numbers.js';
-import { h } from '../views/dom.js';
+import { h } from '../widgets/dom.js';
 import { button, notice, settle } from './notices.js';
 
 /** "hole 3: 171.2 → 172.0 mm" @param {Move} move @param {State} s @param {Engine} engine */

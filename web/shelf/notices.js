@@ -1,6 +1,6 @@
 // web/shelf/notices.js: sentences that stay at the top of the page until they are settled.
 
-import { h } from '../views/dom.js';
+import { h } from '../widgets/dom.js';
 import { sheet } from './sheet.js';
 
 /** @type {Map<string, HTMLElement>} */

@@ -4,8 +4,8 @@
 import { hand } from '../state/keep.js';
 import { isExample, keep, known, work } from '../state/keeper.js';
 import { withoutPlan } from '../state/plan.js';
-import { h } from '../views/dom.js';
-import { goTo } from '../views/reveal.js';
+import { h } from '../widgets/dom.js';
+import { goTo } from '../widgets/reveal.js';
 import { sentence } from '../text/violations.js';
 import { button, notice, settle } from './notices.js';
 import { downloadFlute } from './files.js';

@@ -1,7 +1,7 @@
 // web/shelf/pattern.js: a finished flute teaches the next: its voice, its song and its spacing go to
 // the tube in hand, and its marks are shown beside the new ones.
 
-import { h } from '../views/dom.js';
+import { h } from '../widgets/dom.js';
 import { datumShift } from '../state/desk.js';
 import { inUnit } from '../text/numbers.js';
 import { withValue } from '../state/path.js';

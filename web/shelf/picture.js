@@ -1,6 +1,6 @@
 // web/shelf/picture.js: a flute lying on its shelf, to scale with the others, drawn from its marks.
 
-import { s } from '../views/dom.js';
+import { s } from '../widgets/dom.js';
 
 const USUAL_ABOVE_MM = 60;  // where the length towards the mouth was not measured
 

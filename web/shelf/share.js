@@ -1,6 +1,6 @@
 // web/shelf/share.js: a flute as a link, a QR code, and whatever the phone can share with.
 
-import { h, newId, say } from '../views/dom.js';
+import { h, newId, say } from '../widgets/dom.js';
 import { newestNext } from '../engine/newest.js';
 import { withoutPlan } from '../state/plan.js';
 import { noLinkSentence } from './words.js';
@@ -77,7 +77,7 @@ export function share(desk, docNow) {
       say(status, 'Without an address in front this text can be pasted after the # of the page.');
       return;
     }
-    const { qr } = await import('./qr.js');
+    const { qr } = await import('../widgets/qr.js');
     if (box.value !== whole) return;
     const drawn = qr(whole);
     figure.replaceChildren(...(drawn === null ? [] : [drawn]));

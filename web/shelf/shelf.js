@@ -1,7 +1,7 @@
 // web/shelf/shelf.js: the station Shelf: every kept flute, and the ways in and out.
 
-import { h, say } from '../views/dom.js';
-import { goTo } from '../views/reveal.js';
+import { h, say } from '../widgets/dom.js';
+import { goTo } from '../widgets/reveal.js';
 import { hand } from '../state/keep.js';
 import { isExample } from '../state/keeper.js';
 import { deed, flush } from './deeds.js';

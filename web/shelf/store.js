@@ -1,7 +1,7 @@
 // web/shelf/store.js: the back of the shelf: files out and in, links by hand, what was deleted or set
 // aside, and how far this browser can be trusted.
 
-import { h, newId, say } from '../views/dom.js';
+import { h, newId, say } from '../widgets/dom.js';
 import { bringIn, download, shelfText } from './files.js';
 import { bringBack, deleted, destroy, setAsideOnes } from './flutes.js';
 import { open } from './opened.js';

@@ -5,7 +5,7 @@ import { OLD, hand, parsed } from '../state/keep.js';
 import { damaged, keep, setAside } from '../state/keeper.js';
 import { copies } from '../state/second.js';
 import { flutes, newest } from '../state/slots.js';
-import { h } from '../views/dom.js';
+import { h } from '../widgets/dom.js';
 import { button, isShown, notice, settle } from './notices.js';
 import { download, downloadFlute, shelfText } from './files.js';
 import { add, setAsideOnes } from './flutes.js';

@@ -6,8 +6,9 @@ import { valueAt, withValue, steps } from './path.js';
  * @param {Store} store
  * @param {Engine} engine
  * @param {Choices} choices
+ * @param {() => Promise<void>} [print] shows paper: main.js alone knows where that is
  */
-export function createDesk(store, engine, choices) {
+export function createDesk(store, engine, choices, print = async () => {}) {
   /** Where on the page a path can be entered. @type {Set<Place>} */
   const places = new Set();
 
@@ -30,7 +31,7 @@ export function createDesk(store, engine, choices) {
   }
 
   return {
-    store, engine, choices, value, placeOf,
+    store, engine, choices, value, placeOf, print,
 
     /** @param {Place} place @returns {() => void} takes it off again */
     offer(place) {

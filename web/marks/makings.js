@@ -1,7 +1,7 @@
-// web/views/makings.js: what makes the bands of the notes, and the same flute built thousands of times
+// web/marks/makings.js: what makes the bands of the notes, and the same flute built thousands of times
 // by chance. Loaded when it is opened.
 
-import { h, say } from './dom.js';
+import { h, say } from '../widgets/dom.js';
 import { strays, trialOf } from '../state/sure.js';
 import { BUILDS, startTrial, stopTrial } from '../state/trial.js';
 import { band, causeName, noteOrFingering } from '../text/sure.js';

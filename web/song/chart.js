@@ -1,6 +1,6 @@
-// web/views/chart.js: the fingering chart: each note's holes, covered or open, changed by a touch.
+// web/song/chart.js: the fingering chart: each note's holes, covered or open, changed by a touch.
 
-import { h, say } from './dom.js';
+import { h, say } from '../widgets/dom.js';
 import { noteName } from '../text/numbers.js';
 import { sentence } from '../text/violations.js';
 import { withValue } from '../state/path.js';

@@ -1,7 +1,7 @@
-// web/shelf/qr.js: a text as a QR code, black on white whatever the scheme.
+// web/widgets/qr.js: a text as a QR code, black on white whatever the scheme.
 
 import { correction, generate } from 'lean-qr';
-import { s } from '../views/dom.js';
+import { s } from './dom.js';
 
 export const LARGEST_VERSION = 15;  // beyond it the modules get too fine for a phone across a bench
 export const QUIET = 4;             // modules of white around it, as the standard asks (ISO/IEC 18004)

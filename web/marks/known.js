@@ -1,6 +1,6 @@
-// web/views/known.js: "How do you know?", for whoever asks.
+// web/marks/known.js: "How do you know?", for whoever asks.
 
-import { h, say } from './dom.js';
+import { h, say } from '../widgets/dom.js';
 import { KNOWN, unknown } from '../text/known.js';
 import { warning } from '../text/verdict.js';
 

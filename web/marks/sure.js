@@ -1,8 +1,8 @@
-// web/views/sure.js: how sure the notes are, and what is worth doing. What makes the bands, and the
+// web/marks/sure.js: how sure the notes are, and what is worth doing. What makes the bands, and the
 // same flute built thousands of times by chance, are in makings.js.
 
-import { h, say } from './dom.js';
-import { later } from './later.js';
+import { h, say } from '../widgets/dom.js';
+import { later } from '../widgets/later.js';
 import { HEARD, strays, trialOf } from '../state/sure.js';
 import { flutesWithin, worthRepeating } from '../text/sure.js';
 

@@ -1,4 +1,4 @@
-// web/views/pack.js: rows beside a drawing: each as near its mark as the others let it, in order.
+// web/widgets/pack.js: rows beside a drawing: each as near its mark as the others let it, in order.
 
 /**
  * @param {number[]} wanted where each row's top would like to be, rising

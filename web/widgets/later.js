@@ -1,4 +1,4 @@
-// web/views/later.js: what few open is loaded when it is opened.
+// web/widgets/later.js: what few open is loaded when it is opened.
 
 import { h } from './dom.js';
 

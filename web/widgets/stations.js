@@ -1,4 +1,4 @@
-// web/views/stations.js: the stations: the plan's three side by side where there is room, else one
+// web/widgets/stations.js: the stations: the plan's three side by side where there is room, else one
 // at a time with a bar in the thumb's reach. Bench and Shelf are loaded when first shown.
 
 import { h } from './dom.js';

@@ -1,8 +1,8 @@
-// web/views/shop.js: what the maker's hands reach and which bits lie on the bench.
+// web/song/shop.js: what the maker's hands reach and which bits lie on the bench.
 
-import { h } from './dom.js';
-import { field, lengthField } from './field.js';
-import { radios, list } from './choice.js';
+import { h } from '../widgets/dom.js';
+import { field, lengthField } from '../widgets/field.js';
+import { radios, list } from '../widgets/choice.js';
 import { bitsReader } from '../state/readers.js';
 import { withValue } from '../state/path.js';
 import { handSplits } from '../state/hands.js';

@@ -1,12 +1,12 @@
-// web/views/marks.js: the station Marks: where to saw and drill.
+// web/marks/marks.js: the station Marks: where to saw and drill.
 
-import { h, say, waited } from './dom.js';
-import { list } from './choice.js';
+import { h, say, waited } from '../widgets/dom.js';
+import { list } from '../widgets/choice.js';
 import { rows } from './rows.js';
 import { notes } from './notes.js';
 import { sure } from './sure.js';
 import { known } from './known.js';
-import { reveal } from './reveal.js';
+import { reveal } from '../widgets/reveal.js';
 import { sentence } from '../text/violations.js';
 import { bindingSentence } from '../text/bindings.js';
 import { cautions } from '../text/cautions.js';
@@ -24,7 +24,7 @@ export function marks(desk) {
     rows(desk),
     changing(h('div', { class: 'next' }), desk, (s) => [h('p', {}, before(s, desk.engine))]),
     h('button', { type: 'button', class: 'take',
-      onclick: () => import('../paper/paper.js').then((m) => m.openPaper(desk)) }, 'Print'),
+      onclick: () => desk.print() }, 'Print'),
     sure(desk),
     changing(h('section', { 'aria-label': 'What holds the marks back', class: 'held' }), desk,
       (s) => held(s, desk)),

@@ -1,4 +1,4 @@
-// web/audio/tones.js: soft tones one after the other, made on the spot.
+// web/song/tones.js: soft tones one after the other, made on the spot.
 
 const NOTE_S = 0.42;
 const GAP_S = 0.05;

@@ -1,7 +1,7 @@
-// web/views/errors.js: how well the maker measures, marks and drills.
+// web/cane/errors.js: how well the maker measures, marks and drills.
 
-import { h } from './dom.js';
-import { field, plainField } from './field.js';
+import { h } from '../widgets/dom.js';
+import { field, plainField } from '../widgets/field.js';
 import { lengthReader, stepped } from '../state/readers.js';
 import { withValue } from '../state/path.js';
 import { unitOf } from '../state/desk.js';

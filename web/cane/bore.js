@@ -1,7 +1,7 @@
-// web/views/bore.js: the bore, measured at one or more stations along the tube.
+// web/cane/bore.js: the bore, measured at one or more stations along the tube.
 
-import { h } from './dom.js';
-import { lengthField } from './field.js';
+import { h } from '../widgets/dom.js';
+import { lengthField } from '../widgets/field.js';
 
 /** @param {Desk} desk */
 export function boreStations(desk) {

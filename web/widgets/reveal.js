@@ -1,4 +1,4 @@
-// web/views/reveal.js: takes the maker to the field that a sentence is about.
+// web/widgets/reveal.js: takes the maker to the field that a sentence is about.
 
 /** @param {Desk} desk @param {string} station */
 export const goTo = (desk, station) => desk.edit(() => ({ station }));

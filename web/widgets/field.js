@@ -1,4 +1,4 @@
-// web/views/field.js: one line of the ledger: label, figure, sentence when something is wrong.
+// web/widgets/field.js: one line of the ledger: label, figure, sentence when something is wrong.
 
 import { h, newId, say } from './dom.js';
 import { unitOf, fractionOf } from '../state/desk.js';

@@ -1,7 +1,7 @@
-// web/views/hear.js: the scale as laid out, to hear before a hole is drilled.
+// web/song/hear.js: the scale as laid out, to hear before a hole is drilled.
 
-import { h, say } from './dom.js';
-import { playTones } from '../audio/tones.js';
+import { h, say } from '../widgets/dom.js';
+import { playTones } from './tones.js';
 import { noteName } from '../text/numbers.js';
 
 /** @param {Desk} desk */

@@ -1,6 +1,6 @@
-// web/views/notes.js: every note: its fingering, its pitch, how far it is off and in which way.
+// web/marks/notes.js: every note: its fingering, its pitch, how far it is off and in which way.
 
-import { h, s } from './dom.js';
+import { h, s } from '../widgets/dom.js';
 import { bandOf } from '../state/sure.js';
 import { bare } from '../text/sure.js';
 import { noteName, offWords, signed } from '../text/numbers.js';

@@ -1,4 +1,4 @@
-// web/views/dom.js: makes elements. Text only ever goes in as text.
+// web/widgets/dom.js: makes elements. Text only ever goes in as text.
 
 const SVG = 'http://www.w3.org/2000/svg';
 

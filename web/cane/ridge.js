@@ -1,7 +1,7 @@
-// web/views/ridge.js: what a node knocked out badly has left in the bore. Loaded when opened.
+// web/cane/ridge.js: what a node knocked out badly has left in the bore. Loaded when opened.
 
-import { h } from './dom.js';
-import { lengthField } from './field.js';
+import { h } from '../widgets/dom.js';
+import { lengthField } from '../widgets/field.js';
 
 /** @param {Desk} desk @returns {Node[]} */
 export function ridge(desk) {

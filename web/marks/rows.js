@@ -1,8 +1,8 @@
-// web/views/rows.js: the marks: one row each, beside its place on the drawn tube.
+// web/marks/rows.js: the marks: one row each, beside its place on the drawn tube.
 
-import { h, say } from './dom.js';
+import { h, say } from '../widgets/dom.js';
 import { drawing, yOf, EDGE_PX, RULER_PX } from './drawing.js';
-import { pack } from './pack.js';
+import { pack } from '../widgets/pack.js';
 import { bindingShort, holeOf } from '../text/bindings.js';
 import { datumShift, unitOf } from '../state/desk.js';
 import { bandOf } from '../state/sure.js';

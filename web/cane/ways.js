@@ -1,8 +1,8 @@
-// web/views/ways.js: other ways to find the bore: what each is worth on this tube, and a weight, a
+// web/cane/ways.js: other ways to find the bore: what each is worth on this tube, and a weight, a
 // volume, two shanks or a girth made a diameter.
 
-import { h, newId, say } from './dom.js';
-import { radios } from './choice.js';
+import { h, newId, say } from '../widgets/dom.js';
+import { radios } from '../widgets/choice.js';
 import { lengthReader, numberReader } from '../state/readers.js';
 import { withBoreAt, withMeanBore, withOutside } from '../state/bore.js';
 import { unitOf, fractionOf } from '../state/desk.js';

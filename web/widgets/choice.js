@@ -1,4 +1,4 @@
-// web/views/choice.js: one of a few, in a line: native radio buttons and native lists.
+// web/widgets/choice.js: one of a few, in a line: native radio buttons and native lists.
 
 import { h, newId } from './dom.js';
 

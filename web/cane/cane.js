@@ -1,10 +1,10 @@
-// web/views/cane.js: the station Cane: the tube in hand.
+// web/cane/cane.js: the station Cane: the tube in hand.
 
-import { h, say } from './dom.js';
-import { field, lengthField } from './field.js';
-import { radios, list } from './choice.js';
+import { h, say } from '../widgets/dom.js';
+import { field, lengthField } from '../widgets/field.js';
+import { radios, list } from '../widgets/choice.js';
 import { boreStations } from './bore.js';
-import { later } from './later.js';
+import { later } from '../widgets/later.js';
 import { errors } from './errors.js';
 import { textReader } from '../state/readers.js';
 import { withValue } from '../state/path.js';

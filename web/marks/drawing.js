@@ -1,7 +1,7 @@
-// web/views/drawing.js: the flute upright and to scale, beside a ruler, as SVG. Draws; decides
+// web/marks/drawing.js: the flute upright and to scale, beside a ruler, as SVG. Draws; decides
 // nothing.
 
-import { s } from './dom.js';
+import { s } from '../widgets/dom.js';
 
 /**
  * What is drawn, lengths in mm from the sound hole's upstream edge, places in px.

@@ -1,8 +1,8 @@
-// web/views/song.js: the station Song: what the flute shall play, and for whose hands.
+// web/song/song.js: the station Song: what the flute shall play, and for whose hands.
 
-import { h, say } from './dom.js';
-import { field, plainField } from './field.js';
-import { radios, list } from './choice.js';
+import { h, say } from '../widgets/dom.js';
+import { field, plainField } from '../widgets/field.js';
+import { radios, list } from '../widgets/choice.js';
 import { chart } from './chart.js';
 import { shop } from './shop.js';
 import { hear } from './hear.js';
