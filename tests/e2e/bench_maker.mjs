@@ -64,7 +64,8 @@ export async function voiceIsFinished(page) {
   if (await button.isVisible()) await button.click();
 }
 
-const enabled = (page) => page.locator('.card .primary:visible:not([disabled]), .card .second.tall:visible:not([disabled])');
+const enabled = (page) => page.locator(['.primary', '.second.tall'].map((button) =>
+  `.card[aria-busy=false] ${button}:visible:not([disabled])`).join(', '));
 
 export async function press(page, name) {
   await page.locator('.card').getByRole('button', { name }).click();
@@ -78,8 +79,9 @@ async function type(page, text) {
 
 /** Number of entries in the page's log; the list shows the newest of them. */
 export const logged = async (page) => Number(await page.locator('.log').getAttribute('data-entries'));
-/** Waits until there are more, fewer or just so many. */
+/** Waits until there are more, fewer or just so many, and the card has the step after them. */
 export const untilLogged = (page, test, count) => page.waitForFunction(([how, n]) => {
+  if (document.querySelector('.card').getAttribute('aria-busy') === 'true') return false;
   const now = Number(document.querySelector('.log').getAttribute('data-entries'));
   return how === 'more' ? now > n : how === 'fewer' ? now < n : now === n;
 }, [test, count]);

@@ -2,7 +2,7 @@
 // stopped, is overtaken, cannot start. Nothing entered is lost, and what happened is said.
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
-import { card, logged, press, untilLogged } from './bench_maker.mjs';
+import { card, logged, press } from './bench_maker.mjs';
 import { DESK, PHONE, afterChange, entry, figures, open, shot, site, station } from './page.mjs';
 import { notice } from './shelf_page.mjs';
 
@@ -52,7 +52,8 @@ describe('a worker that ends in the middle', () => {
     await toBench(page);
     busy(page, 9000);
     await press(page, 'Sawn: log it');
-    await untilLogged(page, 'more', 0);
+    assert.equal(await logged(page), 1);
+    assert.equal(await page.locator('.card').getAttribute('aria-busy'), 'true', 'done is done');
     const wait = page.locator('.bench .working:visible');
     await wait.getByText('2 s').waitFor();
     await page.waitForFunction(() => !/^Saw/.test(document.querySelector('.card .do').textContent.trim()));

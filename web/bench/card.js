@@ -67,6 +67,9 @@ export function card(session) {
   function render() {
     const b = bench.get();
     const s = desk.store.get();
+    // What is logged is done: until the next step is there, nothing of this one can be tapped again.
+    const busy = b.working && b.of !== null && logOf(b.of).length !== logOf(s.doc).length;
+    element.setAttribute('aria-busy', String(busy));
     if (b.next === null) return;
     const next = planned(b.next, s.plan);
     // A step stands for its log: what was heard for one is nothing for the next.
