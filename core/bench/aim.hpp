@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "core/bench/evidence.hpp"
-#include "core/layout/plan.hpp"
+#include "core/layout/place_holes.hpp"
 
 namespace canewright {
 
@@ -25,13 +25,30 @@ struct Goal {
     std::vector<double> target_Hz;        // of each note, as sounded at play_C
     std::vector<double> above_cents;      // of each note above the lowest
     std::vector<double> left_over_cents;  // error that remains in the plan
+    std::vector<bool> held;               // of each hole: kept from going further from its plan
     bool converged = false;
+
+    // The layout it is made of: the flute as believed to act, so that the verb `layout` and the
+    // next step say the same. Targets without the breath's lift.
+    LayoutTask task;
+    LayoutResult layout;
+    Air air;
 };
 
 // The largest a finger hole may become: by the shop, a little beyond its largest bit, by the model.
 double largest_hole_m(const Shop& shop, double bore_m);
 
 // Lays the rest of the flute out anew for this tube, as the readings have shown it to be.
-Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim);
+//
+// Model    place_holes() for the believed flute. An uncut hole that was planned stays within
+//          kPlanReach_m, or kPlanReach standard deviations of what was not known when it was
+//          planned, of its plan: beyond that something is wrong with what was entered, not with the
+//          plan. A plan that is not for this song (its note further off than that) holds nothing.
+// Errors   no room between what is cut and the limits: the flute as planned, converged is false.
+Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim,
+               Explain explain = Explain::no);
+
+inline constexpr double kPlanReach_m = 3e-3;
+inline constexpr double kPlanReach = 3.0;
 
 }  // namespace canewright

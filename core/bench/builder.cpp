@@ -35,6 +35,12 @@ Builder::Builder(const Flute& blank, const AirState& room, const std::vector<Fin
         HoleNow to_be;
         to_be.at_m = hole.at_m;
         to_be.diameter_m = hole.diameter_m;
+        if (hole.diameter_m > 0.0 && hole.inner_diameter_m > 0.0)
+            to_be.flare = hole.inner_diameter_m / hole.diameter_m;
+        to_be.wall_m = hole.wall_m;
+        to_be.aspect = hole.aspect;
+        to_be.at_fixed = hole.at_fixed;
+        to_be.diameter_fixed = hole.diameter_fixed;
         first.holes.push_back(to_be);
     }
     history_.stages.push_back(first);

@@ -31,6 +31,9 @@ class Builder {
     Builder(const Flute& blank, const AirState& room, const std::vector<FingerHole>& planned,
             const std::vector<NoteTarget>& notes, const Measures& measures);
 
+    // Blowing pressure of this player over the design's; 1 where nothing is said.
+    void breath(double relative) { history_.breath = relative; }
+
     void read(const Fingering& open, double frequency_Hz, double sigma_cents, double room_C);
     // Sawn or sanded to here, as measured. `error_m` where the maker states it.
     void foot(double at_m, std::optional<double> error_m = std::nullopt);

@@ -187,6 +187,7 @@ Estimate estimate(const History& history, const Belief& before) {
     const Eigen::MatrixXd prior_precision = start.covariance.inverse();
 
     Estimate e;
+    e.before = before;
     Eigen::VectorXd u = start.mean;
     std::vector<Shared> shared;
     std::vector<Modelled> readings;

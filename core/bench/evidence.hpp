@@ -15,6 +15,7 @@ struct Verdict {
 };
 
 struct Estimate {
+    Belief before;                  // what was believed of the common unknowns without readings
     Belief belief;                  // common unknowns, then one offset an opening
     std::vector<Verdict> verdicts;  // one a reading
     bool converged = false;

@@ -5,6 +5,18 @@
 
 namespace canewright {
 
+FingerHole made_of(const HoleNow& hole, double tube_wall_m) {
+    FingerHole made;
+    made.at_m = hole.at_m;
+    made.diameter_m = hole.diameter_m;
+    made.inner_diameter_m = hole.diameter_m * hole.flare;
+    made.wall_m = hole.wall_m > 0.0 ? hole.wall_m : tube_wall_m;
+    made.aspect = hole.aspect;
+    made.at_fixed = hole.at_fixed;
+    made.diameter_fixed = hole.diameter_fixed;
+    return made;
+}
+
 Flute flute_at(const History& history, const Stage& stage) {
     Flute flute = history.blank;
     flute.foot_m = stage.foot_m;
@@ -13,12 +25,7 @@ Flute flute_at(const History& history, const Stage& stage) {
     flute.holes.clear();
     for (const HoleNow& hole : stage.holes) {
         if (!hole.cut) continue;
-        FingerHole made;
-        made.at_m = hole.at_m;
-        made.diameter_m = hole.diameter_m;
-        made.inner_diameter_m = hole.diameter_m * hole.flare;
-        made.wall_m = flute.wall_m;
-        flute.holes.push_back(made);
+        flute.holes.push_back(made_of(hole, flute.wall_m));
     }
     return flute;
 }

@@ -17,8 +17,12 @@ struct HoleNow {
     double diameter_m = 0.0;    // best guess without readings
     double size_sigma_m = 0.0;  // one standard deviation of that guess
     double flare = 1.0;         // inner diameter over outer
-    int times_cut = 0;          // 1: drilled, more: opened since
-    int cutting = -1;           // the same number is the same opening; -1: no unknown of its own
+    double wall_m = 0.0;        // where it goes through; 0: the tube's
+    double aspect = 1.0;        // as in FingerHole
+    bool at_fixed = false;      // the maker holds its place, or its size
+    bool diameter_fixed = false;
+    int times_cut = 0;  // 1: drilled, more: opened since
+    int cutting = -1;   // the same number is the same opening; -1: no unknown of its own
 };
 
 // The flute between two cuts.
@@ -50,9 +54,13 @@ struct History {
     std::vector<Heard> heard;
     int cuttings = 0;      // cuts of holes and foot, counted together
     int dried_entry = -1;  // of the log: when the finished flute had dried; -1: not yet
+    double breath = 1.0;  // blowing pressure of this player over the design's (core/flute/sounding)
 
     const Stage& now() const { return stages.back(); }
 };
+
+// A hole of a stage, cut or to be, in the measured flute.
+FingerHole made_of(const HoleNow& hole, double tube_wall_m);
 
 // The flute of a stage with its uncut holes left out.
 Flute flute_at(const History& history, const Stage& stage);

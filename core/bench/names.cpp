@@ -37,6 +37,8 @@ const char* name(Why why) {
             return "hear_again";
         case Why::warm_up:
             return "warm_up";
+        case Why::plan_moved:
+            return "plan_moved";
         case Why::drill_small:
             return "drill_small";
         case Why::open_by_ear:

@@ -118,10 +118,30 @@ class Planner {
         return std::nullopt;
     }
 
+    // A hole that the readings would send further from its plan than anything believed explains,
+    // and that is out of tune where it is held: the note cut last is heard again before it is
+    // drilled.
+    std::optional<Step> plan_in_doubt(std::size_t hole) const {
+        const int own = note_of(aim_, static_cast<int>(hole));
+        if (own < 0 || !goal_.held[hole] ||
+            std::abs(goal_.left_over_cents[static_cast<std::size_t>(own)]) < aim_.tolerance_cents)
+            return std::nullopt;
+        int last = -1;
+        for (std::size_t i = now().holes.size(); i-- > 0;)
+            if (now().holes[i].cut) last = static_cast<int>(i);
+        const int note = last < 0 ? static_cast<int>(cuts_.lowest_note()) : note_of(aim_, last);
+        if (note < 0 || read_of(static_cast<std::size_t>(note), last).all() >= kMostReads)
+            return std::nullopt;
+        return make_.read(static_cast<std::size_t>(note), Why::plan_moved);
+    }
+
     std::optional<Step> holes() const {
         for (std::size_t hole = now().holes.size(); hole-- > 0;) {
             const int note = note_of(aim_, static_cast<int>(hole));
-            if (!now().holes[hole].cut) return make_.drill(hole, note);
+            if (!now().holes[hole].cut) {
+                if (const auto step = plan_in_doubt(hole)) return step;
+                return make_.drill(hole, note);
+            }
             if (note < 0) continue;
             if (const auto step = tune(static_cast<std::size_t>(note), static_cast<int>(hole)))
                 return step;

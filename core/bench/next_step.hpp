@@ -25,6 +25,7 @@ enum class Why {
     trim_foot,       // nearer, by measure
     hear_again,      // the last reading does not fit the others
     warm_up,         // the last readings are all off alike: cold, or the block has moved
+    plan_moved,      // what was heard would move a hole further than it can be out: hear again
     drill_small,     // the next hole from the foot up, undersize
     open_by_ear,     // open it until it sounds right
     undercut_hole,   // it is as wide as it may be: widen it inside

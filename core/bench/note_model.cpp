@@ -8,6 +8,7 @@
 #include "core/base/units.hpp"
 #include "core/flute/resonance.hpp"
 #include "core/flute/slope.hpp"
+#include "core/flute/sounding.hpp"
 
 namespace canewright {
 namespace {
@@ -35,7 +36,9 @@ NoteModel note_model(const History& history, const Stage& stage, const Fingering
     const Resonance passive = resonance(network, 1, near_Hz);
     if (!passive.converged) return note;
     note.speaks = true;
-    note.frequency_Hz = shifted_Hz(passive.frequency_Hz, drift_cents(u, above_lowest_cents));
+    note.frequency_Hz = shifted_Hz(passive.frequency_Hz,
+                                   drift_cents(u, above_lowest_cents) +
+                                       breath_cents(network, passive.frequency_Hz, history.breath));
     const Slope slope(network, passive.frequency_Hz);
     for (Eigen::Index n = 0; n < u.size(); ++n) {
         if (n == kDrift) {
@@ -55,12 +58,13 @@ NoteModel note_model(const History& history, const Stage& stage, const Fingering
 
 double note_Hz(const History& history, const Stage& stage, const Fingering& open, double room_C,
                const Eigen::VectorXd& u, double above_lowest_cents, double near_Hz) {
-    const Resonance passive =
-        resonance(Network(with_unknowns(history, stage, u), air_with_unknowns(history, room_C, u),
-                          over_cut_holes(stage, open)),
-                  1, near_Hz);
+    const Network network(with_unknowns(history, stage, u), air_with_unknowns(history, room_C, u),
+                          over_cut_holes(stage, open));
+    const Resonance passive = resonance(network, 1, near_Hz);
     if (!passive.converged) return std::numeric_limits<double>::quiet_NaN();
-    return shifted_Hz(passive.frequency_Hz, drift_cents(u, above_lowest_cents));
+    return shifted_Hz(passive.frequency_Hz,
+                      drift_cents(u, above_lowest_cents) +
+                          breath_cents(network, passive.frequency_Hz, history.breath));
 }
 
 double sigma_cents(const NoteModel& note, const Belief& belief) {

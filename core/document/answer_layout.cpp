@@ -55,10 +55,36 @@ Json note_json(const NoteTarget& target, const NoteResult& note, const Sounding&
     return json;
 }
 
+// Which field of the document a limit of all holes stands in, or of the foot.
+std::string path_of_all(Limit limit) {
+    switch (limit) {
+        case Limit::bits:
+            return "shop.bits";
+        case Limit::spacing_min:
+            return "shop.spacing_mm.min";
+        case Limit::spacing_max:
+            return "shop.spacing_mm.max";
+        case Limit::diameter_min:
+            return "shop.diameter_mm.min";
+        case Limit::diameter_max:
+            return "shop.diameter_mm.max";
+        case Limit::fixed:
+        case Limit::planned:
+        case Limit::edge:
+        case Limit::sound_hole:
+            return "finger_holes";
+        case Limit::fingerings:
+            return "song.fingerings";
+        case Limit::foot_clearance:
+        case Limit::tube_end:
+            return "foot_mm";
+    }
+    return "foot_mm";
+}
+
 // Which field of the document a limit presses on.
 std::string path_of(const Binding& binding) {
-    if (binding.limit == Limit::bits && binding.hole < 0) return "shop.bits";
-    if (binding.hole < 0) return "foot_mm";
+    if (binding.hole < 0) return path_of_all(binding.limit);
     const std::string hole = "finger_holes[" + std::to_string(binding.hole) + "]";
     switch (binding.limit) {
         case Limit::diameter_min:
@@ -73,6 +99,8 @@ std::string path_of(const Binding& binding) {
         case Limit::sound_hole:
         case Limit::foot_clearance:
         case Limit::tube_end:
+        case Limit::planned:
+        case Limit::fingerings:
             return hole + ".at_mm";
     }
     return hole;
@@ -85,6 +113,7 @@ Json binding_json(const std::vector<Binding>& bindings) {
         entry["constraint"] = name(binding.limit);
         entry["path"] = path_of(binding);
         entry["costs_cents"] = binding.costs_cents;
+        if (binding.together) entry["together"] = true;
         json.push_back(std::move(entry));
     }
     return json;

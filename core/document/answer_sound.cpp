@@ -40,8 +40,8 @@ Json note_json(const SoundTask& task, std::size_t i, const Air& air, double a4_H
     const Resonance second = resonance(network, 2);
     double breath_cents = lift_cents;
     if (breath_cents != 0.0 || breath != 1.0) {
-        if (breath != 1.0 && first.found && first.converged)
-            breath_cents += breath_shift_cents(loop_quality(network, first.frequency_Hz), breath);
+        if (first.found && first.converged)
+            breath_cents += canewright::breath_cents(network, first.frequency_Hz, breath);
         first.frequency_Hz = shifted_Hz(first.frequency_Hz, breath_cents);
     }
     json["hz"] = hz_json(first);

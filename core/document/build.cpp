@@ -94,6 +94,7 @@ BuildState build_of(const Document& given) {
     blank.foot_m = document.tube->end_m.value_or(blank.foot_m);
     const Measures measures = measures_of(document);
     Builder builder(blank, room, planned, build.aim.notes, measures);
+    builder.breath(song.breath.value_or(1.0));
     for (const LogEntry& entry : document.log.value_or(std::vector<LogEntry>())) {
         tell(builder, entry, room.temperature_C);
         build.aim.room_C = entry.room_C.value_or(build.aim.room_C);
@@ -118,6 +119,7 @@ Document planned_like_before(const Document& document) {
         HoleEntry entry;
         entry.at_m = hole.at_m;
         entry.diameter_m = hole.diameter_m;
+        entry.inner_diameter_m = hole.flare * hole.diameter_m;
         planned.finger_holes->push_back(entry);
     }
     return planned;

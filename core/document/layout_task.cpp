@@ -51,6 +51,7 @@ LayoutTask layout_task(const Document& document) {
     // In a build the foot is where it was sawn; in a plan the maker may have said where it will be.
     if (task.lowest_free && has_log(document)) task.flute.foot_m = task.end_m;
     task.flute.foot_m = std::min(task.flute.foot_m, task.end_m);
+    if (document.song) task.breath = document.song->breath.value_or(task.breath);
     task.shop = shop_of(document, task.hole_count);
     return task;
 }

@@ -9,11 +9,6 @@ namespace canewright {
 
 namespace {
 
-Fingering rising(Fingering open) {
-    std::sort(open.begin(), open.end());
-    return open;
-}
-
 // The holes opened one after the other from the foot up, beginning with none.
 std::vector<NoteEntry> one_after_the_other(int holes) {
     std::vector<NoteEntry> notes;

@@ -33,11 +33,6 @@ double wall_m(const TubeEntry& tube, const Flute& flute) {
     return 0.5 * (tube.outer_m.value_or(0.0) - bore_diameter_m(flute, middle_m));
 }
 
-Fingering rising(Fingering open) {
-    std::sort(open.begin(), open.end());
-    return open;
-}
-
 std::optional<double> lowest_Hz(const SongEntry& song) {
     if (!song.lowest || song.lowest->is_free) return {};
     if (song.lowest->frequency_Hz) return song.lowest->frequency_Hz;
@@ -47,6 +42,11 @@ std::optional<double> lowest_Hz(const SongEntry& song) {
 }
 
 }  // namespace
+
+Fingering rising(Fingering open) {
+    std::sort(open.begin(), open.end());
+    return open;
+}
 
 std::optional<AirState> room_air(const Document& document) {
     if (is_lossless(document)) return {};

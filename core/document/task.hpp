@@ -39,6 +39,9 @@ std::optional<double> bore_air_C(const Document& document);
 // Requires  bore, wall_mm or outer_mm, sound_hole.
 Flute flute_of(const Document& document);
 
+// A fingering as the physics wants it: numbers rising.
+Fingering rising(Fingering open);
+
 // The steps of the song from the lowest up with their open holes (rising numbers). `target_Hz` is 0
 // where the lowest note is free or absent. Empty where the document says too little.
 std::vector<NoteTarget> song_notes(const Document& document);

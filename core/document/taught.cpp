@@ -2,6 +2,7 @@
 #include "core/document/taught.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "core/base/units.hpp"
 #include "core/bench/builder.hpp"
@@ -12,83 +13,37 @@ namespace canewright {
 
 namespace {
 
-// Sizes as the maker measures them and as they are believed to act, hole by hole.
-class Sizes {
-   public:
-    explicit Sizes(const BuildState& build) : build_(build) {}
-
-    double factor() const { return 1.0 + build_.estimate.belief.mean(kHoles); }
-    double offset_m(std::size_t i) const {
-        const std::vector<HoleNow>& holes = build_.history.now().holes;
-        if (i >= holes.size() || !holes[i].cut) return 0.0;
-        return cut_offset_m(build_.estimate.belief.mean, holes[i].cutting);
-    }
-    double acting_m(double measured_m, std::size_t i) const {
-        return measured_m * factor() + offset_m(i);
-    }
-    double measured_m(double acting_m, std::size_t i) const {
-        return (acting_m - offset_m(i)) / factor();
-    }
-
-   private:
-    const BuildState& build_;
-};
+constexpr double kSamePlace_m = 1e-9;
 
 double lift_cents(const BuildState& build, const Fingering& open) {
     return drift_cents(build.estimate.belief.mean, above_lowest_cents(build.aim.notes, open));
 }
 
-// Bore, wall, voice and foot of the flute in the hand, as believed; the holes are the caller's.
-Flute tube_as_believed(const BuildState& build) {
-    return with_unknowns(build.history, build.history.now(), build.estimate.belief.mean);
-}
-
-void as_believed(LayoutTask& task, const BuildState& build) {
-    const Sizes sizes(build);
-    const Flute now = tube_as_believed(build);
-    const double wall = 1.0 + build.estimate.belief.mean(kWall);
-    std::vector<FingerHole> holes = task.flute.holes;
-    for (std::size_t i = 0; i < holes.size(); ++i) {
-        const HoleNow& made = build.history.now().holes[i];
-        const double measured_m = made.cut ? made.diameter_m : holes[i].diameter_m;
-        const double flare =
-            made.cut ? made.flare : holes[i].inner_diameter_m / holes[i].diameter_m;
-        holes[i].diameter_m = sizes.acting_m(measured_m, i);
-        holes[i].inner_diameter_m = flare * holes[i].diameter_m;
-        holes[i].wall_m *= wall;
-        if (made.cut) task.cut_diameter_m[i] = holes[i].diameter_m;
-    }
-    task.flute = now;
-    task.flute.holes = holes;
-    task.end_m = now.foot_m;
-    for (double& bit_m : task.shop.bits_m) bit_m *= sizes.factor();
-    task.shop.diameter_min_m *= sizes.factor();
-    task.shop.diameter_max_m *= sizes.factor();
-    for (NoteTarget& note : task.notes) {
-        const double lift = lift_cents(build, note.open);
-        if (task.lowest_free)
-            note.interval_cents -= lift;
-        else
-            note.target_Hz = shifted_Hz(note.target_Hz, -lift);
-    }
-}
-
-void as_measured(LayoutResult& plan, const BuildState& build) {
-    const Sizes sizes(build);
-    const double wall = 1.0 + build.estimate.belief.mean(kWall);
+// The layout of a goal in the maker's sizes, its notes as sounded with the breath's lift.
+LayoutResult as_measured(const Goal& goal, const BuildState& build) {
+    LayoutResult plan = goal.layout;
+    const Eigen::VectorXd& u = build.estimate.belief.mean;
+    const Stage& now = build.history.now();
+    // The foot of the last cut is where it was measured, not where it is believed to be.
+    const double end_m = goal.task.end_m;
+    plan.flute.foot_m = plan.flute.foot_m >= end_m - kSamePlace_m
+                            ? now.foot_m
+                            : std::min(plan.flute.foot_m, now.foot_m);
     for (std::size_t i = 0; i < plan.flute.holes.size(); ++i) {
         FingerHole& hole = plan.flute.holes[i];
         const double flare = hole.inner_diameter_m / hole.diameter_m;
-        hole.diameter_m = sizes.measured_m(hole.diameter_m, i);
+        hole.diameter_m = goal.stage.holes[i].diameter_m;
         hole.inner_diameter_m = flare * hole.diameter_m;
-        hole.wall_m /= wall;
+        hole.wall_m /= 1.0 + u(kWall);
     }
-    for (NoteResult& note : plan.notes) {
-        const double lift = lift_cents(build, note.open);
+    for (std::size_t n = 0; n < plan.notes.size(); ++n) {
+        NoteResult& note = plan.notes[n];
+        const double lift = drift_cents(u, goal.above_cents[n]);
         note.target_Hz = shifted_Hz(note.target_Hz, lift);
         note.sounding_Hz = shifted_Hz(note.sounding_Hz, lift);
-        note.cents_per_diameter_m *= sizes.factor();
+        note.cents_per_diameter_m *= 1.0 + u(kHoles);
     }
+    return plan;
 }
 
 // The stage that a `sound` is about: every hole of the plan, or those that are cut.
@@ -104,34 +59,26 @@ Stage stage_of(const Document& document, const BuildState& build, bool standing)
         if (!hole.cut) hole.cutting = -1;
         hole.cut = true;
     }
-    // A planned foot is a true length: no error of a past saw cut is in it.
-    stage.foot_m = document.foot_m.value_or(stage.foot_m);
-    stage.foot_cutting = -1;
+    // A planned foot is a true length: no error of a past saw cut is in it; one that stands is not.
+    const double foot_m = document.foot_m.value_or(stage.foot_m);
+    if (std::abs(foot_m - stage.foot_m) > kSamePlace_m) stage.foot_cutting = -1;
+    stage.foot_m = foot_m;
     return stage;
 }
 
 }  // namespace
 
-bool is_taught(const Document& document) {
-    if (!document.pattern.empty()) return true;
-    const std::vector<LogEntry> log = document.log.value_or(std::vector<LogEntry>());
-    return std::any_of(log.begin(), log.end(),
-                       [](const LogEntry& entry) { return entry.what == Happened::read; });
-}
+bool is_taught(const Document& document) { return has_log(document) || !document.pattern.empty(); }
 
 Json taught_layout(const Document& given) {
     const Document document = planned_like_before(given);
     const BuildState build = build_of(document);
-    const LayoutTask measured = layout_task(document);
-    LayoutTask task = measured;
-    as_believed(task, build);
-    const Air air = air_with_unknowns(build.history, build.aim.play_C, build.estimate.belief.mean);
-    LayoutResult plan = place_holes(task, air);
-    const Sounding sounding{plan.flute, air};
-    as_measured(plan, build);
-    task.notes = measured.notes;  // as the song has them, the breath's lift included
-    Json json = layout_json(given, task, plan, sounding);
-    json["converged"] = plan.converged && build.estimate.converged;
+    const Goal goal = find_goal(build.history, build.estimate, build.aim, Explain::yes);
+    LayoutTask task = goal.task;
+    task.notes = build.aim.notes;  // as the song has them, the breath's lift included
+    task.end_m = build.history.now().foot_m;
+    Json json = layout_json(given, task, as_measured(goal, build), {goal.layout.flute, goal.air});
+    json["converged"] = goal.converged && build.estimate.converged;
     return json;
 }
 

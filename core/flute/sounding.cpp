@@ -23,6 +23,11 @@ double breath_shift_cents(double quality, double relative_breath) {
     return kCentsPerOctave * std::log2(1.0 + lift);
 }
 
+double breath_cents(const Network& network, double resonance_Hz, double relative_breath) {
+    if (relative_breath == 1.0 || !std::isfinite(resonance_Hz)) return 0.0;
+    return breath_shift_cents(loop_quality(network, resonance_Hz), relative_breath);
+}
+
 double breath_slope_cents(double quality) {
     // d(pi - pi / sqrt(b)) / db = pi / 2 at b = 1, where the tangent's slope is 1
     return kCentsPerOctave / std::log(2.0) * kPi / (4.0 * quality);

@@ -1,7 +1,7 @@
 // core/flute/sounding.hpp: what the breath does to the pitch of a resonance. Layer: flute.
 //
 // The passive resonance is core/flute/resonance; everything here is the uncertain part, kept apart
-// so that it can be replaced: nothing but these three functions knows of a jet.
+// so that it can be replaced: nothing but these functions knows of a jet.
 #pragma once
 
 #include "core/flute/network.hpp"
@@ -36,6 +36,9 @@ inline constexpr double kQualityError = 1e-3;
 //          30 to 60 cents from soft to loud on recorders (N. Bak, Acustica 22 (1969/70) 295, from
 //          memory) is what it gives for Q = 25.
 double breath_shift_cents(double quality, double relative_breath);
+
+// The same of a network at its resonance; exactly 0 at the design breath.
+double breath_cents(const Network& network, double resonance_Hz, double relative_breath);
 
 // Its slope at the design breath [cents per unit of relative breath].
 double breath_slope_cents(double quality);

@@ -26,8 +26,18 @@ double Problem::length_for_m(double frequency_Hz, double guess_m) {
 Flute Problem::first_guess(double size_over_bore) {
     Flute guess = task_.flute;
     const std::size_t holes = static_cast<std::size_t>(task_.hole_count);
-    const bool given = !guess.holes.empty();
     guess.holes.resize(holes);
+    // Only what is held is known; the rest is guessed.
+    for (FingerHole& hole : guess.holes) {
+        if (!hole.diameter_fixed) {
+            const double flare =
+                hole.diameter_m > 0.0 ? hole.inner_diameter_m / hole.diameter_m : 1.0;
+            hole.diameter_m = size_over_bore * bore_m_;
+            hole.inner_diameter_m = flare * hole.diameter_m;
+        }
+        if (!(hole.inner_diameter_m > 0.0)) hole.inner_diameter_m = hole.diameter_m;
+        if (!(hole.wall_m > 0.0)) hole.wall_m = task_.flute.wall_m;
+    }
 
     // Frequencies; a floating lowest note is taken from the tube itself.
     std::vector<std::pair<double, std::size_t>> wanted;  // frequency, note
@@ -42,7 +52,7 @@ Flute Problem::first_guess(double size_over_bore) {
 
     const bool foot_moves = !task_.foot_fixed && !task_.lowest_free;
     double below_m = length_for_m(wanted.front().first, task_.end_m);
-    if (foot_moves) guess.foot_m = std::min(below_m, task_.end_m);
+    if (foot_moves) guess.foot_m = below_m;
 
     std::vector<bool> placed(holes, false);
     const double a = 0.5 * bore_m_;
@@ -53,8 +63,7 @@ Flute Problem::first_guess(double size_over_bore) {
             const std::size_t i =
                 static_cast<std::size_t>(*std::min_element(open.begin(), open.end()) - 1);
             FingerHole& hole = guess.holes[i];
-            if (!placed[i] && !given) {
-                hole.diameter_m = size_over_bore * bore_m_;
+            if (!placed[i] && !hole.at_fixed) {
                 const double b = 0.5 * hole.diameter_m;
                 const double te_m = task_.flute.wall_m + 1.5 * b;  // Benade 1960
                 double at_m = length_m - 2.0 * b;
@@ -68,13 +77,10 @@ Flute Problem::first_guess(double size_over_bore) {
         }
         below_m = length_m;
     }
-    // Holes that no note decides stand between their neighbours; sizes that are missing are wished.
+    // Holes that no note decides stand between their neighbours.
     for (std::size_t i = 0; i < holes; ++i) {
         FingerHole& hole = guess.holes[i];
-        if (!(hole.diameter_m > 0.0)) hole.diameter_m = size_over_bore * bore_m_;
-        if (!(hole.inner_diameter_m > 0.0)) hole.inner_diameter_m = hole.diameter_m;
-        if (!(hole.wall_m > 0.0)) hole.wall_m = task_.flute.wall_m;
-        if (placed[i] || given) continue;
+        if (placed[i] || hole.at_fixed) continue;
         const double above_m = i > 0 ? guess.holes[i - 1].at_m : 0.3 * guess.foot_m;
         const double next_m = i + 1 < holes ? guess.holes[i + 1].at_m : guess.foot_m;
         hole.at_m = next_m > above_m ? 0.5 * (above_m + next_m) : above_m + bore_m_;

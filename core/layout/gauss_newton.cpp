@@ -8,26 +8,47 @@
 namespace canewright {
 namespace {
 
-constexpr double kLongestStep = 1.0;    // of a scaled number: a bore along, a fifth of it in size
-constexpr double kSmallestStep = 1e-9;  // then the answer stands still
+constexpr double kLongestStep = 1.0;  // of a scaled number: a bore along, a fifth of it in size
+// Of a scaled number (a bore, or a fifth of it): then the answer stands still, to a nanometre.
+constexpr double kSmallestStep = 1e-7;
+// A step that cannot be shortened until it helps is rounding below this; above it the walk has
+// come to where notes stop speaking, and has not arrived.
+constexpr double kRoundingStep = 1e-5;
 constexpr int kMostHalvings = 10;
 // Below this step the slopes are as good as they get: the last steps, to the last digit, use them
 // again (and cost a tenth).
 constexpr double kSlopesKeep = 1e-4;
-constexpr int kMostIdle = 3;  // such steps that no longer lower the cost
+constexpr double kDamping = 0.02;
+constexpr int kMostFailed = 3;  // steps of which not even a thousandth helps
+constexpr int kMostIdle = 3;    // such steps that no longer lower the cost
+
+// A note further off than kFarOff_cents counts by its error, no longer by its square: one that no
+// move can bring in does not drag the holes of the others along.
+double counted(const Eigen::VectorXd& errors_cents) {
+    double sum = 0.0;
+    for (const double error : errors_cents) {
+        const double off = std::abs(error);
+        sum += off <= kFarOff_cents ? off * off : kFarOff_cents * (2.0 * off - kFarOff_cents);
+    }
+    return sum;
+}
+
+// Weights that make a sum of squares of it, for a step (iteratively reweighted least squares).
+Eigen::VectorXd weights(const Eigen::VectorXd& errors_cents) {
+    return errors_cents.unaryExpr([](double error) {
+        return std::abs(error) <= kFarOff_cents ? 1.0 : kFarOff_cents / std::abs(error);
+    });
+}
 
 }  // namespace
 
-Walk walk(Problem& problem, const Eigen::VectorXd& start, double size_over_bore, int most_steps) {
+Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int most_steps) {
     Walk w;
     w.x = start;
     const Eigen::Index n = problem.size();
-    Eigen::MatrixXd wish_rows;
-    Eigen::VectorXd wish_targets;
-    problem.wish(size_over_bore, wish_rows, wish_targets);
+    const Eigen::MatrixXd pulled = pull.rows.transpose().lazyProduct(pull.rows);
     const auto cost = [&](const Eigen::VectorXd& x, const Sound& s) {
-        return s.errors_cents.squaredNorm() +
-               (wish_rows.lazyProduct(x) - wish_targets).squaredNorm();
+        return counted(s.errors_cents) + (pull.rows.lazyProduct(x) - pull.targets).squaredNorm();
     };
 
     const Eigen::Index walls = problem.wall_rows().rows();
@@ -52,18 +73,23 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, double size_over_bore,
 
     double now = cost(w.x, w.sound);
     double last_size = kLongestStep;
-    int idle = 0;
+    double damping = 0.0;  // of the mean stiffness
+    int idle = 0, failed = 0;
     Eigen::MatrixXd slopes;
     for (w.steps = 1; w.steps <= most_steps; ++w.steps) {
         if (last_size > kSlopesKeep) slopes = problem.slopes(w.x, w.sound);
         // lazyProduct: a dozen rows need no blocked kernels, which would double the wasm module's
         // Eigen
-        step.hessian = slopes.transpose().lazyProduct(slopes);
-        step.hessian += wish_rows.transpose().lazyProduct(wish_rows);
+        const Eigen::VectorXd weight = weights(w.sound.errors_cents);
+        const Eigen::MatrixXd weighted = weight.asDiagonal() * slopes;
+        step.hessian = slopes.transpose().lazyProduct(weighted);
+        step.hessian += pulled;
         step.hessian.diagonal().array() += 1e-9;  // numbers nothing depends on stay put
-        const Eigen::VectorXd wish_off = wish_rows.lazyProduct(w.x) - wish_targets;
-        step.gradient = slopes.transpose().lazyProduct(w.sound.errors_cents);
-        step.gradient += wish_rows.transpose().lazyProduct(wish_off);
+        const double stiffness = step.hessian.diagonal().mean();
+        step.hessian.diagonal().array() += damping * stiffness;
+        const Eigen::VectorXd pull_off = pull.rows.lazyProduct(w.x) - pull.targets;
+        step.gradient = weighted.transpose().lazyProduct(w.sound.errors_cents);
+        step.gradient += pull.rows.transpose().lazyProduct(pull_off);
         step.bounds << problem.wall_bounds() - problem.wall_rows().lazyProduct(w.x),
             Eigen::VectorXd::Constant(2 * n, reach);
         const QuadraticSolution s = solve(step);
@@ -73,26 +99,36 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, double size_over_bore,
         for (int row : s.active)
             if (row < walls) w.active.push_back(row);
         const double size = s.x.cwiseAbs().maxCoeff();
-        bool helped = false;
+        bool helped = false, taken = false;
         double share = 1.0;
         for (int halving = 0; halving <= kMostHalvings; ++halving, share *= 0.5) {
             const Eigen::VectorXd x = w.x + share * s.x;
-            Sound sound = problem.sound(x, w.sound.frequency_Hz);
+            Sound sound = problem.sound(x, w.sound.passive_Hz);
             if (!sound.speaks) continue;
             const double then = cost(x, sound);
             if (!(then <= now)) continue;
             helped = then < now * (1.0 - 1e-7);
+            taken = true;
             w.x = x;
             w.sound = std::move(sound);
             now = then;
             break;
         }
-        last_size = share * size;
+        last_size = taken ? share * size : size;
         idle = helped || size > kSlopesKeep ? 0 : idle + 1;
-        if (size < kSmallestStep || idle > kMostIdle || (!helped && share < 1.0)) {
+        if (size < kSmallestStep || idle > kMostIdle) {
             w.converged = true;
             return w;
         }
+        if (!taken && (size < kRoundingStep || ++failed > kMostFailed)) {
+            w.converged = size < kRoundingStep;
+            return w;
+        }
+        // Levenberg: steps that overshoot are shortened where the errors bend most
+        if (share < 1.0)
+            damping = damping > 0.0 ? 4.0 * damping : kDamping;
+        else
+            damping = damping > 0.1 * kDamping ? 0.25 * damping : 0.0;
         reach = share < 1.0 ? 0.5 * reach : std::min(kLongestStep, 2.0 * reach);
     }
     return w;

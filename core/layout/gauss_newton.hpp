@@ -17,12 +17,15 @@ struct Walk {
     double errors_cents() const { return sound.errors_cents.norm(); }
 };
 
-// Damped Gauss-Newton with walls, from x.
-//   size_over_bore   the hole size wished for where notes and walls leave it open
+// Damped Gauss-Newton with walls, from x: the least of the notes' errors and what pulls, squared;
+// errors beyond kFarOff_cents count by their size.
+//
+// Source   P.J. Huber, Ann. Math. Statist. 35 (1964) 73-101: the loss; steps by reweighting.
 // Errors   converged is false when most_steps ran out, a note stopped speaking, or no step helped.
 inline constexpr int kMostSteps = 60;
+inline constexpr double kFarOff_cents = 10.0;  // about what anyone hears
 
-Walk walk(Problem& problem, const Eigen::VectorXd& x, double size_over_bore,
+Walk walk(Problem& problem, const Eigen::VectorXd& x, const Pull& pull,
           int most_steps = kMostSteps);
 
 }  // namespace canewright

@@ -1,67 +1,27 @@
-// core/layout/place_holes.cpp: the best layout, and what each binding limit costs.
+// core/layout/place_holes.cpp: the layout, what its notes sound, and how far one may trust it.
 #include "core/layout/place_holes.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
 
-#include "core/base/stable_order.hpp"
 #include "core/base/units.hpp"
-#include "core/flute/resonance.hpp"
 #include "core/layout/placement.hpp"
+#include "core/layout/reasons.hpp"
 
 namespace canewright {
 namespace {
 
-constexpr double kUnknown = std::numeric_limits<double>::quiet_NaN();
-
-Placement placement(const LayoutTask& task, const Air& air) {
-    Placement free = free_placement(task, air);
-    if (task.shop.bits_m.empty() || !free.walk.feasible) return free;
-    Placement bitten = placement_with_bits(task, air, free);
-    bitten.evaluations += free.evaluations;
-    bitten.steps += free.steps;
-    return bitten;
-}
-
-// Solves again without each limit that presses; those whose absence helps are binding. With bits,
-// the bits found stay in their holes, but where they are themselves what is left out.
-void find_binding(const LayoutTask& task, const Air& air, const Placement& with,
-                  LayoutResult& result) {
-    const auto judge = [&](const Wall& wall, const Placement& without) {
-        result.evaluations += without.evaluations;
-        if (!without.walk.sound.speaks) return;
-        const double cost = with.walk.errors_cents() - without.walk.errors_cents();
-        if (cost > kBindingCost_cents) result.binding.push_back({wall.limit, wall.hole, cost});
-    };
-    LayoutTask same_bits = task;
-    if (!task.shop.bits_m.empty()) {
-        judge({Limit::bits, -1}, free_placement(task, air, std::nullopt, &with));
-        same_bits.flute.holes = with.flute.holes;
-        for (FingerHole& hole : same_bits.flute.holes) hole.diameter_fixed = true;
-        same_bits.shop.bits_m.clear();
-    }
-    for (const Wall& wall : with.active) judge(wall, free_placement(same_bits, air, wall, &with));
-    for (std::size_t i = 0; i < task.flute.holes.size(); ++i) {
-        const FingerHole& hole = task.flute.holes[i];
-        if (!hole.at_fixed && !hole.diameter_fixed) continue;
-        const Wall wall{Limit::fixed, static_cast<int>(i)};
-        judge(wall, free_placement(same_bits, air, wall, &with));
-    }
-    stable_order(result.binding,
-                 [](const Binding& a, const Binding& b) { return a.costs_cents > b.costs_cents; });
-}
-
-void fill_notes(const LayoutTask& task, const Air& air, const Placement& found,
-                LayoutResult& result) {
+void fill_notes(const LayoutTask& task, const Air& air, LayoutResult& result) {
     // Slopes with everything free to move, whatever was fixed.
     LayoutTask loose = task;
-    loose.flute = found.flute;
+    loose.flute = result.flute;
     loose.foot_fixed = loose.lowest_free = false;
     for (FingerHole& hole : loose.flute.holes) hole.at_fixed = hole.diameter_fixed = false;
     Problem problem(loose, air);
-    const Eigen::VectorXd x = problem.numbers(found.flute);
-    const Sound sound = problem.sound(x, {});  // from scratch, as anyone else would ask for it
+    const Eigen::VectorXd x = problem.numbers(result.flute);
+    const Sound sound =
+        problem.sound(x, {}, true);  // from scratch, as anyone else would ask for it
     const Eigen::MatrixXd slopes = sound.speaks ? problem.slopes(x, sound) : Eigen::MatrixXd();
     result.evaluations += problem.evaluations();
 
@@ -91,7 +51,8 @@ void fill_notes(const LayoutTask& task, const Air& air, const Placement& found,
         }
         result.notes.push_back(note);
         const double error = std::abs(cents_between(note.sounding_Hz, note.target_Hz));
-        result.worst_cents = std::max(result.worst_cents, error);
+        // written so that what is not a number stays to be seen
+        if (!(error <= result.worst_cents)) result.worst_cents = error;
         result.errors_cents = std::hypot(result.errors_cents, error);
     }
 }
@@ -114,49 +75,33 @@ Flute spread_out(const LayoutTask& task) {
     return flute;
 }
 
-// Limits that leave no room at all are given up one kind after the other, and named.
-Placement make_room(const LayoutTask& task, const Air& air, LayoutResult& result) {
-    LayoutTask looser = task;
-    const auto attempt = [&](Limit given_up) {
-        result.binding.push_back({given_up, -1, kUnknown});
-        return free_placement(looser, air);
-    };
-    looser.shop.spacing_max_m = kNoLimit;
-    Placement found = attempt(Limit::spacing_max);
-    if (found.walk.feasible) return found;
-    result.binding.clear();
-    looser.shop.spacing_min_m = 0.0;
-    found = attempt(Limit::spacing_min);
-    if (found.walk.feasible) return found;
-    looser.shop.diameter_min_m = 0.0;
-    looser.shop.bits_m.clear();
-    found = attempt(Limit::diameter_min);
-    if (!found.walk.feasible) {
-        result.binding = {{Limit::tube_end, -1, kUnknown}};
-        found.flute = spread_out(task);
-    }
-    return found;
-}
-
 }  // namespace
 
-LayoutResult place_holes(const LayoutTask& task, const Air& air) {
+LayoutResult place_holes(const LayoutTask& task, const Air& air, Explain explain) {
     LayoutResult result;
-    Placement found = placement(task, air);
-    const bool room = found.walk.feasible;
-    if (!room) found = make_room(task, air, result);
-    result.flute = found.flute;
-    result.steps = found.steps;
-    result.evaluations += found.evaluations;
-    fill_notes(task, air, found, result);
+    const Placement unlimited = unlimited_placement(task, air);
+    Placement found = limited_placement(task, air, unlimited);
+    result.evaluations = unlimited.evaluations + found.evaluations;
+    result.steps = unlimited.steps + found.steps;
+    if (!task.shop.bits_m.empty() && found.walk.feasible && found.walk.sound.speaks) {
+        found = placement_with_bits(task, air, unlimited, found);
+        result.evaluations += found.evaluations;
+        result.steps += found.steps;
+    }
+    result.room = found.walk.feasible;
+    result.flute = result.room ? found.flute : spread_out(task);
+    fill_notes(task, air, result);
     // The steps followed each note from one flute to the next; asked for anew it must be the same.
-    bool same = found.walk.sound.speaks;
+    bool same = result.room && found.walk.sound.speaks;
     for (std::size_t n = 0; same && n < result.notes.size(); ++n)
         same = std::abs(cents_between(result.notes[n].sounding_Hz,
                                       found.walk.sound.frequency_Hz[n])) < kLayoutError_cents;
-    result.converged = room && found.walk.converged && same;
-    if (room && found.walk.sound.speaks && result.errors_cents > kBindingCost_cents)
-        find_binding(task, air, found, result);
+    result.converged = same && found.walk.converged && found.give_m == 0.0;
+    if (explain == Explain::no) return result;
+    if (!result.room)
+        result.binding = {{Limit::tube_end, -1, std::numeric_limits<double>::quiet_NaN()}};
+    else
+        result.binding = reasons(task, air, unlimited, found, result.evaluations);
     return result;
 }
 

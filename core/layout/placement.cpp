@@ -1,4 +1,4 @@
-// core/layout/placement.cpp: starts, and the search among bits.
+// core/layout/placement.cpp: where holes would lie, and where the limits let them.
 #include "core/layout/placement.hpp"
 
 #include <algorithm>
@@ -9,15 +9,37 @@ namespace canewright {
 namespace {
 
 constexpr std::array<double, 3> kSizesTried = {0.40, 0.30, 0.52};  // of the bore
+constexpr double kPullStill = 1e-7;  // of a scaled number: another pull would change nothing
+constexpr double kInside = 1e-9;
+
+// Two layouts that both meet the notes differ by rounding only; the first one found stays, so that
+// the choice does not hang on the last digit (nor on native or wasm).
+constexpr double kTie_cents = 1e-3;
 
 void count(Placement& placement, const Problem& problem, const Walk& walk) {
     placement.evaluations += problem.evaluations();
     placement.steps += walk.steps;
 }
 
-// Two layouts that both meet the notes differ by rounding only; the first one found stays, so that
-// the choice does not hang on the last digit (nor on native or wasm).
-constexpr double kTie_cents = 1e-3;
+void name_walls(Placement& placement, const Problem& problem) {
+    placement.active.clear();
+    placement.gave_way.clear();
+    for (int row : placement.walk.active) {
+        const Wall& wall = problem.walls()[static_cast<std::size_t>(row)];
+        if (wall.hole != kOrder) placement.active.push_back(wall);
+    }
+    for (Eigen::Index row = 0; row < problem.wall_rows().rows(); ++row)
+        if (problem.exceeded(row, placement.walk.x))
+            placement.gave_way.push_back(problem.walls()[static_cast<std::size_t>(row)]);
+}
+
+std::vector<double> places_m(const Flute& flute) {
+    std::vector<double> places;
+    for (const FingerHole& hole : flute.holes) places.push_back(hole.at_m);
+    return places;
+}
+
+}  // namespace
 
 bool better(const Walk& one, const Walk& other) {
     if (one.feasible != other.feasible) return one.feasible;
@@ -25,140 +47,72 @@ bool better(const Walk& one, const Walk& other) {
     return one.sound.speaks && one.errors_cents() < other.errors_cents() - kTie_cents;
 }
 
-std::vector<Wall> active_walls(const Problem& problem, const Walk& walk) {
-    std::vector<Wall> walls;
-    for (int row : walk.active) {
-        const Wall& wall = problem.walls()[static_cast<std::size_t>(row)];
-        if (wall.hole >= -1) walls.push_back(wall);
-    }
-    return walls;
-}
-
-bool nothing_held(const LayoutTask& task) {
-    const auto& holes = task.flute.holes;
-    const bool fixed = std::any_of(holes.begin(), holes.end(), [](const FingerHole& hole) {
-        return hole.at_fixed || hole.diameter_fixed;
-    });
-    const auto& cut = task.cut_diameter_m;
-    return !fixed && std::all_of(cut.begin(), cut.end(), [](double m) { return m == 0.0; });
-}
-
-}  // namespace
-
-Placement free_placement(const LayoutTask& task, const Air& air, std::optional<Wall> left_out,
-                         const Placement* near) {
+Placement unlimited_placement(const LayoutTask& task, const Air& air) {
+    Rules order;
+    order.hands_and_tools = false;
     Placement best;
-    const auto attempt = [&](const Flute* start, double size_over_bore) {
-        Problem problem(task, air, left_out);
-        const Flute guess = start ? *start : problem.first_guess(size_over_bore);
-        const Walk w = walk(problem, problem.numbers(guess), size_over_bore);
+    for (const double size_over_bore : kSizesTried) {
+        Problem problem(task, air, order);
+        const Flute guess = problem.first_guess(size_over_bore);
+        Walk w = walk(problem, problem.numbers(guess), problem.wishes(size_over_bore));
         count(best, problem, w);
-        if (!best.flute.holes.empty() && !better(w, best.walk)) return;
-        best.walk = w;
-        best.size_over_bore = size_over_bore;
-        best.flute = w.feasible ? problem.flute(w.x) : guess;
-        best.active = active_walls(problem, w);
-    };
-    if (near) {
-        attempt(&near->flute, near->size_over_bore);
-        return best;
-    }
-    // Holes that were given, but that nothing holds, are only a start: if it leads nowhere, anew.
-    if (!task.flute.holes.empty() && nothing_held(task)) {
-        attempt(nullptr, kSizesTried[0]);
-        if (best.walk.converged && best.walk.errors_cents() < kMet_cents) return best;
-        LayoutTask anew = task;
-        anew.flute.holes.clear();
-        Placement fresh = free_placement(anew, air, left_out);
-        fresh.evaluations += best.evaluations;
-        fresh.steps += best.steps;
-        return better(fresh.walk, best.walk) ? fresh : best;
-    }
-    for (const double size : kSizesTried) {
-        attempt(nullptr, size);
-        if (best.walk.converged && best.walk.errors_cents() < kMet_cents) break;
+        if (!best.flute.holes.empty() && !better(w, best.walk)) continue;
+        best.walk = std::move(w);
+        best.flute = best.walk.feasible ? problem.flute(best.walk.x) : guess;
+        // other sizes are for tubes that do not speak with these
+        if (best.walk.converged) break;
     }
     return best;
 }
 
-// Holes get bits: nearest first, then single changes that lower the errors.
-Placement placement_with_bits(const LayoutTask& task, const Air& air, const Placement& free) {
-    std::vector<double> bits = task.shop.bits_m;
-    std::sort(bits.begin(), bits.end());
-    LayoutTask bitten = task;
-    bitten.flute.holes = free.flute.holes;
-    std::vector<std::size_t> changes;
-    const auto usable = [&](double bit_m, std::size_t hole) {
-        const double cut_m = hole < task.cut_diameter_m.size() ? task.cut_diameter_m[hole] : 0.0;
-        return bit_m >= std::max(task.shop.diameter_min_m, cut_m) &&
-               bit_m <= task.shop.diameter_max_m &&
-               bit_m <= kLargestHole * bore_diameter_m(task.flute, 0.0);
-    };
-    const auto set = [](FingerHole& hole, double diameter_m) {
-        hole.inner_diameter_m *= diameter_m / hole.diameter_m;
-        hole.diameter_m = diameter_m;
-        hole.diameter_fixed = true;
-    };
-    for (std::size_t i = 0; i < bitten.flute.holes.size(); ++i) {
-        FingerHole& hole = bitten.flute.holes[i];
-        if (hole.diameter_fixed) continue;
-        double nearest_m = 0.0;
-        for (double bit_m : bits)
-            if (usable(bit_m, i) &&
-                std::abs(bit_m - hole.diameter_m) < std::abs(nearest_m - hole.diameter_m))
-                nearest_m = bit_m;
-        if (nearest_m == 0.0) continue;  // no bit fits this hole at all: left as it is
-        set(hole, nearest_m);
-        changes.push_back(i);
+Placement limited_placement(const LayoutTask& task, const Air& air, const Placement& unlimited,
+                            const Rules& given) {
+    Placement found;
+    found.flute = unlimited.flute;
+    found.bit_m = given.bit_m;
+    Rules rules = given;
+    rules.places_m = places_m(found.flute);
+    Eigen::VectorXd x;
+    {
+        const Problem problem(task, air, rules);
+        x = problem.numbers(found.flute);
+        const Eigen::VectorXd over = problem.wall_rows().lazyProduct(x) - problem.wall_bounds();
+        const bool inside = over.size() == 0 || over.maxCoeff() < kInside;
+        if (inside && unlimited.walk.converged && unlimited.walk.errors_cents() < kExact_cents) {
+            found.walk = unlimited.walk;
+            found.walk.active.clear();
+            return found;
+        }
+        rules.give_m = problem.give_needed_m(x);
+        if (!std::isfinite(rules.give_m)) return found;  // walk.feasible stays false
+        found.give_m = rules.give_m;
     }
-    Placement best;
-    best.flute = bitten.flute;
-    const auto attempt = [&](const LayoutTask& trial, const Flute& start, int most_steps) {
-        Placement a;
-        Problem problem(trial, air);
-        a.walk = walk(problem, problem.numbers(start), free.size_over_bore, most_steps);
-        a.flute = a.walk.feasible ? problem.flute(a.walk.x) : start;
-        a.active = active_walls(problem, a.walk);
-        a.size_over_bore = free.size_over_bore;
-        best.evaluations += problem.evaluations();
-        best.steps += a.walk.steps;
-        return a;
-    };
-    const auto take = [&best](Placement a) {
-        a.evaluations = best.evaluations;
-        a.steps = best.steps;
-        best = std::move(a);
-    };
-    take(attempt(bitten, bitten.flute, kMostSteps));
-    constexpr int kTrialSteps = 6;  // enough to see whether a change of bit helps
-    for (int round = 0; round < kMostRounds; ++round) {
-        if (best.walk.sound.speaks && best.walk.errors_cents() < kMet_cents) break;
-        Placement found = best;
-        LayoutTask found_task = bitten;
-        for (const std::size_t i : changes)
-            for (const int direction : {-1, 1}) {
-                const double now_m = bitten.flute.holes[i].diameter_m;
-                const auto it = std::lower_bound(bits.begin(), bits.end(), now_m);
-                const auto index = (it - bits.begin()) + direction;
-                if (index < 0 || index >= static_cast<std::ptrdiff_t>(bits.size())) continue;
-                const double bit_m = bits[static_cast<std::size_t>(index)];
-                if (!usable(bit_m, i)) continue;
-                LayoutTask trial = bitten;
-                set(trial.flute.holes[i], bit_m);
-                Flute start = best.flute;
-                set(start.holes[i], bit_m);
-                Placement a = attempt(trial, start, kTrialSteps);
-                if (!better(a.walk, found.walk)) continue;
-                found = std::move(a);
-                found_task = std::move(trial);
-            }
-        if (!better(found.walk, best.walk)) break;
-        take(std::move(found));
-        bitten = std::move(found_task);
-        if (!best.walk.converged) take(attempt(bitten, best.flute, kMostSteps));
+    const double length_m = found.flute.foot_m;
+    for (int pull = 0; pull < kMostPulls; ++pull) {
+        Problem problem(task, air, rules);
+        const Pull near = problem.stay_near(x, length_m);
+        Walk w = walk(problem, x, near);
+        count(found, problem, w);
+        // between the walls it may not speak at first: other sizes may
+        for (std::size_t n = 1; pull == 0 && !w.sound.speaks && n < kSizesTried.size(); ++n) {
+            w = walk(problem, problem.numbers(problem.first_guess(kSizesTried[n])), near);
+            found.steps += w.steps;
+        }
+        if (!w.feasible || !w.sound.speaks) {
+            if (pull == 0) found.walk = std::move(w);
+            found.walk.converged = false;
+            break;
+        }
+        const double moved = (w.x - x).cwiseAbs().maxCoeff();
+        x = w.x;
+        found.walk = std::move(w);
+        found.flute = problem.flute(x);
+        name_walls(found, problem);
+        if (!found.walk.converged || found.walk.errors_cents() < kExact_cents || moved < kPullStill)
+            break;
+        rules.places_m = places_m(found.flute);
     }
-    for (std::size_t i : changes) best.flute.holes[i].diameter_fixed = false;
-    return best;
+    return found;
 }
 
 }  // namespace canewright

@@ -1,8 +1,7 @@
-// core/layout/placement.hpp: one layout of a task, free in size or with the maker's bits.
-// Layer: layout.
+// core/layout/placement.hpp: one layout of a task: without limits, between them, with the maker's
+// bits. Layer: layout.
 #pragma once
 
-#include <optional>
 #include <vector>
 
 #include "core/air/air.hpp"
@@ -13,22 +12,40 @@ namespace canewright {
 struct Placement {
     Walk walk;
     Flute flute;
-    double size_over_bore = 0.0;  // the hole size that was wished for
-    std::vector<Wall> active;     // limits that press
+    std::vector<Wall> active;    // limits that press
+    std::vector<Wall> gave_way;  // of these, the shop's, where there was no room between them
+    double give_m = 0.0;         // and by how much
+    std::vector<double> bit_m;   // of each hole; empty: any size
     long evaluations = 0;
     int steps = 0;
 };
 
-// Sizes anywhere between the limits, with one limit left out on request; from a similar answer,
-// or from several first guesses until one meets the notes.
-Placement free_placement(const LayoutTask& task, const Air& air,
-                         std::optional<Wall> left_out = std::nullopt,
-                         const Placement* near = nullptr);
+// Where foot and holes would lie if hands, tools and the tube's end set no limit: notes met, sizes
+// near a share of the bore. It moves smoothly with whatever the tube and the song are.
+Placement unlimited_placement(const LayoutTask& task, const Air& air);
 
-// Sizes from task.shop.bits_m: each hole's nearest to the free answer, places solved again, then
-// single changes of bit as long as they help (at most kMostRounds).
-Placement placement_with_bits(const LayoutTask& task, const Air& air, const Placement& free);
+// Between the limits: the notes met as well as they can be without straying far from `unlimited`.
+//
+// Model    proximal point iterations, x <- the least of |errors|^2 + |stay_near(x)|^2 between the
+//          walls, kMostPulls of them or until the notes are met: what the notes leave open stays
+//          where it was, notes that can be met by moves of their own weight are met to
+//          kExact_cents, and what only far moves of many holes would gain is left. A fixed number
+//          of continuous steps, so a hair of a limit moves no mark far.
+// Source   R.T. Rockafellar, SIAM J. Control Optim. 14 (1976) 877-898 (the proximal point
+//          algorithm; stopped early it regularises, as Landweber's iteration does).
+Placement limited_placement(const LayoutTask& task, const Air& air, const Placement& unlimited,
+                            const Rules& rules = {});
 
+// The same with sizes from task.shop.bits_m: each uncut hole's nearest to `limited`, then single
+// changes of bit as long as they help (at most kMostRounds): the linear model says which.
+Placement placement_with_bits(const LayoutTask& task, const Air& air, const Placement& unlimited,
+                              const Placement& limited);
+
+// Whether one meets the notes better; two that differ by rounding do not.
+bool better(const Walk& one, const Walk& other);
+
+inline constexpr int kMostPulls = 5;
+inline constexpr double kExact_cents = 1e-4;
 inline constexpr int kMostRounds = 4;
 inline constexpr double kMet_cents = 0.1;  // a note this near is met
 

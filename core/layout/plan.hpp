@@ -28,8 +28,14 @@ struct Shop {
     std::vector<int> hands;           // holes of the upper and lower hand; empty: one hand
 };
 
+// Where a hole that was planned before may still go.
+struct PlannedPlace {
+    double at_m = 0.0;
+    double reach_m = kNoLimit;  // to either side
+};
+
 struct LayoutTask {
-    Flute flute;  // holes: start values where `placed`, fixed ones as flagged; else made new
+    Flute flute;  // holes: fixed ones as flagged; of the others only shape and wall are read
     int hole_count = 0;
     std::vector<NoteTarget> notes;
     bool lowest_free = false;  // the foot stays, the lowest note falls where it falls
@@ -37,6 +43,8 @@ struct LayoutTask {
     double end_m = 0.0;  // where the tube ends now: the foot cannot lie beyond
     // What each hole measures already (it can only grow); empty, or one entry a hole, 0 if uncut.
     std::vector<double> cut_diameter_m;
+    std::vector<PlannedPlace> planned;  // empty, or one entry a hole
+    double breath = 1.0;                // blowing pressure over the design's (core/flute/sounding)
     Shop shop;
 };
 
@@ -62,25 +70,31 @@ enum class Limit {
     sound_hole,      // too near the sound hole
     foot_clearance,  // too near the foot
     tube_end,        // the tube is no longer
-    fixed            // held in place by the maker
+    fixed,           // held in place by the maker
+    planned,         // further from its plan than what is believed explains
+    fingerings       // no limit is to blame: these fingerings cannot give these notes
 };
 const char* name(Limit limit);
 
-// A limit that costs pitch. `hole` counts from 0; -1 is the foot; for spacing and edges it is the
-// lower hole of the pair, for `bits` -1 stands for all. `costs_cents` is by how much the notes'
-// errors together (root of the sum of squares) would shrink without it, found by solving again.
+// A limit that costs pitch. `hole` counts from 0; for spacing and edges it is the lower hole of the
+// pair; -1 is the foot, or all holes alike. `costs_cents` is by how much the notes' errors together
+// (root of the sum of squares) would shrink without it, found by solving again; NaN where the
+// limits leave no room and this one was exceeded. `together`: dropping this one alone helps little
+// or nothing, dropping all that are so marked saves `costs_cents`.
 struct Binding {
     Limit limit;
     int hole = -1;
     double costs_cents = 0.0;
+    bool together = false;
 };
 
 struct LayoutResult {
     Flute flute;
     std::vector<NoteResult> notes;
     std::vector<Binding> binding;
-    double worst_cents = 0.0;   // the largest error of a note, without sign
-    double errors_cents = 0.0;  // root of the sum of squares of all
+    double worst_cents = 0.0;  // the largest error of a note, without sign; NaN: one does not speak
+    double errors_cents = 0.0;  // root of the sum of squares of all, or NaN
+    bool room = true;  // false: not even a flute out of tune fits, `flute` shows the conflict
     bool converged = false;
     int steps = 0;         // Gauss-Newton steps
     long evaluations = 0;  // of a network

@@ -8,6 +8,7 @@
 #include "core/base/units.hpp"
 #include "core/flute/resonance.hpp"
 #include "core/flute/slope.hpp"
+#include "core/flute/sounding.hpp"
 
 namespace canewright {
 namespace {
@@ -17,21 +18,40 @@ constexpr double kDiameterScale = 0.2;  // of the bore
 // leave open is decided by wishes a thousand times weaker than the slopes, so their rounding must
 // be smaller still (native and wasm agree to 1e-9); the quotient's own error is the same in both.
 constexpr double kNudge = 3e-5;
+constexpr double kFar_cents = 1.0;
 
 }  // namespace
 
-Problem::Problem(const LayoutTask& task, const Air& air, std::optional<Wall> left_out)
-    : task_(task), air_(air), bore_m_(bore_diameter_m(task.flute, 0.0)) {
+bool Rules::leaves_out(Limit limit, int hole) const {
+    return hole != kOrder &&
+           std::any_of(left_out.begin(), left_out.end(), [limit, hole](const Wall& wall) {
+               return wall.limit == limit && (wall.hole == hole || wall.hole == -1);
+           });
+}
+
+Problem::Problem(const LayoutTask& task, const Air& air, const Rules& rules)
+    : task_(task), air_(air), rules_(rules), bore_m_(bore_diameter_m(task.flute, 0.0)) {
     if (!task_.foot_fixed && !task_.lowest_free) kinds_.push_back({Kind::foot, -1});
     const bool given = !task_.flute.holes.empty();
     for (int i = 0; i < task_.hole_count; ++i) {
-        const bool freed = left_out && left_out->limit == Limit::fixed && left_out->hole == i;
+        const bool freed = rules_.leaves_out(Limit::fixed, i);
         const FingerHole hole =
             given ? task_.flute.holes[static_cast<std::size_t>(i)] : FingerHole{};
         if (!hole.at_fixed || freed) kinds_.push_back({Kind::at, i});
         if (!hole.diameter_fixed || freed) kinds_.push_back({Kind::diameter, i});
     }
-    build_walls(left_out);
+    if (rules_.hands_and_tools)
+        build_walls();
+    else
+        build_order();
+}
+
+Eigen::Index Problem::index_of(Kind kind, int hole) const {
+    for (Eigen::Index n = 0; n < size(); ++n) {
+        const Number& number = kinds_[static_cast<std::size_t>(n)];
+        if (number.kind == kind && number.hole == hole) return n;
+    }
+    return -1;
 }
 
 double Problem::scale_m(Eigen::Index n) const {
@@ -92,7 +112,7 @@ Eigen::VectorXd Problem::errors_cents(const std::vector<double>& frequency_Hz) c
     return errors;
 }
 
-Sound Problem::sound(const Eigen::VectorXd& x, const std::vector<double>& near) {
+Sound Problem::sound(const Eigen::VectorXd& x, const std::vector<double>& near, bool every_note) {
     const Flute at = flute(x);
     Sound s;
     s.speaks = true;
@@ -100,8 +120,11 @@ Sound Problem::sound(const Eigen::VectorXd& x, const std::vector<double>& near) 
         const Network network(at, air_, task_.notes[n].open);
         const Resonance r = resonance(network, 1, n < near.size() ? near[n] : 0.0);
         evaluations_ += r.evaluations;
-        s.frequency_Hz.push_back(r.frequency_Hz);
         s.speaks = s.speaks && r.found && r.converged;
+        if (!s.speaks && !every_note) return s;
+        s.passive_Hz.push_back(r.frequency_Hz);
+        s.frequency_Hz.push_back(
+            shifted_Hz(r.frequency_Hz, breath_cents(network, r.frequency_Hz, task_.breath)));
     }
     s.errors_cents = errors_cents(s.frequency_Hz);
     return s;
@@ -111,20 +134,27 @@ Eigen::MatrixXd Problem::slopes(const Eigen::VectorXd& x, const Sound& sound) {
     const Eigen::Index notes = static_cast<Eigen::Index>(task_.notes.size());
     Eigen::MatrixXd slopes(notes, size());
     const Flute here = flute(x);
-    std::vector<Flute> nudged;
+    const bool both_ways = sound.errors_cents.norm() > kFar_cents;
+    std::vector<Flute> nudged, nudged_back;
     for (Eigen::Index n = 0; n < size(); ++n) {
         Eigen::VectorXd y = x;
         y(n) += kNudge;
         nudged.push_back(flute(y));
+        y(n) -= 2.0 * kNudge;
+        if (both_ways) nudged_back.push_back(flute(y));
     }
     for (Eigen::Index k = 0; k < notes; ++k) {
         const Fingering& open = task_.notes[static_cast<std::size_t>(k)].open;
-        const double f = sound.frequency_Hz[static_cast<std::size_t>(k)];
+        const double f = sound.passive_Hz[static_cast<std::size_t>(k)];
         const Slope slope(Network(here, air_, open), f);
-        for (Eigen::Index n = 0; n < size(); ++n)
-            slopes(k, n) =
-                slope.cents_to(Network(nudged[static_cast<std::size_t>(n)], air_, open)) / kNudge;
-        evaluations_ += Slope::kEvaluationsToBegin + size();
+        for (Eigen::Index n = 0; n < size(); ++n) {
+            const std::size_t i = static_cast<std::size_t>(n);
+            slopes(k, n) = slope.cents_to(Network(nudged[i], air_, open)) / kNudge;
+            if (both_ways)
+                slopes(k, n) = 0.5 * (slopes(k, n) -
+                                      slope.cents_to(Network(nudged_back[i], air_, open)) / kNudge);
+        }
+        evaluations_ += Slope::kEvaluationsToBegin + (both_ways ? 2 : 1) * size();
     }
     if (task_.lowest_free)
         for (Eigen::Index k = 0; k < notes; ++k)
@@ -136,38 +166,36 @@ Eigen::MatrixXd Problem::slopes(const Eigen::VectorXd& x, const Sound& sound) {
     return slopes;
 }
 
-void Problem::wish(double size_over_bore, Eigen::MatrixXd& rows, Eigen::VectorXd& targets) const {
+Pull Problem::wishes(double size_over_bore) const {
     constexpr double kSizeWeight_cents = 0.01;  // a fifth of a bore off counts this much
     constexpr double kPlaceWeight_cents = 0.02;
-    rows = Eigen::MatrixXd::Zero(size(), size());
-    targets = Eigen::VectorXd::Zero(size());
+    Pull pull{Eigen::MatrixXd::Zero(size(), size()), Eigen::VectorXd::Zero(size())};
     std::vector<bool> decides(static_cast<std::size_t>(task_.hole_count), false);
     for (const NoteTarget& note : task_.notes)
         if (!note.open.empty())
             decides[static_cast<std::size_t>(*std::min_element(note.open.begin(), note.open.end()) -
                                              1)] = true;
-    const auto index_of = [this](Kind kind, int hole) {
-        for (Eigen::Index n = 0; n < size(); ++n)
-            if (kinds_[static_cast<std::size_t>(n)].kind == kind &&
-                kinds_[static_cast<std::size_t>(n)].hole == hole)
-                return n;
-        return Eigen::Index{-1};
-    };
     for (Eigen::Index n = 0; n < size(); ++n) {
         const Number& number = kinds_[static_cast<std::size_t>(n)];
         if (number.kind == Kind::diameter) {
-            rows(n, n) = kSizeWeight_cents;
-            targets(n) = kSizeWeight_cents * size_over_bore / kDiameterScale;
+            pull.rows(n, n) = kSizeWeight_cents;
+            pull.targets(n) = kSizeWeight_cents * size_over_bore / kDiameterScale;
         } else if (number.kind == Kind::at && !decides[static_cast<std::size_t>(number.hole)]) {
-            rows(n, n) = kPlaceWeight_cents;
+            pull.rows(n, n) = kPlaceWeight_cents;
             const Eigen::Index above = index_of(Kind::at, number.hole - 1);
             const Eigen::Index below = index_of(Kind::at, number.hole + 1);
             if (above >= 0 && below >= 0)
-                rows(n, above) = rows(n, below) = -0.5 * kPlaceWeight_cents;
+                pull.rows(n, above) = pull.rows(n, below) = -0.5 * kPlaceWeight_cents;
             else
-                targets(n) = kPlaceWeight_cents * 0.6 * task_.end_m / bore_m_;
+                pull.targets(n) = kPlaceWeight_cents * 0.6 * task_.end_m / bore_m_;
         }
     }
+    return pull;
+}
+
+Pull Problem::stay_near(const Eigen::VectorXd& x, double length_m) const {
+    const double weight_cents = 100.0 * kStray_cents * bore_m_ / length_m;  // of a bore's length
+    return {weight_cents * Eigen::MatrixXd::Identity(size(), size()), weight_cents * x};
 }
 
 }  // namespace canewright

@@ -3,7 +3,6 @@
 #pragma once
 
 #include <Eigen/Core>
-#include <optional>
 #include <vector>
 
 #include "core/air/air.hpp"
@@ -14,39 +13,72 @@ namespace canewright {
 // A row of A x <= b and what it stands for.
 struct Wall {
     Limit limit;
-    int hole;
+    int hole;  // -1 as what is left out: of every hole
+};
+inline constexpr int kOrder = -2;  // no limit of the maker's: what keeps a flute a flute
+
+// Which limits hold.
+struct Rules {
+    bool hands_and_tools =
+        true;  // false: only what keeps holes in order, to see where they would lie
+    std::vector<Wall> left_out;
+    std::vector<double> bit_m;  // of each hole; 0 or absent: any size
+    double give_m = 0.0;        // by how much the shop's limits give way where there is no room
+    // Where each hole lies, or nearly, for the bore it lies in; absent: near the sound hole.
+    std::vector<double> places_m;
+
+    bool leaves_out(Limit limit, int hole) const;
 };
 
 // The notes at one set of numbers.
 struct Sound {
-    Eigen::VectorXd errors_cents;  // sounding above target, one a note
-    std::vector<double> frequency_Hz;
-    bool speaks = false;  // every note has a converged resonance
+    Eigen::VectorXd errors_cents;      // sounding above target, one a note
+    std::vector<double> frequency_Hz;  // as sounded, with what the breath adds
+    std::vector<double> passive_Hz;    // the resonances
+    bool speaks = false;               // every note has a converged resonance
 };
 
-// Numbers that may move (scaled: positions and foot by the bore, diameters by a fifth of it), with
-// one limit of one hole left out on request.
+// What an answer is held by beside the notes: rows C x ~ d, in cents.
+struct Pull {
+    Eigen::MatrixXd rows;
+    Eigen::VectorXd targets;
+};
+
+// Numbers that may move (scaled: positions and foot by the bore, diameters by a fifth of it).
 class Problem {
    public:
-    Problem(const LayoutTask& task, const Air& air, std::optional<Wall> left_out = std::nullopt);
+    Problem(const LayoutTask& task, const Air& air, const Rules& rules = {});
 
     Eigen::Index size() const { return static_cast<Eigen::Index>(kinds_.size()); }
     Eigen::VectorXd numbers(const Flute& flute) const;
     Flute flute(const Eigen::VectorXd& x) const;
 
-    // `near` are frequencies of a similar flute, or empty.
-    Sound sound(const Eigen::VectorXd& x, const std::vector<double>& near);
-    // d errors / d x at the given sound, by the implicit function theorem from the turn of the
-    // loop's reflection: no root is sought for a derivative.
+    // `near` are resonances of a similar flute, or empty. A note that does not speak ends it,
+    // unless `every_note` is wanted all the same.
+    Sound sound(const Eigen::VectorXd& x, const std::vector<double>& near, bool every_note = false);
+    // d errors / d x at the given sound, by central differences where errors remain (kFar_cents:
+    // there a step's direction is as good as its slopes), by the implicit function theorem from the
+    // turn of the loop's reflection: no root is sought for a derivative.
     Eigen::MatrixXd slopes(const Eigen::VectorXd& x, const Sound& sound);
 
     const Eigen::MatrixXd& wall_rows() const { return rows_; }
     const Eigen::VectorXd& wall_bounds() const { return bounds_; }
     const std::vector<Wall>& walls() const { return walls_; }
+    // Whether a limit holds only as far as it gave way.
+    bool exceeded(Eigen::Index row, const Eigen::VectorXd& x) const {
+        constexpr double kRounding = 1e-9;
+        return rows_.row(row).dot(x) > bounds_(row) - rules_.give_m * gives_(row) + kRounding;
+    }
+    // By how much the shop's limits must give way for `x` to be let in anywhere [m]; NaN where the
+    // walls of tube and model alone leave no room.
+    double give_needed_m(const Eigen::VectorXd& x) const;
 
-    // Mild wishes C x ~ d, weighted to count for hundredths of a cent: sizes near
-    // `size_over_bore`, and holes that no note depends on midway between their neighbours.
-    void wish(double size_over_bore, Eigen::MatrixXd& rows, Eigen::VectorXd& targets) const;
+    // Mild wishes, weighted to count for hundredths of a cent: sizes near `size_over_bore`, and
+    // holes that no note depends on midway between their neighbours.
+    Pull wishes(double size_over_bore) const;
+    // Every number held near `x`: straying by a hundredth of the flute's length (a place), or by as
+    // much in other numbers' scale, counts as kStray_cents.
+    Pull stay_near(const Eigen::VectorXd& x, double length_m) const;
 
     // A first guess from effective lengths (Benade 1960, one open hole and the end below it).
     Flute first_guess(double size_over_bore);
@@ -60,26 +92,49 @@ class Problem {
         Kind kind;
         int hole;
     };
-    void build_walls(const std::optional<Wall>& left_out);
+    void build_walls();
+    void build_order();  // the walls without hands and tools
+    struct Term {        // of a sum of metres: a moving number, or one held still
+        Kind kind;
+        int hole;
+        double factor;
+    };
+    // Terms together at most `bound_m`; `gives`: the shop's, which can give way.
+    void wall(Limit limit, int hole, const std::vector<Term>& terms, double bound_m,
+              bool gives = false);
+    Eigen::Index index_of(Kind kind, int hole) const;
+    double bore_at_m(int hole) const;
     double length_for_m(double frequency_Hz, double guess_m);
     Eigen::VectorXd errors_cents(const std::vector<double>& frequency_Hz) const;
 
     const LayoutTask task_;
     const Air air_;
+    const Rules rules_;
     double bore_m_ = 0.0;
     std::vector<Number> kinds_;
     std::vector<Wall> walls_;
     Eigen::MatrixXd rows_;
     Eigen::VectorXd bounds_;
+    Eigen::VectorXd gives_;  // of each row: by how much its bound grows for each metre given
     long evaluations_ = 0;
 };
 
 // What the model can be asked for, as a share of the bore.
 inline constexpr double kSmallestHole = 0.1;
 inline constexpr double kLargestHole = 0.8;
+inline constexpr double kLeastHole_m = 0.3e-3;  // the format's least
+// Of an undercut at the bore: the format's most (0.95 of the widest bore there), with some room.
+inline constexpr double kLargestUndercut = 0.94;
 // Wall to be left between two holes' edges, between a hole and the sound hole, and the foot [m].
 inline constexpr double kBridge_m = 2.0e-3;
 inline constexpr double kSoundHoleClearance_bores = 0.5;
 inline constexpr double kFootClearance_bores = 0.3;
+// Where a bit ends, a knife goes on: a cut hole is opened a little past the largest bit.
+inline constexpr double kBeyondLargestBit = 1.2;
+// What a hole's place is worth where a limit keeps the notes from being met: a hundredth of the
+// flute's length against this many cents. Smaller, and holes wander for hundredths of a cent that
+// nobody hears; larger, and a note is left off that could be had. With it a limit moved by a
+// tenth of a millimetre moves no mark by two (tests/whole/continuity_test.cpp).
+inline constexpr double kStray_cents = 2.0;
 
 }  // namespace canewright

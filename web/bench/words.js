@@ -21,6 +21,8 @@ export const WHY = {
   undercut_hole: 'It is as wide as it may be: widen it inside, under the wall.',
   hear_note: 'How far is this note now? Nothing is cut before that is known.',
   finish_foot: 'The last cents of the lowest note, by ear.',
+  plan_moved: 'What was heard would move the next hole further than anything explains. Hear this '
+    + 'note again, and look whether the places and sizes you entered are right.',
   let_dry: 'Finish and moisture move the pitch: the last cents wait for the dry flute.',
   too_sharp_hole: 'This hole’s note is too sharp. Choose one way; what can be taken back stands '
     + 'first.',

@@ -1,0 +1,140 @@
+// core/layout/bits.cpp: which of the maker's bits for which hole.
+#include <algorithm>
+#include <cmath>
+
+#include "core/layout/placement.hpp"
+#include "core/layout/quadratic_program.hpp"
+
+namespace canewright {
+namespace {
+
+constexpr std::size_t kTrialsARound = 2;  // solved in full, of those the linear model likes best
+
+struct Change {
+    std::size_t hole;
+    double bit_m;
+    double errors_cents;  // as the linear model has it
+};
+
+// Errors that a change of bit would leave, by the slopes at the present flute.
+class LinearModel {
+   public:
+    LinearModel(const LayoutTask& task, const Air& air, const Placement& now)
+        : task_(task), air_(air), now_(now) {
+        Rules any_size;
+        any_size.places_m.clear();
+        Problem problem(task, air, any_size);
+        x_ = problem.numbers(now.flute);
+        const Sound sound = problem.sound(x_, now.walk.sound.passive_Hz);
+        speaks_ = sound.speaks;
+        if (speaks_) {
+            errors_ = sound.errors_cents;
+            slopes_ = problem.slopes(x_, sound);
+        }
+        evaluations = problem.evaluations();
+    }
+
+    double errors_cents(const std::vector<double>& bit_m) const {
+        if (!speaks_) return 0.0;
+        Rules rules;
+        rules.bit_m = bit_m;
+        rules.give_m = now_.give_m;
+        for (const FingerHole& hole : now_.flute.holes) rules.places_m.push_back(hole.at_m);
+        const Problem problem(task_, air_, rules);
+        const Pull pull = problem.stay_near(x_, now_.flute.foot_m);
+        QuadraticProgram step;
+        step.hessian = slopes_.transpose().lazyProduct(slopes_);
+        step.hessian += pull.rows.transpose().lazyProduct(pull.rows);
+        step.gradient = slopes_.transpose().lazyProduct(errors_);
+        step.rows = problem.wall_rows();
+        step.bounds = problem.wall_bounds() - problem.wall_rows().lazyProduct(x_);
+        const QuadraticSolution s = solve(step);
+        return s.feasible ? (errors_ + slopes_.lazyProduct(s.x)).norm() : kNoLimit;
+    }
+
+    long evaluations = 0;
+
+   private:
+    const LayoutTask& task_;
+    const Air& air_;
+    const Placement& now_;
+    Eigen::VectorXd x_, errors_;
+    Eigen::MatrixXd slopes_;
+    bool speaks_ = false;
+};
+
+}  // namespace
+
+Placement placement_with_bits(const LayoutTask& task, const Air& air, const Placement& unlimited,
+                              const Placement& limited) {
+    std::vector<double> bits = task.shop.bits_m;
+    std::sort(bits.begin(), bits.end());
+    const auto usable = [&task, &limited](double bit_m, std::size_t hole) {
+        const double bore_m = bore_diameter_m(task.flute, limited.flute.holes[hole].at_m);
+        return bit_m >= task.shop.diameter_min_m - limited.give_m &&
+               bit_m <= task.shop.diameter_max_m + limited.give_m && bit_m <= kLargestHole * bore_m;
+    };
+    Rules rules;
+    rules.bit_m.assign(limited.flute.holes.size(), 0.0);
+    std::vector<std::size_t> changes;
+    for (std::size_t i = 0; i < limited.flute.holes.size(); ++i) {
+        // what is cut is opened by hand from here
+        const bool cut = i < task.cut_diameter_m.size() && task.cut_diameter_m[i] > 0.0;
+        const FingerHole& hole = limited.flute.holes[i];
+        if (hole.diameter_fixed || cut) continue;
+        double nearest_m = 0.0;
+        for (const double bit_m : bits)
+            if (usable(bit_m, i) &&
+                std::abs(bit_m - hole.diameter_m) < std::abs(nearest_m - hole.diameter_m))
+                nearest_m = bit_m;
+        if (nearest_m == 0.0) continue;  // no bit fits this hole at all: left as it is
+        rules.bit_m[i] = nearest_m;
+        changes.push_back(i);
+    }
+    Placement best = limited_placement(task, air, unlimited, rules);
+    long evaluations = 0;
+    int steps = 0;
+    const auto count = [&](const Placement& p) {
+        evaluations += p.evaluations;
+        steps += p.steps;
+    };
+    count(best);
+    for (int round = 0; round < kMostRounds; ++round) {
+        if (!best.walk.converged || best.walk.errors_cents() < kMet_cents) break;
+        const LinearModel linear(task, air, best);
+        evaluations += linear.evaluations;
+        std::vector<Change> liked;
+        for (const std::size_t i : changes)
+            for (const int direction : {-1, 1}) {
+                const auto it = std::lower_bound(bits.begin(), bits.end(), best.bit_m[i]);
+                const auto index = (it - bits.begin()) + direction;
+                if (index < 0 || index >= static_cast<std::ptrdiff_t>(bits.size())) continue;
+                const double bit_m = bits[static_cast<std::size_t>(index)];
+                if (!usable(bit_m, i)) continue;
+                std::vector<double> trial = best.bit_m;
+                trial[i] = bit_m;
+                liked.push_back({i, bit_m, linear.errors_cents(trial)});
+            }
+        std::stable_sort(liked.begin(), liked.end(), [](const Change& a, const Change& b) {
+            return a.errors_cents < b.errors_cents;
+        });
+        if (liked.size() > kTrialsARound) liked.resize(kTrialsARound);
+        Placement found = best;
+        for (const Change& change : liked) {
+            if (!(change.errors_cents < best.walk.errors_cents())) continue;
+            Rules trial;
+            trial.bit_m = best.bit_m;
+            trial.bit_m[change.hole] = change.bit_m;
+            Placement p = limited_placement(task, air, unlimited, trial);
+            count(p);
+            if (better(p.walk, found.walk)) found = std::move(p);
+        }
+        if (!better(found.walk, best.walk)) break;
+        best = std::move(found);
+    }
+    best.evaluations = evaluations;
+    best.steps = steps;
+    return best;
+}
+
+}  // namespace canewright

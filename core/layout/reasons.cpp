@@ -1,0 +1,107 @@
+// core/layout/reasons.cpp: solves again without limits, one by one and together.
+#include "core/layout/reasons.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "core/base/stable_order.hpp"
+#include "core/layout/place_holes.hpp"
+
+namespace canewright {
+namespace {
+
+constexpr double kUnknown = std::numeric_limits<double>::quiet_NaN();
+constexpr Limit kKinds[] = {Limit::bits,           Limit::fixed,       Limit::planned,
+                            Limit::spacing_max,    Limit::spacing_min, Limit::diameter_max,
+                            Limit::diameter_min,   Limit::tube_end,    Limit::sound_hole,
+                            Limit::foot_clearance, Limit::edge};
+
+class Judge {
+   public:
+    Judge(const LayoutTask& task, const Air& air, const Placement& unlimited,
+          const Placement& found, long& evaluations)
+        : task_(task), air_(air), unlimited_(unlimited), found_(found), evaluations_(evaluations) {
+        for (std::size_t i = 0; i < task.flute.holes.size(); ++i) {
+            const FingerHole& hole = task.flute.holes[i];
+            if (hole.at_fixed || hole.diameter_fixed)
+                fixed_.push_back({Limit::fixed, static_cast<int>(i)});
+        }
+    }
+
+    // By how much the errors shrink without these; bits found stay in their holes, but where they
+    // are themselves what is left out.
+    double saved_cents(const std::vector<Wall>& left_out) const {
+        Rules rules;
+        rules.left_out = left_out;
+        if (!rules.leaves_out(Limit::bits, -1)) rules.bit_m = found_.bit_m;
+        const Placement without = limited_placement(task_, air_, unlimited_, rules);
+        evaluations_ += without.evaluations;
+        if (!without.walk.sound.speaks) return 0.0;
+        return found_.walk.errors_cents() - without.walk.errors_cents();
+    }
+
+    // Every limit that could be meant by itself: those that press, the bits, what is held.
+    std::vector<Wall> alone() const {
+        std::vector<Wall> walls;
+        if (!found_.bit_m.empty()) walls.push_back({Limit::bits, -1});
+        for (const Wall& wall : found_.active)
+            if (wall.limit != Limit::bits) walls.push_back(wall);
+        walls.insert(walls.end(), fixed_.begin(), fixed_.end());
+        return walls;
+    }
+
+    std::vector<Binding> together() const {
+        std::vector<Wall> set;
+        for (const Limit kind : kKinds) {
+            if (kind == Limit::bits && found_.bit_m.empty()) continue;
+            if (kind == Limit::fixed && fixed_.empty()) continue;
+            if (kind == Limit::planned && task_.planned.empty()) continue;
+            set.push_back({kind, -1});
+        }
+        if (saved_cents(set) <= kBindingCost_cents) return {{Limit::fingerings, -1, kUnknown}};
+        for (std::size_t i = set.size(); i-- > 0;) {  // the tube's own limits go back first
+            std::vector<Wall> fewer = set;
+            fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
+            if (!fewer.empty() && saved_cents(fewer) > kBindingCost_cents) set = std::move(fewer);
+        }
+        const double cost = saved_cents(set);
+        std::vector<Binding> bindings;
+        for (const Wall& wall : set)
+            bindings.push_back({wall.limit, wall.hole, cost, set.size() > 1});
+        return bindings;
+    }
+
+   private:
+    const LayoutTask& task_;
+    const Air& air_;
+    const Placement& unlimited_;
+    const Placement& found_;
+    long& evaluations_;
+    std::vector<Wall> fixed_;
+};
+
+}  // namespace
+
+std::vector<Binding> reasons(const LayoutTask& task, const Air& air, const Placement& unlimited,
+                             const Placement& found, long& evaluations) {
+    std::vector<Binding> bindings;
+    for (const Wall& wall : found.gave_way) bindings.push_back({wall.limit, wall.hole, kUnknown});
+    if (!found.walk.sound.speaks || !found.walk.converged ||
+        found.walk.errors_cents() <= kBindingCost_cents)
+        return bindings;
+    const Judge judge(task, air, unlimited, found, evaluations);
+    std::vector<Binding> costs;
+    for (const Wall& wall : judge.alone()) {
+        const double cost = judge.saved_cents({wall});
+        if (cost > kBindingCost_cents) costs.push_back({wall.limit, wall.hole, cost});
+    }
+    if (costs.empty() && found.walk.sound.errors_cents.cwiseAbs().maxCoeff() > kReason_cents)
+        costs = judge.together();
+    stable_order(costs,
+                 [](const Binding& a, const Binding& b) { return a.costs_cents > b.costs_cents; });
+    bindings.insert(bindings.end(), costs.begin(), costs.end());
+    return bindings;
+}
+
+}  // namespace canewright

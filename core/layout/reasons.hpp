@@ -1,0 +1,21 @@
+// core/layout/reasons.hpp: why notes are off in a layout. Layer: layout.
+#pragma once
+
+#include "core/layout/placement.hpp"
+
+namespace canewright {
+
+// What keeps `found` from meeting the notes.
+//
+// Model    the task is solved again without each limit that presses; one whose absence lowers the
+//          notes' errors by kBindingCost_cents binds. Where none does and a note is off by more
+//          than kReason_cents, kinds of limits are dropped together until it helps, then taken back
+//          one by one as long as it still does: what remains is a smallest set, marked `together`.
+//          Where no set helps the fingerings are to blame. Limits that gave way come first.
+// Valid    a solution that converged; for others only what gave way is named.
+// Error    each cost is the difference of two solutions, so as good as they are.
+//   evaluations   grows by what this cost
+std::vector<Binding> reasons(const LayoutTask& task, const Air& air, const Placement& unlimited,
+                             const Placement& found, long& evaluations);
+
+}  // namespace canewright
