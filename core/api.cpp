@@ -114,7 +114,7 @@ std::string read_length_json(const std::string& text, const std::string& unit) {
         Json json = Json::object();
         json["mm"] = typed_mm(on_grid_m(parsed));
         json["unit"] = parsed.unit == LengthUnit::inch ? "inch" : "mm";
-        return json_text(json);
+        return sent(json);
     });
 }
 

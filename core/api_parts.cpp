@@ -11,10 +11,15 @@ bool starts_with(const std::string& text, const std::string& start) {
     return text.compare(0, start.size(), start) == 0;
 }
 
+std::string sent(const Json& json) {
+    const auto place = no_number_at(json);
+    return place ? failed("no number at " + *place) : json_text(json);
+}
+
 std::string answered(Json answer) {
     Json json = Json::object();
     json["answer"] = std::move(answer);
-    return json_text(json);
+    return sent(json);
 }
 
 std::string refused(const std::vector<Violation>& violations) {

@@ -11,6 +11,8 @@
 
 namespace canewright::api {
 
+// The text of what leaves the core: every number in it exists, or the whole is a fault.
+std::string sent(const Json& json);
 std::string answered(Json answer);
 std::string answered(Answer answer);
 std::string refused(const std::vector<Violation>& violations);

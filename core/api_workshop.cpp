@@ -82,13 +82,13 @@ std::string run_workshop(const std::string& verb, const std::string& text) {
 }
 
 std::string pitch_frame_text(const float* samples, std::size_t count, double sample_rate_Hz) {
-    return guarded([&] { return json_text(pitch_frame_json(samples, count, sample_rate_Hz)); });
+    return guarded([&] { return sent(pitch_frame_json(samples, count, sample_rate_Hz)); });
 }
 
 std::string held_tone_text(const std::string& frames, double expected_Hz) {
     return guarded([&] {
         const Answer answer = held_tone_answer(frames, expected_Hz);
-        return answer.violations.empty() ? json_text(answer.json) : refused(answer.violations);
+        return answer.violations.empty() ? sent(answer.json) : refused(answer.violations);
     });
 }
 

@@ -86,7 +86,7 @@ interface Cane {
 
 interface Answer extends Doc {
   foot_mm: number; finger_holes: FingerHole[]; notes: Note[]; binding: Binding[];
-  converged: boolean; worst_cents: number; cane: Cane;
+  converged: boolean; worst_cents: number | null; cane: Cane;  // null: a note does not speak
 }
 
 interface NoteSpread {

@@ -15,8 +15,7 @@ namespace {
 constexpr int kMostTrips = 6;    // of linearising anew
 constexpr int kMostRounds = 30;  // of weighing, on one linearisation
 constexpr double kTailFreedom = 3.0;
-constexpr double kStill = 0.02;            // of a standard deviation
-constexpr double kLeastCutSigma_m = 1e-6;  // nothing is cut truer than this
+constexpr double kStill = 0.02;  // of a standard deviation
 
 // A reading's model: cents above what the unknowns give, and the slope to every unknown.
 struct Modelled {
@@ -161,7 +160,7 @@ Eigen::VectorXd trusted(const std::vector<Modelled>& readings, const Eigen::Matr
 
 // Standard deviation of each cut's offset before any reading [m].
 Eigen::VectorXd cut_sigmas_m(const History& history) {
-    Eigen::VectorXd sigma = Eigen::VectorXd::Constant(history.cuttings, kLeastCutSigma_m);
+    Eigen::VectorXd sigma = Eigen::VectorXd::Constant(history.cuttings, kLeastError_m);
     const auto know = [&sigma](int cutting, double sigma_m) {
         if (cutting >= 0 && cutting < sigma.size())
             sigma(cutting) = std::max(sigma(cutting), sigma_m);

@@ -11,8 +11,8 @@ Belief prior(double bore_m, double bore_sigma_m, double wall_m, double wall_sigm
     belief.mean = Eigen::VectorXd::Zero(kCommonUnknowns);
     belief.mean(kDrift) = kDriftMean_cents;
     Eigen::VectorXd sigma(kCommonUnknowns);
-    sigma << kVoiceSigma, kSpeedSigma, bore_sigma_m / bore_m, wall_sigma_m / wall_m, kHolesSigma,
-        kDriftSigma_cents;
+    sigma << kVoiceSigma, kSpeedSigma, std::max(bore_sigma_m, kLeastError_m) / bore_m,
+        std::max(wall_sigma_m, kLeastError_m) / wall_m, kHolesSigma, kDriftSigma_cents;
     belief.covariance = sigma.cwiseAbs2().asDiagonal();
     return belief;
 }

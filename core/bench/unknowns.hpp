@@ -30,7 +30,7 @@ struct Belief {
 };
 
 // What is believed before any reading.
-//   bore_sigma_m, wall_sigma_m   how well the maker measured [m]
+//   bore_sigma_m, wall_sigma_m   how well the maker measured [m]; kLeastError_m where less is given
 //
 // Means are zero but the drift's. Standard deviations, with reasons:
 //   sound hole   kVoiceSigma: the model meets finite elements to 1 %, but a real voice has a ramp,
@@ -42,6 +42,11 @@ struct Belief {
 //   drift        kDriftMean, kDriftSigma: players blow high notes harder; 0 to 15 cents over a
 //                scale (common practice, no source)
 Belief prior(double bore_m, double bore_sigma_m, double wall_m, double wall_sigma_m);
+
+// Nothing in a workshop is measured or cut truer: the hundredth of a millimetre that a good caliper
+// reads (common practice, no source). A belief that leaves a length no room at all has no inverse,
+// and says nothing of the flute.
+inline constexpr double kLeastError_m = 1e-5;
 
 inline constexpr double kVoiceSigma = 0.06;
 inline constexpr double kSpeedSigma = 0.003;

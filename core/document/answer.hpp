@@ -19,16 +19,19 @@ struct Answer {
 
 // Each of these takes a document without violations for which missing_for() finds nothing.
 //
-// {"at_c":21,"notes":[{"open","name","target_hz"?,"hz","second_hz","cents"?,"breath_cents"?,
-// "converged","why"?}]}. `hz` is what sounds: the passive resonance, which is the pitch at the
-// design breath, lifted by `breath_cents` where song.breath is given and not 1 (core/flute/sounding
-// says how sure that is). `second_hz` is passive always: an overblown note has a breath of its own.
-// `hz` is null where the note does not speak, and `why` says why: "hole_not_cut" (the log has not
-// cut it), "no_resonance", "not_converged".
+// {"at_c":21,"notes":[{"open","name","target_hz"?,"hz","second_hz","second_why"?,"cents"?,
+// "breath_cents"?,"converged","why"?}]}. `hz` is what sounds: the passive resonance, which is the
+// pitch at the design breath, lifted by `breath_cents` where song.breath is given and not 1
+// (core/flute/sounding says how sure that is). `second_hz` is passive always: an overblown note has
+// a breath of its own. `hz` is null where the note does not speak, and `why` says why:
+// "hole_not_cut" (the log has not cut it), "no_resonance", "not_converged". `second_why` says it of
+// `second_hz`, and there may also be "faint_register": open holes half hide a register of the tube
+// below them.
 Json sound_answer(const Document& document);
 
 // The whole document with the plan in it; the keys of document.md, and `at_c`, `worst_cents`,
-// `cane`. With a log it says `"sounds_as":"planned"`: fed to `sound`, it is the plan that sounds.
+// `cane`. `worst_cents` is null where a note does not speak (its `hz` is null). With a log it says
+// `"sounds_as":"planned"`: fed to `sound`, it is the plan that sounds.
 Json layout_answer(const Document& document);
 
 // The flute as it sounds and the air in it, where these are not just what was measured.

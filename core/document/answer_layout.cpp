@@ -1,5 +1,6 @@
 // core/document/answer_layout.cpp -- the verb `layout`: the document with the plan in it.
 #include <algorithm>
+#include <cmath>
 
 #include "core/base/units.hpp"
 #include "core/document/answer.hpp"
@@ -42,15 +43,15 @@ Json note_json(const NoteTarget& target, const NoteResult& note, const Sounding&
     Json json = Json::object();
     json["open"] = note.open;
     json["target_hz"] = note.target_Hz;
-    json["hz"] = note.sounding_Hz;
+    json["hz"] = number_json(note.sounding_Hz);
     json["second_hz"] = second.converged ? Json(second.frequency_Hz) : Json(nullptr);
-    json["cents"] = cents_off(note.sounding_Hz, note.target_Hz);
+    json["cents"] = number_json(cents_off(note.sounding_Hz, note.target_Hz));
     json["name"] = name_json(note.target_Hz, a4_Hz);
     json["interval_cents"] = target.interval_cents;
-    // NaN, where the note has no hole of its own, is written as null.
-    json["cents_per_mm"] = note.cents_per_m * m_from_mm(1.0);
-    json["cents_per_tenth_mm"] = note.cents_per_diameter_m * m_from_mm(0.1);
-    json["cents_per_mm_foot"] = note.cents_per_foot_m * m_from_mm(1.0);
+    // Null where the note has no hole of its own.
+    json["cents_per_mm"] = number_json(note.cents_per_m * m_from_mm(1.0));
+    json["cents_per_tenth_mm"] = number_json(note.cents_per_diameter_m * m_from_mm(0.1));
+    json["cents_per_mm_foot"] = number_json(note.cents_per_foot_m * m_from_mm(1.0));
     json["converged"] = note.converged;
     return json;
 }
@@ -112,7 +113,7 @@ Json binding_json(const std::vector<Binding>& bindings) {
         Json entry = Json::object();
         entry["constraint"] = name(binding.limit);
         entry["path"] = path_of(binding);
-        entry["costs_cents"] = binding.costs_cents;
+        entry["costs_cents"] = number_json(binding.costs_cents);
         if (binding.together) entry["together"] = true;
         json.push_back(std::move(entry));
     }
@@ -137,7 +138,12 @@ Json layout_json(const Document& document, const LayoutTask& task, const LayoutR
     }
     json["binding"] = binding_json(plan.binding);
     json["converged"] = plan.converged;
-    json["worst_cents"] = plan.worst_cents < kResolved_cents ? 0.0 : plan.worst_cents;
+    // Of all notes: not known where one does not speak.
+    const bool all_speak =
+        std::all_of(plan.notes.begin(), plan.notes.end(),
+                    [](const NoteResult& note) { return std::isfinite(note.sounding_Hz); });
+    const double worst_cents = plan.worst_cents < kResolved_cents ? 0.0 : plan.worst_cents;
+    json["worst_cents"] = all_speak ? number_json(worst_cents) : Json(nullptr);
     if (const auto room = room_C(document)) json["at_c"] = *room;
     json["cane"] = cane_json(document, task, plan, sounding.air);
     return json;

@@ -46,6 +46,7 @@ Json note_json(const SoundTask& task, std::size_t i, const Air& air, double a4_H
     }
     json["hz"] = hz_json(first);
     json["second_hz"] = hz_json(second);
+    if (json["second_hz"].is_null()) json["second_why"] = why_not(second);
     if (json["hz"].is_null()) {
         json["why"] = why_not(first);
     } else {

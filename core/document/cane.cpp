@@ -21,17 +21,20 @@ constexpr double kBoreMax_m = 0.025;
 constexpr double kWallToBore = 0.3;
 // Room for plug, track, slow air chamber and mouth where their lengths are not given. Our choice.
 constexpr double kLeastAbove_m = 0.06;
-// The lowest note is called reachable when the tube's own is at most this much above it.
-constexpr double kReached_cents = 1.0;
 
 // More than a limit by more than rounding.
 bool is_above(double value, double limit) { return value > limit * (1.0 + 1e-9); }
 
-// The lowest note of equal temperament that is not below a frequency.
-Json note_at_or_above(double frequency_Hz, double a4_Hz) {
+// How far off a note may be and still be called that note.
+double tolerance_cents(const Document& document) {
+    return document.song->tolerance_cents.value_or(kDefaultTolerance_cents);
+}
+
+// The lowest note of equal temperament that a frequency does not lie above, but for a tolerance.
+Json note_at_or_above(double frequency_Hz, double a4_Hz, double within_cents) {
     const NearestNote nearest = nearest_note(frequency_Hz, a4_Hz);
     if (!nearest.ok) return nullptr;
-    const int note = nearest.note + (nearest.cents_off > kReached_cents ? 1 : 0);
+    const int note = nearest.note + (nearest.cents_off > within_cents ? 1 : 0);
     return note > kHighestNote ? Json(nullptr) : Json(note_name(note));
 }
 
@@ -62,11 +65,15 @@ Json warnings_json(const Document& document, const LayoutTask& task, const Layou
     const double here_m = bore_diameter_m(flute, 0.5 * flute.sound_hole.length_m);
     const double narrow_m = std::min(here_m, bore_diameter_m(flute, flute.foot_m));
     const double wide_m = std::max(here_m, bore_diameter_m(flute, flute.foot_m));
+    // Short is a tube whose end puts notes out of tune, not one whose end is touched: a foot that
+    // is trimmed to its pitch is the end.
+    const double tolerance = tolerance_cents(document);
     const bool at_end =
-        std::any_of(plan.binding.begin(), plan.binding.end(),
-                    [](const Binding& binding) { return binding.limit == Limit::tube_end; });
+        std::any_of(plan.binding.begin(), plan.binding.end(), [tolerance](const Binding& binding) {
+            return binding.limit == Limit::tube_end && binding.costs_cents > tolerance;
+        });
     const double target_Hz = task.notes.empty() ? 0.0 : task.notes.front().target_Hz;
-    const bool too_high = target_Hz > 0 && cents_between(lowest_Hz, target_Hz) > kReached_cents;
+    const bool too_high = target_Hz > 0 && cents_between(lowest_Hz, target_Hz) > tolerance;
     Json json = Json::array();
     const auto warn = [&json](bool when, const char* what) {
         if (when) json.push_back(what);
@@ -95,7 +102,8 @@ Json cane_json(const Document& document, const LayoutTask& task, const LayoutRes
     Json json = Json::object();
     json["lowest_hz"] = lowest.converged ? Json(lowest.frequency_Hz) : Json(nullptr);
     json["lowest_name"] =
-        lowest.converged ? note_at_or_above(lowest.frequency_Hz, a4_Hz) : Json(nullptr);
+        lowest.converged ? note_at_or_above(lowest.frequency_Hz, a4_Hz, tolerance_cents(document))
+                         : Json(nullptr);
     json["spare_mm"] = typed_mm(task.end_m - plan.flute.foot_m);
     json["length_to_bore"] = plan.flute.foot_m / (0.5 * (top_m + foot_m));
     json["taper_percent"] = percent_from_ratio((top_m - foot_m) / top_m);  // > 0: narrows

@@ -19,8 +19,6 @@ constexpr Range kAny{-kInfinity, kInfinity};
 constexpr std::size_t kMostFrames = 2000;
 constexpr std::size_t kMostTyped_bytes = 1000;  // what is no pitch is still an answer
 
-Json number_json(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
-
 NoTone reason(const std::string& word) {
     for (int n = 0; n < kNoToneCount; ++n)
         if (word == name(static_cast<NoTone>(n))) return static_cast<NoTone>(n);

@@ -1,6 +1,7 @@
 // core/document/json_text.cpp -- one pass that only looks (depth, doubled keys), one that builds.
 #include "core/document/json_text.hpp"
 
+#include <cmath>
 #include <limits>
 #include <set>
 #include <utility>
@@ -127,6 +128,16 @@ ParsedJson parse_json(const std::string& text) {
     Json tree = Json::parse(text, nullptr, false);
     if (tree.is_discarded()) return {Json(), {violation(Code::not_json, "")}};
     return {std::move(tree), {}};
+}
+
+Json number_json(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
+
+std::optional<std::string> no_number_at(const Json& json) {
+    if (json.is_number_float() && !std::isfinite(json.get<double>())) return "";
+    if (!json.is_structured()) return {};
+    for (const auto& part : json.items())
+        if (const auto within = no_number_at(part.value())) return "/" + part.key() + *within;
+    return {};
 }
 
 }  // namespace canewright

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <nlohmann/json.hpp>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -12,6 +13,14 @@ namespace canewright {
 
 // Keys keep the order in which they were written.
 using Json = nlohmann::ordered_json;
+
+// A figure that may be missing, by what the answer's comment says (the pitch of a note that does
+// not speak): null where it is no finite number. Every other number of an answer has to exist.
+Json number_json(double value);
+
+// Where in an answer a number stands that does not exist (a JSON pointer), or nothing. The library
+// would write it as null, in the place of a mark.
+std::optional<std::string> no_number_at(const Json& json);
 
 struct ParsedJson {
     Json tree;

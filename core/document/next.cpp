@@ -15,8 +15,6 @@ namespace canewright {
 
 namespace {
 
-Json number_json(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
-
 Json option_json(const RescueOption& option) {
     Json json = Json::object();
     json["what"] = name(option.what);

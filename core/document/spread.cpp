@@ -120,8 +120,8 @@ Json climate_json(const SpreadTask& task, Json& notes) {
     for (std::size_t k = 0; k < task.open.size(); ++k)
         if (std::isfinite(c.ten_to_30[k])) notes[k]["cents_10_to_30_c"] = c.ten_to_30[k];
     Json json = Json::object();
-    json["cents_10_to_30_c"] = mean(c.ten_to_30);
-    json["per_c"] = mean(c.per_C);
+    json["cents_10_to_30_c"] = number_json(mean(c.ten_to_30));  // null where no note speaks
+    json["per_c"] = number_json(mean(c.per_C));
     return json;
 }
 

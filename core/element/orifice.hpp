@@ -34,6 +34,20 @@ inline constexpr double kThickSideError = 5e-3;
 TwoPort ridge(const Air& air, double opening_radius_m, double thickness_m, double bore_radius_m,
               double angular_Hz);
 
+// The same ring near an open end [m].
+//   to_end_m         from its outer face to the end
+//   outer_radius_m   of the tube's wall at the end
+//
+// Model    far inside it is ridge(). At the end its outer side is an open end of its own, in a wall
+//          as wide as the tube, and takes the place of the bore's end; on the way there its near
+//          field shrinks with the bore's first round mode, exp(-3.83 d / a).
+// Valid    as ridge() and open_end_correction_m().
+// Error    none of its own at both ends of the way; in between not checked.
+// Source   limits: ridge(), open_end_correction_m(); 3.8317 is the first zero of J1 (textbook).
+TwoPort ridge_by_end(const Air& air, double opening_radius_m, double thickness_m,
+                     double bore_radius_m, double to_end_m, double outer_radius_m,
+                     double angular_Hz);
+
 // A disc in the foot: from the bore's end, at the disc's inner face, to the plane of its outer
 // face. What radiates is then an end of radius `opening_radius_m` in a wall as wide as the tube.
 // Model    the thick side's inertance, then a line of the disc's thickness.

@@ -1,6 +1,7 @@
 // core/element/sound_hole.cpp: inertance of a rectangular opening near a plug.
 #include "core/element/sound_hole.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "core/base/units.hpp"
@@ -18,14 +19,21 @@ double strip_potential_m3(double s, double H) {
            2.0 / 3.0 * (s * s * s + H * H * H - std::pow(s * s + H * H, 1.5));
 }
 
-// Mean thickness of the tube's wall along an opening with parallel sides.
+// Half the bore's width where the opening is: of the round bore, or of the least oval one of the
+// same area that the opening fits into.
+double half_across_m(const WindowShape& s) { return std::max(s.bore_radius_m, 0.5 * s.width_m); }
+
+// Mean thickness of the tube's wall along an opening with parallel sides: between two ellipses.
 double mean_wall_m(const WindowShape& s) {
     const double half = 0.5 * s.width_m;
-    const auto area = [half](double radius_m) {
-        return half * std::sqrt(radius_m * radius_m - half * half) +
-               radius_m * radius_m * std::asin(half / radius_m);
+    // under a chord of an ellipse, `across` being its half axis along the chord
+    const auto area = [half](double across_m, double up_m) {
+        const double share = half / across_m;
+        return up_m * (half * std::sqrt(1.0 - share * share) + across_m * std::asin(share));
     };
-    return (area(s.bore_radius_m + s.wall_m) - area(s.bore_radius_m)) / s.width_m;
+    const double across_m = half_across_m(s);
+    const double up_m = s.bore_radius_m * (s.bore_radius_m / across_m);
+    return (area(across_m + s.wall_m, up_m + s.wall_m) - area(across_m, up_m)) / s.width_m;
 }
 
 // End length of both sides together [m].
@@ -38,8 +46,12 @@ double end_length_m(const WindowShape& s) {
              (strip_potential_m3(2.0 * off + 2.0 * W, H) -
               2.0 * strip_potential_m3(2.0 * off + W, H) + strip_potential_m3(2.0 * off, H))) /
         (2.0 * kPi * W * H);
-    const double x[4] = {std::log(W / a), std::asin(0.5 * H / a), std::exp(-4.0 * off / a),
-                         s.wall_m / (s.wall_m + 0.4 * a)};
+    const double W_to_a = std::clamp(W / a, kWindowHeld.length_min, kWindowHeld.length_max);
+    const double H_to_2a =
+        std::clamp(0.5 * H / half_across_m(s), kWindowHeld.width_min, kWindowHeld.width_max);
+    const double t_to_a = std::clamp(s.wall_m / a, kWindowHeld.wall_min, kWindowHeld.wall_max);
+    const double x[4] = {std::log(W_to_a), std::asin(H_to_2a), std::exp(-4.0 * off / a),
+                         t_to_a / (t_to_a + 0.4)};
     double power[4][kHighestWindowPower + 1];
     for (int i = 0; i < 4; ++i) {
         power[i][0] = 1.0;
@@ -59,7 +71,7 @@ double window_inertance_length_m(const WindowShape& s) {
     const double length_m =
         bore_area_m2(s) / (s.length_m * s.width_m) * (mean_wall_m(s) + end_length_m(s)) -
         s.length_m / 6.0;
-    return s.inertance_factor * length_m;
+    return s.inertance_factor * std::max(length_m, 0.0);
 }
 
 double plug_cavity_length_m(const WindowShape& s) {

@@ -10,7 +10,7 @@ namespace canewright {
 struct WindowShape {
     double bore_radius_m;           // a, at the sound hole
     double length_m;                // W, along the tube
-    double width_m;                 // H, across it (a chord), less than the bore
+    double width_m;                 // H, across it (a chord): more than 2 a in an oval bore only
     double wall_m;                  // t, of the wall there
     double plug_offset_m;           // plug face behind the upstream edge, >= 0
     double inertance_factor = 1.0;  // learnt from readings of a real voice; 1 unless known
@@ -22,8 +22,11 @@ struct WindowShape {
 // Model    potential flow from a bore with a plug through an arched slot to the outside (Galerkin),
 //          for which a closed form stands: the wall as thick as seen along the opening's axis, and
 //          an end length that is a flat wall's times a polynomial (sound_hole_terms.hpp).
-// Valid    W/a 0.13 to 1.9, H/2a 0.15 to 0.97, t/a 0.02 to 2.2; checked against finite elements
-//          within kWindowRange: in_window_range().
+//          An opening wider than 2 a lies on the flat side of an oval bore: the wall is then that
+//          of the least oval bore of the same area that it fits into (H/2a at its full width).
+// Valid    kWindowHeld, the shapes solved; the polynomial is held beyond, and the inertance is
+// never
+//          less than none. Checked against finite elements within kWindowRange: in_window_range().
 // Error    kWindowError_cents on a tube's resonance, in the range.
 // Source   own solution of the boundary-value problem, tools/reference/window_theory.py; nothing
 //          in it is fitted to the finite elements, which it meets within 0.4 cent. Tried and
@@ -56,6 +59,8 @@ struct WindowRange {
     double offset_max = 0.80;                    // plug offset / a
 };
 inline constexpr WindowRange kWindowRange{};
+// Of the shapes that tools/reference/window_theory.py solved.
+inline constexpr WindowRange kWindowHeld{0.02, 2.2, 0.13, 1.9, 0.15, 0.97, 1.40};
 
 // Impedance of the opening, without what other openings add outside [Pa s/m^3].
 // Model    the inertance above, growing with frequency by kWindowGrowth, and a monopole's

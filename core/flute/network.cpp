@@ -9,11 +9,7 @@
 namespace canewright {
 
 Network::Network(const Flute& flute, const Air& air, const Fingering& open)
-    : air_(air),
-      bore_(flute.bore),
-      ridge_(flute.ridge),
-      foot_plug_(flute.foot_plug),
-      fingers_(flute.fingers) {
+    : air_(air), bore_(flute.bore), foot_plug_(flute.foot_plug), fingers_(flute.fingers) {
     const double centre_m = 0.5 * flute.sound_hole.length_m;
     const double window_radius_m = 0.5 * bore_diameter_m(bore_, centre_m);
     window_ = {window_radius_m,          flute.sound_hole.length_m,
@@ -27,7 +23,8 @@ Network::Network(const Flute& flute, const Air& air, const Fingering& open)
     const double bore_end_m = std::max(flute.foot_m - disc_m, centre_m);
     foot_radius_m_ = 0.5 * bore_diameter_m(bore_, bore_end_m);
     foot_outer_radius_m_ = foot_radius_m_ + flute.wall_m;
-    if (ridge_ && (ridge_->at_m <= centre_m || ridge_->at_m >= bore_end_m)) ridge_.reset();
+    ridge_at_m_ = flute.ridge ? flute.ridge->at_m : 0.0;
+    ridge_ = placed_ridge(flute, bore_end_m);
 
     const std::size_t holes = flute.holes.size();
     steps_.reserve(2 * holes + bore_.size() + 3);
@@ -36,7 +33,7 @@ Network::Network(const Flute& flute, const Air& air, const Fingering& open)
     double at_m = bore_end_m;
     for (std::size_t i = holes; i-- > 0;) {
         const FingerHole& hole = flute.holes[i];
-        add_ridge(at_m, hole.at_m);
+        add_ridge(at_m, hole.at_m, ridge_.shares[i + 1]);
         add_pieces(at_m, hole.at_m);
         at_m = hole.at_m;
         const bool is_open =
@@ -48,22 +45,20 @@ Network::Network(const Flute& flute, const Air& air, const Fingering& open)
         steps_.push_back(step);
         if (is_open) port_m_.push_back(at_m);
     }
-    add_ridge(at_m, centre_m);
+    add_ridge(at_m, centre_m, ridge_.shares.front());
     add_pieces(at_m, centre_m);
     first_open_m_ = port_m_.back() - centre_m;
     port_m_.push_back(centre_m);
 }
 
-void Network::add_ridge(double& at_m, double until_m) {
-    if (!ridge_ || ridge_->at_m < until_m) return;
-    add_pieces(at_m, ridge_->at_m);
-    at_m = ridge_->at_m;
+void Network::add_ridge(double& at_m, double until_m, double share) {
+    if (!(share > 0.0)) return;
+    const double place_m = std::max(std::min(ridge_at_m_, at_m), until_m);
+    add_pieces(at_m, place_m);
+    at_m = place_m;
     Step step{Step::Kind::ridge};
-    step.near_radius_m = 0.5 * ridge_->opening_m;
-    step.far_radius_m = 0.5 * bore_diameter_m(bore_, at_m);
-    step.length_m = ridge_->thickness_m;
+    step.share = share;
     steps_.push_back(step);
-    ridge_.reset();
 }
 
 // Pieces of bore between two places, split at the stations, where the slope of the bore changes.

@@ -10,6 +10,7 @@
 #include "core/element/sound_hole.hpp"
 #include "core/element/two_port.hpp"
 #include "core/flute/geometry.hpp"
+#include "core/flute/ridge_place.hpp"
 
 namespace canewright {
 
@@ -24,6 +25,7 @@ struct Loop {
     // losses hide one from the jet, the turn slips by pi at once with the impedance not real.
     // Passages that are real are the registers: counted, neither skipped nor invented.
     double turn;
+    double bore_impedance;  // of the bore at the sound hole, lossless part [Pa s/m^3]
 };
 
 inline constexpr int kMostHolesOpen = 12;
@@ -54,9 +56,10 @@ class Network {
    private:
     struct Step {
         enum class Kind { piece, widening, ridge, open, covered } kind;
-        // Piece: its ends. Ridge: opening and bore. Widening: the narrow end alone.
+        // Piece: its ends. Widening: the narrow end alone.
         double near_radius_m = 0.0, far_radius_m = 0.0;
-        double length_m = 0.0;  // piece; ridge: thickness; widening: excess
+        double length_m = 0.0;  // piece; widening: excess
+        double share = 1.0;     // ridge: of it, here
         HoleShape shape{};      // open, covered
     };
     // What a step is at one frequency. Holes: `half` of the series impedance on either side, and
@@ -68,14 +71,15 @@ class Network {
         double length_rad;
     };
     void add_pieces(double far_m, double near_m);
-    void add_ridge(double& at_m, double until_m);
+    void add_ridge(double& at_m, double until_m, double share);
     void solve_steps(double angular_Hz, std::vector<Solved>& solved) const;
 
     Air air_;
     std::vector<BoreStation> bore_;
     std::vector<Step> steps_;     // from the foot to the sound hole's centre
     std::vector<double> port_m_;  // openings: the foot, open holes upwards, the sound hole
-    std::optional<Ridge> ridge_;  // not yet built in
+    double ridge_at_m_ = 0.0;
+    PlacedRidge ridge_;
     std::optional<FootPlug> foot_plug_;
     WindowShape window_{};
     double window_inertance_m_ = 0.0, plug_cavity_m_ = 0.0;  // of the window; no frequency in them

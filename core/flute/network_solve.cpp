@@ -75,7 +75,10 @@ void Network::solve_steps(double w, std::vector<Solved>& solved) const {
                 s.matrix = widening(air_, step.near_radius_m, step.length_m, w);
                 break;
             case Step::Kind::ridge:
-                s.matrix = ridge(air_, step.near_radius_m, step.length_m, step.far_radius_m, w);
+                s.matrix =
+                    ridge_by_end(air_, ridge_.opening_radius_m, ridge_.thickness_m,
+                                 ridge_.bore_radius_m, ridge_.to_end_m, foot_outer_radius_m_, w);
+                s.matrix.b *= step.share;
                 break;
             case Step::Kind::open: {
                 const OpenHole hole = open_hole(air_, step.shape, w);
@@ -190,7 +193,7 @@ Loop Network::at(double frequency_Hz) const {
     turn.add_flow(cavity * turn.p());
     turn.add_pressure(window_impedance(air_, window_, window_inertance_m_, w) * turn.u() -
                       pressure(window));
-    return {turn.p() / turn.u(), turn.angle_rad()};
+    return {turn.p() / turn.u(), turn.angle_rad(), behind.impedance.real()};
 }
 
 }  // namespace canewright

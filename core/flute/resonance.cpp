@@ -40,6 +40,9 @@ Resonance root(const Excess& excess, double low, double high, double at_low, dou
     return r;
 }
 
+// What a passage of the turn through a multiple of pi is.
+enum class Passage { slip, faint, unclear, clear };
+
 // Asks a network, and counts how often.
 class Asked {
    public:
@@ -48,10 +51,24 @@ class Asked {
         ++evaluations_;
         return network_.at(f_Hz).turn;
     }
-    bool is_real(const Resonance& r) {
+    double reactance(double f_Hz) {
         ++evaluations_;
-        const Complex z = network_.at(r.frequency_Hz).impedance;
-        return r.converged && std::abs(z.imag()) <= kReal * std::abs(z);
+        return network_.at(f_Hz).impedance.imag();
+    }
+    // A first register is wherever the impedance is real, small and rising, a higher one where it
+    // is clearly so.
+    Passage passage(const Resonance& r, bool strictly) {
+        ++evaluations_;
+        const Loop loop = network_.at(r.frequency_Hz);
+        const Complex z = loop.impedance;
+        const double absorbed = z.real() / loop.bore_impedance;
+        if (!(r.converged && std::abs(z.imag()) <= kReal * std::abs(z) && absorbed < 1.0) ||
+            reactance(r.frequency_Hz * (1.0 - 1e-7)) > 0.0)
+            return Passage::slip;
+        if (!strictly) return Passage::clear;
+        if (absorbed >= kFaint) return Passage::faint;
+        return absorbed <= kClear && dip(r.frequency_Hz) >= kLeastDip ? Passage::clear
+                                                                      : Passage::unclear;
     }
     int evaluations() const { return evaluations_; }
     Resonance counted(Resonance r) const {
@@ -60,6 +77,17 @@ class Asked {
     }
 
    private:
+    // How far the reactance lies below zero under a passage, on the bore's impedance.
+    double dip(double f_Hz) {
+        double deepest = 0.0;
+        for (const double below : {0.005, 0.01, 0.02, 0.04}) {
+            ++evaluations_;
+            const Loop loop = network_.at(f_Hz * (1.0 - below));
+            deepest = std::max(deepest, -loop.impedance.imag() / loop.bore_impedance);
+        }
+        return deepest;
+    }
+
     const Network& network_;
     int evaluations_ = 0;
 };
@@ -88,38 +116,64 @@ Resonance near_guess(Asked& ask, int half_turns, double guess_Hz) {
 
 // From below the first register upwards. The tube below an open hole has resonances of its own;
 // where the hole hides one from the jet, the turn slips by pi at once without the impedance being
-// real: no register. Further up it may slip back. Both are followed.
+// real: no register. Further up it may slip or fall back. Such a step and the next are gone through
+// in small ones by the reactance's sign: a register that the hole does not quite hide lies there.
 Resonance from_below(Asked& ask, int register_number, double low) {
+    constexpr double kFineStep = 1.004;
     low = std::min(std::max(low, kLowest_Hz), kHighest_Hz);
     double at_low = ask.turn(low);
     while (at_low >= kPi && low > kLowest_Hz) low /= kBracketStep, at_low = ask.turn(low);
     double slipped = 0.0;  // whole half turns in the turn at `low` that are no register
+    bool after_slip = false;
     int next = 1;
+    // What a passage does to the count: an answer, a step on, or nothing.
+    const auto ends = [&](Passage found) {
+        return found == Passage::unclear || (next == 1 && found == Passage::faint) ||
+               (found == Passage::clear && next == register_number);
+    };
+    const auto answer = [&](const Resonance& r, Passage found) {
+        return found == Passage::clear ? r : missing("faint_register", 0);
+    };
     while (low < kHighest_Hz) {
         const double high = low * kBracketStep;
-        double at_high = ask.turn(high);
+        const double at_high = ask.turn(high);
         if (!std::isfinite(at_high)) break;
-        const double back = at_high - at_low < -0.5 * kPi ? kPi : 0.0;
-        double count = at_high + back - slipped;
-        while (count >= kPi * next) {
+        const double slipped_before = slipped;
+        const int next_before = next;
+        bool look_closer = after_slip || at_high < at_low;
+        while (!look_closer && at_high - slipped >= kPi * next) {
             const double aim = kPi * next + slipped;
-            const double middle = 0.5 * (at_low + at_high + back);
-            const auto excess = [&](double f) {
-                const double turn = ask.turn(f);
-                if (back == 0.0) return turn - aim;
-                return turn + kPi * std::round((middle - turn) / kPi) - aim;
-            };
-            if (!(at_low < aim)) break;  // two slips in one step: not to be told apart
-            const Resonance r = root(excess, low, high, at_low - aim, at_high + back - aim);
-            if (ask.is_real(r)) {
-                if (next == register_number) return r;
+            const auto excess = [&](double f) { return ask.turn(f) - aim; };
+            look_closer = !(at_low < aim);
+            if (look_closer) break;
+            const Resonance r = root(excess, low, high, at_low - aim, at_high - aim);
+            const Passage found = ask.passage(r, register_number > 1);
+            look_closer = found == Passage::slip;
+            if (look_closer) break;
+            if (ends(found)) return answer(r, found);
+            if (found == Passage::clear)
                 ++next;
-            } else {
+            else
                 slipped += kPi;
-                count -= kPi;
-            }
         }
-        slipped -= back;
+        if (look_closer) {
+            slipped = slipped_before, next = next_before;
+            double x_low = ask.reactance(low);
+            for (double f = low; f < high * (1.0 - 1e-9);) {
+                const double g = std::min(f * kFineStep, high);
+                const double x_high = ask.reactance(g);
+                if (x_low < 0.0 && x_high >= 0.0) {
+                    const Resonance r =
+                        root([&](double at) { return ask.reactance(at); }, f, g, x_low, x_high);
+                    const Passage found = ask.passage(r, register_number > 1);
+                    if (ends(found)) return answer(r, found);
+                    if (found == Passage::clear) ++next;
+                }
+                f = g, x_low = x_high;
+            }
+            slipped = kPi * (std::floor(at_high / kPi) - (next - 1));
+        }
+        after_slip = look_closer && (!after_slip || at_high < at_low);
         low = high, at_low = at_high;
     }
     return missing("no_resonance", 0);
@@ -131,7 +185,7 @@ Resonance resonance(const Network& network, int register_number, double start_Hz
     Asked ask(network);
     if (start_Hz > 0.0) {
         const Resonance r = near_guess(ask, register_number, start_Hz);
-        if (r.found && ask.is_real(r)) return ask.counted(r);
+        if (r.found && ask.passage(r, register_number > 1) == Passage::clear) return ask.counted(r);
     }
     // Half a wave from the sound hole to the first open hole, with room for both end corrections.
     const double low_Hz = 0.4 * network.air().sound_speed_m_s / network.first_open_m();

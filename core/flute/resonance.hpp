@@ -9,8 +9,10 @@ struct Resonance {
     double frequency_Hz = 0.0;  // NaN unless found
     bool found = false;
     bool converged = false;
-    const char* why = "";  // why not found: "no_resonance" (outside kLowest_Hz to kHighest_Hz)
-    int evaluations = 0;   // of the network
+    // Why not found: "no_resonance" (outside kLowest_Hz to kHighest_Hz), "faint_register" (whether
+    // the tube below the open holes has a register of its own there is not clear).
+    const char* why = "";
+    int evaluations = 0;  // of the network
 };
 
 // The passive resonance of register n (1: lowest, 2: overblown), where the driven loop's impedance
@@ -21,6 +23,10 @@ struct Resonance {
 //          the impedance is real, counted from below in steps of kBracketStep, each by TOMS 748
 //          (Boost.Math); with a guess, the passage next to it. Passages where the impedance is not
 //          real are slips of the count: a resonance behind an open hole that the hole hides.
+//          Holes that grow hide a resonance step by step, not at one size. So a register above the
+//          first is counted over clear passages (kClear, kLeastDip); one at which a seventh of the
+//          wave or less comes back (kFaint) is left out; and with a passage between the two on the
+//          way, or a first register that is not clear, it has no number: "faint_register".
 // Valid    where the loop reflects; with openings so wide that hardly anything comes back, several
 //          passages lie close together and the answer may depend on the guess.
 // Error    converged: bracket narrower than kResonanceError, relative. Not converged is said, the
@@ -41,6 +47,14 @@ Resonance resonance_near(const Network& network, int register_number, double gue
 
 inline constexpr double kNearError_cents = 1e-5;
 inline constexpr double kNearest_cents = 200.0;
+
+// Resistance of the loop over the bore's own impedance, (1 - |r|) / (1 + |r|); judgement. What a
+// first register sounds at has 0.02 to 0.1, a second one through five open holes up to a third.
+inline constexpr double kClear = 0.45;
+inline constexpr double kFaint = 0.75;
+// And how far the reactance dips below zero in the 4 % under a passage: a register that is nearly
+// hidden touches zero and turns back. A clear one falls by 0.3 and more.
+inline constexpr double kLeastDip = 0.1;
 
 inline constexpr double kResonanceError = 1e-12;
 inline constexpr double kLowest_Hz = 20.0;

@@ -1,5 +1,6 @@
 // web/engine/start_core.js: starts an instance of the acoustics module; shared by page and worker.
 
+import { withMarks } from './marks_exist.js';
 import { compiled, loader } from './where.js';
 
 /** The module's code is fetched and compiled once for all instances.
@@ -30,7 +31,7 @@ export async function startCore(folder, module, name = 'canewright') {
  * @param {any} core @param {string} verb @param {string} text @returns {Reply<any>} */
 export function runCore(core, verb, text) {
   try {
-    return JSON.parse(core.run(verb, wellFormed(text)));
+    return withMarks(verb, JSON.parse(core.run(verb, wellFormed(text))));
   } catch (error) {
     return { fault: String(error) };
   }

@@ -40,7 +40,8 @@ export function totals(state, engine) {
     ['Sawn off at the foot', spare >= 0.05 ? lengthWords(spare, state, engine) : 'nothing'],
     ['Kept above the sound hole', above === undefined ? null : lengthWords(above, state, engine)],
     ['Whole flute', above === undefined ? null : lengthWords(above + foot, state, engine)],
-    ['Note farthest off', worst < 0.5 ? 'all in tune' : centsWords(worst)],
+    ['Note farthest off', worst === null ? 'a note does not speak'
+      : worst < 0.5 ? 'all in tune' : centsWords(worst)],
   ];
   return lines.flatMap(([what, much]) => (much === null ? [] : [[what, much]]));
 }
