@@ -102,6 +102,12 @@ double largest_hole_m(const Shop& shop, double bore_m) {
     return most_m;
 }
 
+double foot_to_say_m(const Goal& goal, const Stage& now) {
+    constexpr double kSame_m = 1e-9;
+    const bool stays = goal.layout.flute.foot_m >= goal.task.end_m - kSame_m;
+    return stays ? now.foot_m : std::min(goal.layout.flute.foot_m, now.foot_m);
+}
+
 Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim, Explain explain) {
     const Eigen::VectorXd& u = estimate.belief.mean;
     const Stage& now = history.now();
@@ -130,6 +136,12 @@ Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim,
     if (all_planned(now)) task.planned = planned_places(history, estimate, aim, goal.above_cents);
 
     goal.layout = place_holes(task, goal.air, explain);
+    // Where no more than the doubt about the last cut would come off, the foot stays as it is.
+    if (!task.foot_fixed && goal.layout.flute.foot_m > now.foot_m &&
+        goal.layout.flute.foot_m < task.end_m) {
+        task.foot_fixed = true;
+        goal.layout = place_holes(task, goal.air, explain);
+    }
     if (!goal.layout.room && all_planned(now)) as_planned(goal);
     goal.converged = goal.layout.converged;
     find_stage(goal, now, u);

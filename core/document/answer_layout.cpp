@@ -4,6 +4,7 @@
 
 #include "core/base/units.hpp"
 #include "core/document/answer.hpp"
+#include "core/document/limits.hpp"
 #include "core/document/replay.hpp"
 #include "core/document/task.hpp"
 #include "core/document/typed.hpp"
@@ -26,7 +27,8 @@ Json holes_json(const Document& document, const Flute& flute) {
         entry["at_mm"] = typed_mm(hole.at_m);
         entry["diameter_mm"] = typed_mm(hole.diameter_m);
         entry["inner_diameter_mm"] = typed_mm(hole.inner_diameter_m);
-        entry["wall_mm"] = typed_mm(hole.wall_m);
+        // beyond the format's range (a thick rod given by its outside) it is the tube's own
+        if (hole.wall_m <= m_from_mm(limit::kWall_mm.max)) entry["wall_mm"] = typed_mm(hole.wall_m);
         if (hole.aspect != 1.0) entry["aspect"] = hole.aspect;
         Json fixed = Json::array();
         if (same_holes && given[i].at_fixed) fixed.push_back("at");

@@ -154,7 +154,7 @@ Json next_answer(const Document& document) {
     json["overshoot"] = number_json(step.overshoot);
     json["notes"] = notes_json(build, step, a4_Hz);
     json["finger_holes"] = plan_json(step.goal);
-    json["foot_mm"] = typed_mm(step.goal.stage.foot_m);
+    json["foot_mm"] = typed_mm(foot_to_say_m(step.goal, build.history.now()));
     json["trouble"] = name(step.rescue.trouble);
     json["remedies"] = options_json(step.rescue);
     json["readings"] = readings_json(build);

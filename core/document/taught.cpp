@@ -23,12 +23,7 @@ double lift_cents(const BuildState& build, const Fingering& open) {
 LayoutResult as_measured(const Goal& goal, const BuildState& build) {
     LayoutResult plan = goal.layout;
     const Eigen::VectorXd& u = build.estimate.belief.mean;
-    const Stage& now = build.history.now();
-    // The foot of the last cut is where it was measured, not where it is believed to be.
-    const double end_m = goal.task.end_m;
-    plan.flute.foot_m = plan.flute.foot_m >= end_m - kSamePlace_m
-                            ? now.foot_m
-                            : std::min(plan.flute.foot_m, now.foot_m);
+    plan.flute.foot_m = foot_to_say_m(goal, build.history.now());
     for (std::size_t i = 0; i < plan.flute.holes.size(); ++i) {
         FingerHole& hole = plan.flute.holes[i];
         const double flare = hole.inner_diameter_m / hole.diameter_m;
@@ -42,6 +37,8 @@ LayoutResult as_measured(const Goal& goal, const BuildState& build) {
         note.target_Hz = shifted_Hz(note.target_Hz, lift);
         note.sounding_Hz = shifted_Hz(note.sounding_Hz, lift);
         note.cents_per_diameter_m *= 1.0 + u(kHoles);
+        const double error = std::abs(cents_between(note.sounding_Hz, note.target_Hz));
+        if (n == 0 || !(error <= plan.worst_cents)) plan.worst_cents = error;
     }
     return plan;
 }

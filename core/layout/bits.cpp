@@ -10,6 +10,8 @@ namespace {
 
 constexpr std::size_t kTrialsARound = 2;  // solved in full, of those the linear model likes best
 
+constexpr long kMostTried = 15000;  // evaluations of networks, in all
+
 struct Change {
     std::size_t hole;
     double bit_m;
@@ -101,6 +103,7 @@ Placement placement_with_bits(const LayoutTask& task, const Air& air, const Plac
     count(best);
     for (int round = 0; round < kMostRounds; ++round) {
         if (!best.walk.converged || best.walk.errors_cents() < kMet_cents) break;
+        if (evaluations > kMostTried) break;
         const LinearModel linear(task, air, best);
         evaluations += linear.evaluations;
         std::vector<Change> liked;

@@ -1,6 +1,7 @@
 // core/layout/gauss_newton.cpp: steps of a quadratic program, halved until they help.
 #include "core/layout/gauss_newton.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "core/layout/quadratic_program.hpp"
@@ -18,7 +19,7 @@ constexpr int kMostHalvings = 10;
 // Below this step the slopes are as good as they get: the last steps, to the last digit, use them
 // again (and cost a tenth).
 constexpr double kSlopesKeep = 1e-4;
-constexpr double kDamping = 0.02;
+constexpr double kDamping = 2e-3;
 constexpr int kMostFailed = 3;  // steps of which not even a thousandth helps
 constexpr int kMostIdle = 3;    // such steps that no longer lower the cost
 
@@ -77,6 +78,7 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int 
     int idle = 0, failed = 0;
     Eigen::MatrixXd slopes;
     for (w.steps = 1; w.steps <= most_steps; ++w.steps) {
+        if (problem.evaluations() > kMostEvaluations) return w;
         if (last_size > kSlopesKeep) slopes = problem.slopes(w.x, w.sound);
         // lazyProduct: a dozen rows need no blocked kernels, which would double the wasm module's
         // Eigen
@@ -102,6 +104,7 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int 
         bool helped = false, taken = false;
         double share = 1.0;
         for (int halving = 0; halving <= kMostHalvings; ++halving, share *= 0.5) {
+            if (problem.evaluations() > kMostEvaluations) break;
             const Eigen::VectorXd x = w.x + share * s.x;
             Sound sound = problem.sound(x, w.sound.passive_Hz);
             if (!sound.speaks) continue;
@@ -126,9 +129,9 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int 
         }
         // Levenberg: steps that overshoot are shortened where the errors bend most
         if (share < 1.0)
-            damping = damping > 0.0 ? 4.0 * damping : kDamping;
+            damping = std::max(4.0 * damping, kDamping);
         else
-            damping = damping > 0.1 * kDamping ? 0.25 * damping : 0.0;
+            damping = damping > 0.05 * kDamping ? 0.4 * damping : 0.0;
         reach = share < 1.0 ? 0.5 * reach : std::min(kLongestStep, 2.0 * reach);
     }
     return w;

@@ -23,6 +23,9 @@ struct Walk {
 // Source   P.J. Huber, Ann. Math. Statist. 35 (1964) 73-101: the loss; steps by reweighting.
 // Errors   converged is false when most_steps ran out, a note stopped speaking, or no step helped.
 inline constexpr int kMostSteps = 60;
+// Of networks in one walk: a few hundred where notes speak, some thousands between hard limits. A
+// flute that falls silent at every turn costs a search a note, and is left at that.
+inline constexpr long kMostEvaluations = 6000;
 inline constexpr double kFarOff_cents = 10.0;  // about what anyone hears
 
 Walk walk(Problem& problem, const Eigen::VectorXd& x, const Pull& pull,

@@ -66,7 +66,7 @@ Placement unlimited_placement(const LayoutTask& task, const Air& air) {
 }
 
 Placement limited_placement(const LayoutTask& task, const Air& air, const Placement& unlimited,
-                            const Rules& given) {
+                            const Rules& given, bool rough) {
     Placement found;
     found.flute = unlimited.flute;
     found.bit_m = given.bit_m;
@@ -91,15 +91,20 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
     for (int pull = 0; pull < kMostPulls; ++pull) {
         Problem problem(task, air, rules);
         const Pull near = problem.stay_near(x, length_m);
-        Walk w = walk(problem, x, near);
-        count(found, problem, w);
+        const bool last = pull + 1 == kMostPulls;
+        const int most_steps = last ? (rough ? kRoughSteps : kMostSteps) : kStepsAPull;
+        Walk w = walk(problem, x, near, most_steps);
         // between the walls it may not speak at first: other sizes may
         for (std::size_t n = 1; pull == 0 && !w.sound.speaks && n < kSizesTried.size(); ++n) {
-            w = walk(problem, problem.numbers(problem.first_guess(kSizesTried[n])), near);
             found.steps += w.steps;
+            w = walk(problem, problem.numbers(problem.first_guess(kSizesTried[n])), near);
         }
+        count(found, problem, w);
         if (!w.feasible || !w.sound.speaks) {
-            if (pull == 0) found.walk = std::move(w);
+            if (pull == 0) {
+                if (w.feasible) found.flute = problem.flute(w.x);  // silent, but between the walls
+                found.walk = std::move(w);
+            }
             found.walk.converged = false;
             break;
         }
@@ -108,8 +113,10 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
         found.walk = std::move(w);
         found.flute = problem.flute(x);
         name_walls(found, problem);
-        if (!found.walk.converged || found.walk.errors_cents() < kExact_cents || moved < kPullStill)
+        if (found.walk.errors_cents() < kExact_cents || moved < kPullStill) {
+            found.walk.converged = true;
             break;
+        }
         rules.places_m = places_m(found.flute);
     }
     return found;

@@ -27,14 +27,16 @@ Placement unlimited_placement(const LayoutTask& task, const Air& air);
 // Between the limits: the notes met as well as they can be without straying far from `unlimited`.
 //
 // Model    proximal point iterations, x <- the least of |errors|^2 + |stay_near(x)|^2 between the
-//          walls, kMostPulls of them or until the notes are met: what the notes leave open stays
+//          walls, kMostPulls of them (all but the last of kStepsAPull steps) or until the notes are
+//          met: what the notes leave open stays
 //          where it was, notes that can be met by moves of their own weight are met to
 //          kExact_cents, and what only far moves of many holes would gain is left. A fixed number
 //          of continuous steps, so a hair of a limit moves no mark far.
 // Source   R.T. Rockafellar, SIAM J. Control Optim. 14 (1976) 877-898 (the proximal point
 //          algorithm; stopped early it regularises, as Landweber's iteration does).
+//   rough    for what a limit costs: the last digits are not sought
 Placement limited_placement(const LayoutTask& task, const Air& air, const Placement& unlimited,
-                            const Rules& rules = {});
+                            const Rules& rules = {}, bool rough = false);
 
 // The same with sizes from task.shop.bits_m: each uncut hole's nearest to `limited`, then single
 // changes of bit as long as they help (at most kMostRounds): the linear model says which.
@@ -45,6 +47,8 @@ Placement placement_with_bits(const LayoutTask& task, const Air& air, const Plac
 bool better(const Walk& one, const Walk& other);
 
 inline constexpr int kMostPulls = 5;
+inline constexpr int kStepsAPull = 3;
+inline constexpr int kRoughSteps = 10;
 inline constexpr double kExact_cents = 1e-4;
 inline constexpr int kMostRounds = 4;
 inline constexpr double kMet_cents = 0.1;  // a note this near is met

@@ -167,8 +167,10 @@ Eigen::MatrixXd Problem::slopes(const Eigen::VectorXd& x, const Sound& sound) {
 }
 
 Pull Problem::wishes(double size_over_bore) const {
-    constexpr double kSizeWeight_cents = 0.01;  // a fifth of a bore off counts this much
-    constexpr double kPlaceWeight_cents = 0.02;
+    // A fifth of a bore off counts this much: enough for a walk along what the notes leave open to
+    // arrive, little enough for the pulls after it to set the notes right within micrometres.
+    constexpr double kSizeWeight_cents = 0.2;
+    constexpr double kPlaceWeight_cents = 0.4;
     Pull pull{Eigen::MatrixXd::Zero(size(), size()), Eigen::VectorXd::Zero(size())};
     std::vector<bool> decides(static_cast<std::size_t>(task_.hole_count), false);
     for (const NoteTarget& note : task_.notes)

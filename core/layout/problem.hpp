@@ -73,7 +73,7 @@ class Problem {
     // walls of tube and model alone leave no room.
     double give_needed_m(const Eigen::VectorXd& x) const;
 
-    // Mild wishes, weighted to count for hundredths of a cent: sizes near `size_over_bore`, and
+    // Mild wishes, weighted to count for tenths of a cent: sizes near `size_over_bore`, and
     // holes that no note depends on midway between their neighbours.
     Pull wishes(double size_over_bore) const;
     // Every number held near `x`: straying by a hundredth of the flute's length (a place), or by as
@@ -122,7 +122,9 @@ class Problem {
 // What the model can be asked for, as a share of the bore.
 inline constexpr double kSmallestHole = 0.1;
 inline constexpr double kLargestHole = 0.8;
-inline constexpr double kLeastHole_m = 0.3e-3;  // the format's least
+// The format's least, with room for rounding and for what a belief says of sizes.
+inline constexpr double kLeastHole_m = 0.31e-3;
+inline constexpr double kLeastFoot_m = 20e-3;
 // Of an undercut at the bore: the format's most (0.95 of the widest bore there), with some room.
 inline constexpr double kLargestUndercut = 0.94;
 // Wall to be left between two holes' edges, between a hole and the sound hole, and the foot [m].

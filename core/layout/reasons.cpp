@@ -21,7 +21,7 @@ class Judge {
    public:
     Judge(const LayoutTask& task, const Air& air, const Placement& unlimited,
           const Placement& found, long& evaluations)
-        : task_(task), air_(air), unlimited_(unlimited), found_(found), evaluations_(evaluations) {
+        : task_(task), air_(air), unlimited_(unlimited), found_(found), evaluations_(evaluations), begun_(evaluations) {
         for (std::size_t i = 0; i < task.flute.holes.size(); ++i) {
             const FingerHole& hole = task.flute.holes[i];
             if (hole.at_fixed || hole.diameter_fixed)
@@ -35,7 +35,8 @@ class Judge {
         Rules rules;
         rules.left_out = left_out;
         if (!rules.leaves_out(Limit::bits, -1)) rules.bit_m = found_.bit_m;
-        const Placement without = limited_placement(task_, air_, unlimited_, rules);
+        if (evaluations_ - begun_ > kMostReasoned) return 0.0;
+        const Placement without = limited_placement(task_, air_, unlimited_, rules, true);
         evaluations_ += without.evaluations;
         if (!without.walk.sound.speaks) return 0.0;
         return found_.walk.errors_cents() - without.walk.errors_cents();
@@ -78,6 +79,7 @@ class Judge {
     const Placement& unlimited_;
     const Placement& found_;
     long& evaluations_;
+    const long begun_;
     std::vector<Wall> fixed_;
 };
 
@@ -87,8 +89,7 @@ std::vector<Binding> reasons(const LayoutTask& task, const Air& air, const Place
                              const Placement& found, long& evaluations) {
     std::vector<Binding> bindings;
     for (const Wall& wall : found.gave_way) bindings.push_back({wall.limit, wall.hole, kUnknown});
-    if (!found.walk.sound.speaks || !found.walk.converged ||
-        found.walk.errors_cents() <= kBindingCost_cents)
+    if (!found.walk.sound.speaks || found.walk.errors_cents() <= kBindingCost_cents)
         return bindings;
     const Judge judge(task, air, unlimited, found, evaluations);
     std::vector<Binding> costs;

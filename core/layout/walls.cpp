@@ -148,7 +148,8 @@ void Problem::build_walls() {
                  true);
     }
     wall(Limit::tube_end, -1, {foot(1.0)}, task_.end_m);
-    wall(Limit::foot_clearance, -1, {foot(-1.0)}, -window_m - 2.0 * bore_m_ - disc_m);
+    wall(Limit::foot_clearance, -1, {foot(-1.0)},
+         -std::max(window_m + 2.0 * bore_m_ + disc_m, kLeastFoot_m));
     if (!rules_.left_out.empty()) build_order();  // whatever is left out, a flute remains
 }
 

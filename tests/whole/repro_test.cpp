@@ -1,0 +1,125 @@
+// tests/whole/repro_test.cpp: documents whose layout was once wrong without a word.
+//
+// What must hold is the maker's: a hair of tube moves no hole, Marks and Bench say one place, a note
+// that is off has a reason, and what layout answers `sound` accepts and agrees with.
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <fstream>
+#include <iterator>
+#include <nlohmann/json.hpp>
+
+#include "core/api.hpp"
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+constexpr double kContinuous_mm = 2.0;  // for a tenth of a millimetre
+constexpr double kSame_mm = 0.01;
+constexpr double kAgree_cents = 0.1;
+
+Json stored(const std::string& name) {
+    std::ifstream in(std::string(CANEWRIGHT_TEST_DATA) + "/repro/" + name + ".json");
+    return Json::parse(std::string{std::istreambuf_iterator<char>(in), {}});
+}
+
+Json answer_to(const std::string& verb, const Json& document) {
+    const Json json = Json::parse(canewright::run_workshop(verb, document.dump()));
+    CAPTURE(verb, json.dump());
+    REQUIRE(json.contains("answer"));
+    return json["answer"];
+}
+
+double furthest_mm(const Json& one, const Json& other) {
+    double furthest =
+        std::abs(one["foot_mm"].get<double>() - other["foot_mm"].get<double>());
+    REQUIRE(one["finger_holes"].size() == other["finger_holes"].size());
+    for (std::size_t i = 0; i < one["finger_holes"].size(); ++i)
+        for (const char* key : {"at_mm", "diameter_mm"})
+            furthest = std::max(furthest, std::abs(one["finger_holes"][i][key].get<double>() -
+                                                   other["finger_holes"][i][key].get<double>()));
+    return furthest;
+}
+
+void check_sound_agrees(const Json& laid_out) {
+    const Json heard = answer_to("sound", laid_out)["notes"];
+    for (std::size_t n = 0; n < heard.size(); ++n)
+        CHECK(std::abs(1200.0 * std::log2(heard[n]["hz"].get<double>() /
+                                          laid_out["notes"][n]["hz"].get<double>())) <
+              kAgree_cents);
+}
+
+}  // namespace
+
+TEST_CASE("a tube a hair too short moves no hole", "[whole][property]") {
+    Json tube = stored("a_hair_too_short");
+    const double end_mm = tube["tube"]["end_mm"];
+    Json before = answer_to("layout", tube);
+    // from well long enough to clearly short, a tenth at a time
+    for (int tenth = 15; tenth >= -15; --tenth) {
+        tube["tube"]["end_mm"] = end_mm + 0.1 * tenth;
+        const Json now = answer_to("layout", tube);
+        if (tenth < 15) CHECK(furthest_mm(now, before) < kContinuous_mm);
+        before = now;
+    }
+    tube["tube"]["end_mm"] = end_mm + 30.0;
+    const Json roomy = answer_to("layout", tube);
+    tube["tube"]["end_mm"] = end_mm;
+    const Json hair = answer_to("layout", tube);
+    CHECK(furthest_mm(hair, roomy) < kContinuous_mm);
+    CHECK(hair["worst_cents"].get<double>() < 1.0);
+    check_sound_agrees(hair);
+}
+
+TEST_CASE("layout of a log and next name the same plan", "[whole][property]") {
+    for (const char* name : {"short_with_readings", "floating_lowest_note"}) {
+        CAPTURE(name);
+        const Json build = stored(name);
+        const Json marks = answer_to("layout", build), next = answer_to("next", build);
+        CHECK(furthest_mm(marks, next) < kSame_mm);
+        CHECK(marks["foot_mm"].get<double>() <= build["tube"]["end_mm"].get<double>());
+        check_sound_agrees(marks);
+    }
+}
+
+TEST_CASE("one bit for all holes: the notes that are off have a reason", "[whole][property]") {
+    Json tube = stored("one_bit");
+    const Json json = answer_to("layout", tube);
+    CHECK(json["converged"] == true);
+    CHECK(json["worst_cents"].get<double>() > 3.0);
+    REQUIRE(json["binding"].size() >= 1);
+    CHECK(json["binding"][0]["constraint"] == "bits");
+    // the same wish said otherwise has the same answer
+    tube["shop"].erase("bits");
+    tube["shop"]["diameter_mm"] = {{"min", 4}, {"max", 4}};
+    const Json held = answer_to("layout", tube);
+    CHECK(furthest_mm(json, held) < kSame_mm);
+    REQUIRE(held["binding"].size() >= 1);
+    // and without it the notes are met
+    tube["shop"].erase("diameter_mm");
+    CHECK(answer_to("layout", tube)["worst_cents"].get<double>() < 0.1);
+}
+
+TEST_CASE("holes fit the bore they lie in", "[whole][property]") {
+    const Json json = answer_to("layout", stored("narrowing_bore"));
+    check_sound_agrees(json);
+    REQUIRE(json["binding"].size() >= 1);
+    CHECK(json["binding"][0]["constraint"] == "tube_end");
+}
+
+TEST_CASE("the breath of the song is in layout and sound alike", "[whole][property]") {
+    Json tube = stored("a_hair_too_short");
+    tube["tube"]["end_mm"] = 420;
+    const Json calm = answer_to("layout", tube);
+    for (const double breath : {0.8, 1.25}) {
+        CAPTURE(breath);
+        tube["song"]["breath"] = breath;
+        const Json json = answer_to("layout", tube);
+        CHECK(json["worst_cents"].get<double>() < 0.1);
+        check_sound_agrees(json);
+        // blown harder than the design it sounds sharper, so it has to be longer
+        const bool longer = json["foot_mm"].get<double>() > calm["foot_mm"].get<double>();
+        CHECK(longer == (breath > 1.0));
+    }
+}
