@@ -38,7 +38,8 @@ struct Goal {
 // The largest a finger hole may become: by the shop, a little beyond its largest bit, by the model.
 double largest_hole_m(const Shop& shop, double bore_m);
 
-// The foot of a goal as the maker's rule has it: the present end where it stays, else the place to cut.
+// The foot of a goal as the maker's rule has it: the present end where it stays, else the place to
+// cut.
 double foot_to_say_m(const Goal& goal, const Stage& now);
 
 // Lays the rest of the flute out anew for this tube, as the readings have shown it to be.

@@ -23,7 +23,7 @@ struct HoleNow {
     bool diameter_fixed = false;
     int times_cut = 0;  // 1: drilled, more: opened since
     int undercuts = 0;
-    int cutting = -1;   // the same number is the same opening; -1: no unknown of its own
+    int cutting = -1;  // the same number is the same opening; -1: no unknown of its own
 };
 
 // The flute between two cuts.

@@ -21,7 +21,12 @@ class Judge {
    public:
     Judge(const LayoutTask& task, const Air& air, const Placement& unlimited,
           const Placement& found, long& evaluations)
-        : task_(task), air_(air), unlimited_(unlimited), found_(found), evaluations_(evaluations), begun_(evaluations) {
+        : task_(task),
+          air_(air),
+          unlimited_(unlimited),
+          found_(found),
+          evaluations_(evaluations),
+          begun_(evaluations) {
         for (std::size_t i = 0; i < task.flute.holes.size(); ++i) {
             const FingerHole& hole = task.flute.holes[i];
             if (hole.at_fixed || hole.diameter_fixed)

@@ -12,7 +12,8 @@ namespace canewright {
 //          than kReason_cents, kinds of limits are dropped together until it helps, then taken back
 //          one by one as long as it still does: what remains is a smallest set, marked `together`.
 //          Where no set helps the fingerings are to blame. Limits that gave way come first.
-// Valid    within kMostReasoned evaluations of networks in all; a wish so far from what the tube can do that
+// Valid    within kMostReasoned evaluations of networks in all; a wish so far from what the tube
+// can do that
 //          they do not suffice has some of its reasons only.
 // Error    each cost is the difference of two solutions, so as good as they are.
 //   evaluations   grows by what this cost

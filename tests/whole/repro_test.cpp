@@ -1,7 +1,7 @@
 // tests/whole/repro_test.cpp: documents whose layout was once wrong without a word.
 //
-// What must hold is the maker's: a hair of tube moves no hole, Marks and Bench say one place, a note
-// that is off has a reason, and what layout answers `sound` accepts and agrees with.
+// What must hold is the maker's: a hair of tube moves no hole, Marks and Bench say one place, a
+// note that is off has a reason, and what layout answers `sound` accepts and agrees with.
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -32,8 +32,7 @@ Json answer_to(const std::string& verb, const Json& document) {
 }
 
 double furthest_mm(const Json& one, const Json& other) {
-    double furthest =
-        std::abs(one["foot_mm"].get<double>() - other["foot_mm"].get<double>());
+    double furthest = std::abs(one["foot_mm"].get<double>() - other["foot_mm"].get<double>());
     REQUIRE(one["finger_holes"].size() == other["finger_holes"].size());
     for (std::size_t i = 0; i < one["finger_holes"].size(); ++i)
         for (const char* key : {"at_mm", "diameter_mm"})
