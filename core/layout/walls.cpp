@@ -183,7 +183,8 @@ double Problem::give_needed_m(const Eigen::VectorXd& x) const {
     if (solve(stay).feasible) return 0.0;
     // One number more, the metres given: its square counts, moving hardly does.
     QuadraticProgram give;
-    give.hessian = 1e-6 * Eigen::MatrixXd::Identity(n + 1, n + 1);
+    constexpr double kMoving = 1e-6;  // against the metres given
+    give.hessian = kMoving * Eigen::MatrixXd::Identity(n + 1, n + 1);
     give.hessian(n, n) = 1.0;
     give.gradient = Eigen::VectorXd::Zero(n + 1);
     give.rows = Eigen::MatrixXd::Zero(walls + 1, n + 1);

@@ -174,7 +174,8 @@ TEST_CASE("a pattern is widened by what a new voice brings", "[pattern][told][an
     const Unknown carried[] = {kSoundHole, kSoundSpeed, kHoles};
     for (int n = 0; n < 3; ++n) {
         CAPTURE(n);
-        const double own = std::sqrt(pattern["covariance"][n][n].get<double>());
+        const double own =
+            std::sqrt(pattern["covariance"][std::size_t(n)][std::size_t(n)].get<double>());
         const double new_one = 0.5 * stranger.before.sigma(carried[n]);
         CHECK_THAT(
             next.before.sigma(carried[n]),
