@@ -3,12 +3,9 @@
 #include <cmath>
 
 #include "core/layout/placement.hpp"
-#include "core/layout/quadratic_program.hpp"
 
 namespace canewright {
 namespace {
-
-constexpr std::size_t kTrialsARound = 2;  // solved in full, of those the linear model likes best
 
 constexpr long kMostTried = 15000;  // evaluations of networks, in all
 
@@ -27,31 +24,19 @@ class LinearModel {
         any_size.places_m.clear();
         Problem problem(task, air, any_size);
         x_ = problem.numbers(now.flute);
-        const Sound sound = problem.sound(x_, now.walk.sound.passive_Hz);
-        speaks_ = sound.speaks;
-        if (speaks_) {
-            errors_ = sound.errors_cents;
-            slopes_ = problem.slopes(x_, sound);
-        }
+        sound_ = problem.sound(x_, now.walk.sound.passive_Hz);
+        if (sound_.speaks) slopes_ = problem.slopes(x_, sound_);
         evaluations = problem.evaluations();
     }
 
     double errors_cents(const std::vector<double>& bit_m) const {
-        if (!speaks_) return 0.0;
+        if (!sound_.speaks) return kNoLimit;
         Rules rules;
         rules.bit_m = bit_m;
         rules.give_m = now_.give_m;
         for (const FingerHole& hole : now_.flute.holes) rules.places_m.push_back(hole.at_m);
         const Problem problem(task_, air_, rules);
-        const Pull pull = problem.stay_near(x_, now_.flute.foot_m);
-        QuadraticProgram step;
-        step.hessian = slopes_.transpose().lazyProduct(slopes_);
-        step.hessian += pull.rows.transpose().lazyProduct(pull.rows);
-        step.gradient = slopes_.transpose().lazyProduct(errors_);
-        step.rows = problem.wall_rows();
-        step.bounds = problem.wall_bounds() - problem.wall_rows().lazyProduct(x_);
-        const QuadraticSolution s = solve(step);
-        return s.feasible ? (errors_ + slopes_.lazyProduct(s.x)).norm() : kNoLimit;
+        return linear_errors_cents(problem, x_, sound_, slopes_, now_.flute.foot_m);
     }
 
     long evaluations = 0;
@@ -60,9 +45,9 @@ class LinearModel {
     const LayoutTask& task_;
     const Air& air_;
     const Placement& now_;
-    Eigen::VectorXd x_, errors_;
+    Eigen::VectorXd x_;
+    Sound sound_;
     Eigen::MatrixXd slopes_;
-    bool speaks_ = false;
 };
 
 }  // namespace
@@ -106,7 +91,7 @@ Placement placement_with_bits(const LayoutTask& task, const Air& air, const Plac
         if (evaluations > kMostTried) break;
         const LinearModel linear(task, air, best);
         evaluations += linear.evaluations;
-        std::vector<Change> liked;
+        Change liked{0, 0.0, best.walk.errors_cents()};
         for (const std::size_t i : changes)
             for (const int direction : {-1, 1}) {
                 const auto it = std::lower_bound(bits.begin(), bits.end(), best.bit_m[i]);
@@ -116,22 +101,15 @@ Placement placement_with_bits(const LayoutTask& task, const Air& air, const Plac
                 if (!usable(bit_m, i)) continue;
                 std::vector<double> trial = best.bit_m;
                 trial[i] = bit_m;
-                liked.push_back({i, bit_m, linear.errors_cents(trial)});
+                const double errors = linear.errors_cents(trial);
+                if (errors < liked.errors_cents) liked = {i, bit_m, errors};
             }
-        std::stable_sort(liked.begin(), liked.end(), [](const Change& a, const Change& b) {
-            return a.errors_cents < b.errors_cents;
-        });
-        if (liked.size() > kTrialsARound) liked.resize(kTrialsARound);
-        Placement found = best;
-        for (const Change& change : liked) {
-            if (!(change.errors_cents < best.walk.errors_cents())) continue;
-            Rules trial;
-            trial.bit_m = best.bit_m;
-            trial.bit_m[change.hole] = change.bit_m;
-            Placement p = limited_placement(task, air, unlimited, trial);
-            count(p);
-            if (better(p.walk, found.walk)) found = std::move(p);
-        }
+        if (liked.bit_m == 0.0) break;
+        Rules trial;
+        trial.bit_m = best.bit_m;
+        trial.bit_m[liked.hole] = liked.bit_m;
+        Placement found = limited_placement(task, air, unlimited, trial);
+        count(found);
         if (!better(found.walk, best.walk)) break;
         best = std::move(found);
     }

@@ -36,35 +36,112 @@ double counted(const Eigen::VectorXd& errors_cents) {
 
 // Weights that make a sum of squares of it, for a step (iteratively reweighted least squares).
 Eigen::VectorXd weights(const Eigen::VectorXd& errors_cents) {
-    return errors_cents.unaryExpr([](double error) {
-        return std::abs(error) <= kFarOff_cents ? 1.0 : kFarOff_cents / std::abs(error);
-    });
+    Eigen::VectorXd weight = Eigen::VectorXd::Ones(errors_cents.size());
+    for (Eigen::Index k = 0; k < weight.size(); ++k)
+        if (const double off = std::abs(errors_cents(k)); off > kFarOff_cents)
+            weight(k) = kFarOff_cents / off;
+    return weight;
+}
+
+// Plain loops from here on: of a dozen rows each, they are a third of what Eigen's expressions are
+// in the wasm module, and the time goes into the notes anyway.
+
+// What pulls, at x.
+Eigen::VectorXd pulled(const Pull& pull, const Eigen::VectorXd& x) {
+    Eigen::VectorXd off = Eigen::VectorXd::Zero(x.size());
+    for (Eigen::Index i = 0; i < x.size(); ++i) {
+        double sum = -pull.targets(i);
+        for (Eigen::Index k = 0; k < x.size(); ++k) sum += pull.rows(i, k) * x(k);
+        off(i) = sum;
+    }
+    return off;
+}
+
+// The step's bowl: weighted errors and what pulls, by the slopes at x.
+void fill(QuadraticProgram& step, const Eigen::VectorXd& x, const Sound& sound,
+          const Eigen::MatrixXd& slopes, const Pull& pull) {
+    const Eigen::VectorXd weight = weights(sound.errors_cents);
+    const Eigen::VectorXd pull_off = pulled(pull, x);
+    const Eigen::Index n = x.size();
+    step.hessian = Eigen::MatrixXd::Zero(n, n);
+    step.gradient = Eigen::VectorXd::Zero(n);
+    for (Eigen::Index i = 0; i < n; ++i) {
+        double uphill = 0.0;
+        for (Eigen::Index k = 0; k < slopes.rows(); ++k)
+            uphill += weight(k) * slopes(k, i) * sound.errors_cents(k);
+        for (Eigen::Index k = 0; k < n; ++k) uphill += pull.rows(k, i) * pull_off(k);
+        step.gradient(i) = uphill;
+        for (Eigen::Index j = 0; j <= i; ++j) {
+            double bend = 0.0;
+            for (Eigen::Index k = 0; k < slopes.rows(); ++k)
+                bend += weight(k) * slopes(k, i) * slopes(k, j);
+            for (Eigen::Index k = 0; k < n; ++k) bend += pull.rows(k, i) * pull.rows(k, j);
+            step.hessian(i, j) = step.hessian(j, i) = bend;
+        }
+        step.hessian(i, i) += 1e-9;  // numbers nothing depends on stay put
+    }
+}
+
+// How far x may go: to the walls, and `reach` (where not 0) in each number either way.
+void set_bounds(QuadraticProgram& step, const Problem& problem, const Eigen::VectorXd& x,
+                double reach) {
+    const Eigen::Index walls = problem.wall_rows().rows(), n = x.size();
+    const Eigen::Index rows = walls + (reach > 0.0 ? 2 * n : 0);
+    if (step.rows.rows() != rows) {
+        step.rows = Eigen::MatrixXd::Zero(rows, n);
+        for (Eigen::Index i = 0; i < walls; ++i)
+            for (Eigen::Index k = 0; k < n; ++k) step.rows(i, k) = problem.wall_rows()(i, k);
+        for (Eigen::Index k = 0; walls < rows && k < n; ++k) {
+            step.rows(walls + k, k) = 1.0;
+            step.rows(walls + n + k, k) = -1.0;
+        }
+        step.bounds = Eigen::VectorXd::Zero(rows);
+    }
+    for (Eigen::Index i = 0; i < rows; ++i) {
+        double room = reach;
+        if (i < walls) {
+            room = problem.wall_bounds()(i);
+            for (Eigen::Index k = 0; k < n; ++k) room -= step.rows(i, k) * x(k);
+        }
+        step.bounds(i) = room;
+    }
 }
 
 }  // namespace
+
+double linear_errors_cents(const Problem& problem, const Eigen::VectorXd& x, const Sound& sound,
+                           const Eigen::MatrixXd& slopes, double length_m) {
+    QuadraticProgram step;
+    fill(step, x, sound, slopes, problem.stay_near(x, length_m));
+    set_bounds(step, problem, x, 0.0);
+    const QuadraticSolution s = solve(step);
+    if (!s.feasible) return kNoLimit;
+    double squares = 0.0;
+    for (Eigen::Index k = 0; k < slopes.rows(); ++k) {
+        double left = sound.errors_cents(k);
+        for (Eigen::Index i = 0; i < x.size(); ++i) left += slopes(k, i) * s.x(i);
+        squares += left * left;
+    }
+    return std::sqrt(squares);
+}
 
 Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int most_steps) {
     Walk w;
     w.x = start;
     const Eigen::Index n = problem.size();
-    const Eigen::MatrixXd pulled = pull.rows.transpose().lazyProduct(pull.rows);
     const auto cost = [&](const Eigen::VectorXd& x, const Sound& s) {
-        return counted(s.errors_cents) + (pull.rows.lazyProduct(x) - pull.targets).squaredNorm();
+        return counted(s.errors_cents) + pulled(pull, x).squaredNorm();
     };
 
     const Eigen::Index walls = problem.wall_rows().rows();
     QuadraticProgram step;
-    step.rows.resize(walls + 2 * n, n);
-    step.bounds.resize(walls + 2 * n);
-    step.rows << problem.wall_rows(), Eigen::MatrixXd::Identity(n, n),
-        -Eigen::MatrixXd::Identity(n, n);
     double reach = kLongestStep;
 
     // Into the walls first: the nearest numbers that respect them all.
     step.hessian = Eigen::MatrixXd::Identity(n, n);
     step.gradient = Eigen::VectorXd::Zero(n);
-    step.bounds << problem.wall_bounds() - problem.wall_rows().lazyProduct(w.x),
-        Eigen::VectorXd::Constant(2 * n, 1e3);
+    constexpr double kAnywhere = 1e3;
+    set_bounds(step, problem, w.x, kAnywhere);
     const QuadraticSolution inside = solve(step);
     if (!inside.feasible) return w;
     w.feasible = true;
@@ -80,27 +157,20 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int 
     for (w.steps = 1; w.steps <= most_steps; ++w.steps) {
         if (problem.evaluations() > kMostEvaluations) return w;
         if (last_size > kSlopesKeep) slopes = problem.slopes(w.x, w.sound);
-        // lazyProduct: a dozen rows need no blocked kernels, which would double the wasm module's
-        // Eigen
-        const Eigen::VectorXd weight = weights(w.sound.errors_cents);
-        const Eigen::MatrixXd weighted = weight.asDiagonal() * slopes;
-        step.hessian = slopes.transpose().lazyProduct(weighted);
-        step.hessian += pulled;
-        step.hessian.diagonal().array() += 1e-9;  // numbers nothing depends on stay put
-        const double stiffness = step.hessian.diagonal().mean();
-        step.hessian.diagonal().array() += damping * stiffness;
-        const Eigen::VectorXd pull_off = pull.rows.lazyProduct(w.x) - pull.targets;
-        step.gradient = weighted.transpose().lazyProduct(w.sound.errors_cents);
-        step.gradient += pull.rows.transpose().lazyProduct(pull_off);
-        step.bounds << problem.wall_bounds() - problem.wall_rows().lazyProduct(w.x),
-            Eigen::VectorXd::Constant(2 * n, reach);
+        fill(step, w.x, w.sound, slopes, pull);
+        double stiffness = 0.0;
+        for (Eigen::Index k = 0; k < n; ++k)
+            stiffness += step.hessian(k, k) / static_cast<double>(n);
+        for (Eigen::Index k = 0; k < n; ++k) step.hessian(k, k) += damping * stiffness;
+        set_bounds(step, problem, w.x, reach);
         const QuadraticSolution s = solve(step);
         if (!s.converged) return w;
 
         w.active.clear();
         for (int row : s.active)
             if (row < walls) w.active.push_back(row);
-        const double size = s.x.cwiseAbs().maxCoeff();
+        double size = 0.0;
+        for (Eigen::Index k = 0; k < n; ++k) size = std::max(size, std::abs(s.x(k)));
         bool helped = false, taken = false;
         double share = 1.0;
         for (int halving = 0; halving <= kMostHalvings; ++halving, share *= 0.5) {

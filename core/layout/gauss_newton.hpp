@@ -28,6 +28,10 @@ inline constexpr int kMostSteps = 60;
 inline constexpr long kMostEvaluations = 6000;
 inline constexpr double kFarOff_cents = 10.0;  // about what anyone hears
 
+// Errors that one linear step from x, held near it, would leave; kNoLimit where there is no room.
+double linear_errors_cents(const Problem& problem, const Eigen::VectorXd& x, const Sound& sound,
+                           const Eigen::MatrixXd& slopes, double length_m);
+
 Walk walk(Problem& problem, const Eigen::VectorXd& x, const Pull& pull,
           int most_steps = kMostSteps);
 

@@ -10,7 +10,6 @@ namespace {
 
 constexpr std::array<double, 3> kSizesTried = {0.40, 0.30, 0.52};  // of the bore
 constexpr double kPullStill = 1e-7;  // of a scaled number: another pull would change nothing
-constexpr double kInside = 1e-9;
 
 // Two layouts that both meet the notes differ by rounding only; the first one found stays, so that
 // the choice does not hang on the last digit (nor on native or wasm).
@@ -76,8 +75,7 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
     {
         const Problem problem(task, air, rules);
         x = problem.numbers(found.flute);
-        const Eigen::VectorXd over = problem.wall_rows().lazyProduct(x) - problem.wall_bounds();
-        const bool inside = over.size() == 0 || over.maxCoeff() < kInside;
+        const bool inside = problem.inside(x);
         if (inside && unlimited.walk.converged && unlimited.walk.errors_cents() < kExact_cents) {
             found.walk = unlimited.walk;
             found.walk.active.clear();

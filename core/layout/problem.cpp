@@ -44,6 +44,7 @@ Problem::Problem(const LayoutTask& task, const Air& air, const Rules& rules)
         build_walls();
     else
         build_order();
+    fill_rows();
 }
 
 Eigen::Index Problem::index_of(Kind kind, int hole) const {
@@ -197,7 +198,12 @@ Pull Problem::wishes(double size_over_bore) const {
 
 Pull Problem::stay_near(const Eigen::VectorXd& x, double length_m) const {
     const double weight_cents = 100.0 * kStray_cents * bore_m_ / length_m;  // of a bore's length
-    return {weight_cents * Eigen::MatrixXd::Identity(size(), size()), weight_cents * x};
+    Pull pull{Eigen::MatrixXd::Zero(size(), size()), x};
+    for (Eigen::Index n = 0; n < size(); ++n) {
+        pull.rows(n, n) = weight_cents;
+        pull.targets(n) = weight_cents * x(n);
+    }
+    return pull;
 }
 
 }  // namespace canewright

@@ -64,6 +64,8 @@ class Problem {
     const Eigen::MatrixXd& wall_rows() const { return rows_; }
     const Eigen::VectorXd& wall_bounds() const { return bounds_; }
     const std::vector<Wall>& walls() const { return walls_; }
+    // Whether every limit holds.
+    bool inside(const Eigen::VectorXd& x) const;
     // Whether a limit holds only as far as it gave way.
     bool exceeded(Eigen::Index row, const Eigen::VectorXd& x) const {
         constexpr double kRounding = 1e-9;
@@ -102,6 +104,7 @@ class Problem {
     // Terms together at most `bound_m`; `gives`: the shop's, which can give way.
     void wall(Limit limit, int hole, const std::vector<Term>& terms, double bound_m,
               bool gives = false);
+    void fill_rows();
     Eigen::Index index_of(Kind kind, int hole) const;
     double bore_at_m(int hole) const;
     double length_for_m(double frequency_Hz, double guess_m);
@@ -113,6 +116,7 @@ class Problem {
     double bore_m_ = 0.0;
     std::vector<Number> kinds_;
     std::vector<Wall> walls_;
+    std::vector<double> table_;  // of each wall: factors, bound, whether it gives
     Eigen::MatrixXd rows_;
     Eigen::VectorXd bounds_;
     Eigen::VectorXd gives_;  // of each row: by how much its bound grows for each metre given

@@ -53,7 +53,7 @@ class Judge {
         if (!found_.bit_m.empty()) walls.push_back({Limit::bits, -1});
         for (const Wall& wall : found_.active)
             if (wall.limit != Limit::bits) walls.push_back(wall);
-        walls.insert(walls.end(), fixed_.begin(), fixed_.end());
+        for (const Wall& wall : fixed_) walls.push_back(wall);
         return walls;
     }
 
@@ -67,8 +67,9 @@ class Judge {
         }
         if (saved_cents(set) <= kBindingCost_cents) return {{Limit::fingerings, -1, kUnknown}};
         for (std::size_t i = set.size(); i-- > 0;) {  // the tube's own limits go back first
-            std::vector<Wall> fewer = set;
-            fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
+            std::vector<Wall> fewer;
+            for (std::size_t k = 0; k < set.size(); ++k)
+                if (k != i) fewer.push_back(set[k]);
             if (!fewer.empty() && saved_cents(fewer) > kBindingCost_cents) set = std::move(fewer);
         }
         const double cost = saved_cents(set);
@@ -102,8 +103,10 @@ std::vector<Binding> reasons(const LayoutTask& task, const Air& air, const Place
         const double cost = judge.saved_cents({wall});
         if (cost > kBindingCost_cents) costs.push_back({wall.limit, wall.hole, cost});
     }
-    if (costs.empty() && found.walk.sound.errors_cents.cwiseAbs().maxCoeff() > kReason_cents)
-        costs = judge.together();
+    double worst = 0.0;
+    for (Eigen::Index k = 0; k < found.walk.sound.errors_cents.size(); ++k)
+        worst = std::max(worst, std::abs(found.walk.sound.errors_cents(k)));
+    if (costs.empty() && worst > kReason_cents) costs = judge.together();
     stable_order(costs,
                  [](const Binding& a, const Binding& b) { return a.costs_cents > b.costs_cents; });
     bindings.insert(bindings.end(), costs.begin(), costs.end());

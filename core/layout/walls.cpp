@@ -61,25 +61,38 @@ void Problem::wall(Limit limit, int hole, const std::vector<Term>& terms, double
         const FingerHole& h = task_.flute.holes[static_cast<std::size_t>(term.hole)];
         return term.kind == Kind::at ? h.at_m : h.diameter_m;
     };
-    Eigen::RowVectorXd row = Eigen::RowVectorXd::Zero(size());
+    std::vector<double> row(static_cast<std::size_t>(size()), 0.0);
+    double squares = 0.0;
     for (const Term& term : terms) {
         const Eigen::Index n = index_of(term.kind, term.hole);
-        if (n >= 0)
-            row(n) += term.factor * scale_m(n);
-        else
+        if (n >= 0) {  // no number stands twice in a sum
+            const double share = term.factor * scale_m(n);
+            row[static_cast<std::size_t>(n)] = share;
+            squares += share * share;
+        } else {
             bound_m -= term.factor * still_m(term);
+        }
     }
-    const double length = row.norm();
-    if (length == 0.0) return;  // nothing to move: not a matter for the layout
+    if (squares == 0.0) return;  // nothing to move: not a matter for the layout
+    const double length = std::sqrt(squares);
     if (gives) bound_m += rules_.give_m;
-    const Eigen::Index count = rows_.rows();
-    rows_.conservativeResize(count + 1, size());
-    bounds_.conservativeResize(count + 1);
-    gives_.conservativeResize(count + 1);
-    rows_.row(count) = row / length;
-    bounds_(count) = bound_m / length;
-    gives_(count) = gives ? 1.0 / length : 0.0;
+    row.push_back(bound_m);
+    row.push_back(gives ? 1.0 : 0.0);
+    for (const double each : row) table_.push_back(each / length);
     walls_.push_back({limit, hole});
+}
+
+void Problem::fill_rows() {
+    const Eigen::Index count = static_cast<Eigen::Index>(walls_.size()), n = size();
+    rows_ = Eigen::MatrixXd::Zero(count, n);
+    bounds_ = Eigen::VectorXd::Zero(count);
+    gives_ = Eigen::VectorXd::Zero(count);
+    std::size_t k = 0;
+    for (Eigen::Index i = 0; i < count; ++i) {
+        for (Eigen::Index j = 0; j < n; ++j) rows_(i, j) = table_[k++];
+        bounds_(i) = table_[k++];
+        gives_(i) = table_[k++];
+    }
 }
 
 double Problem::bore_at_m(int hole) const {
@@ -173,30 +186,45 @@ void Problem::build_order() {
     order({{Kind::foot, -1, -1.0}}, -task_.flute.sound_hole.length_m - 2.0 * bore_m_);
 }
 
+bool Problem::inside(const Eigen::VectorXd& x) const {
+    constexpr double kRounding = 1e-9;
+    for (Eigen::Index i = 0; i < rows_.rows(); ++i) {
+        double over = -bounds_(i);
+        for (Eigen::Index k = 0; k < x.size(); ++k) over += rows_(i, k) * x(k);
+        if (over > kRounding) return false;
+    }
+    return true;
+}
+
 double Problem::give_needed_m(const Eigen::VectorXd& x) const {
     const Eigen::Index n = size(), walls = rows_.rows();
-    QuadraticProgram stay;
-    stay.hessian = Eigen::MatrixXd::Identity(n, n);
-    stay.gradient = Eigen::VectorXd::Zero(n);
-    stay.rows = rows_;
-    stay.bounds = bounds_ - rows_.lazyProduct(x);
-    if (solve(stay).feasible) return 0.0;
-    // One number more, the metres given: its square counts, moving hardly does.
-    QuadraticProgram give;
-    constexpr double kMoving = 1e-6;  // against the metres given
-    give.hessian = kMoving * Eigen::MatrixXd::Identity(n + 1, n + 1);
-    give.hessian(n, n) = 1.0;
-    give.gradient = Eigen::VectorXd::Zero(n + 1);
-    give.rows = Eigen::MatrixXd::Zero(walls + 1, n + 1);
-    give.rows.topLeftCorner(walls, n) = rows_;
-    give.rows.topRightCorner(walls, 1) = -bore_m_ * gives_;
-    give.rows(walls, n) = -1.0;
-    give.bounds.resize(walls + 1);
-    give.bounds << bounds_ - rows_.lazyProduct(x), 0.0;
-    const QuadraticSolution s = solve(give);
-    // a little more, so that rounding does not take it back
-    return s.feasible ? bore_m_ * std::max(0.0, s.x(n)) * (1.0 + 1e-6) + 1e-9
-                      : std::numeric_limits<double>::quiet_NaN();
+    // One number more, the metres given: its square counts, moving hardly does. First none is
+    // given.
+    constexpr double kMoving = 1e-6;
+    for (const bool giving : {false, true}) {
+        const Eigen::Index all = giving ? n + 1 : n, rows = giving ? walls + 1 : walls;
+        QuadraticProgram give;
+        give.hessian = Eigen::MatrixXd::Zero(all, all);
+        give.gradient = Eigen::VectorXd::Zero(all);
+        give.rows = Eigen::MatrixXd::Zero(rows, all);
+        give.bounds = Eigen::VectorXd::Zero(rows);
+        for (Eigen::Index k = 0; k < all; ++k) give.hessian(k, k) = k < n ? kMoving : 1.0;
+        for (Eigen::Index i = 0; i < walls; ++i) {
+            double over = -bounds_(i);
+            for (Eigen::Index k = 0; k < n; ++k) {
+                give.rows(i, k) = rows_(i, k);
+                over += rows_(i, k) * x(k);
+            }
+            give.bounds(i) = -over;
+            if (giving) give.rows(i, n) = -bore_m_ * gives_(i);
+        }
+        if (giving) give.rows(walls, n) = -1.0;
+        const QuadraticSolution s = solve(give);
+        if (!s.feasible) continue;
+        // a little more, so that rounding does not take it back
+        return giving ? bore_m_ * std::max(0.0, s.x(n)) * (1.0 + 1e-6) + 1e-9 : 0.0;
+    }
+    return std::numeric_limits<double>::quiet_NaN();
 }
 
 }  // namespace canewright

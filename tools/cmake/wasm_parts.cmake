@@ -12,7 +12,7 @@ target_compile_options(canewright_flags INTERFACE -mnontrapping-fptoint -mbulk-m
 # The size flags must come after -O2: emcc leaves inlining off once it has seen -Oz.
 set(fast_sources ${core_sources})
 list(FILTER fast_sources INCLUDE REGEX
-     "/core/(air|element|flute|listen|bench)/|/core/layout/(builds|causes|gauss_newton|quadratic_program)")
+     "/core/(air|element|flute|listen|bench)/|/core/layout/(builds|causes|quadratic_program)")
 list(FILTER fast_sources EXCLUDE REGEX "/core/listen/typed_pitch")
 set(api_sources ${core_sources})
 list(FILTER api_sources INCLUDE REGEX "/core/api[^/]*$")
@@ -20,7 +20,7 @@ set(small_sources ${core_sources})
 list(REMOVE_ITEM small_sources ${fast_sources} ${api_sources})
 
 add_core_part(canewright_fast ${fast_sources})
-target_compile_options(canewright_fast PRIVATE -fno-exceptions -fno-rtti)
+target_compile_options(canewright_fast PRIVATE "SHELL:-mllvm -inline-threshold=100" -fno-exceptions -fno-rtti)
 add_core_part(canewright_small ${small_sources})
 target_compile_options(canewright_small PRIVATE -Oz -fno-exceptions -fno-rtti)
 add_core_part(canewright_api ${api_sources})
