@@ -14,8 +14,8 @@ export function holeOf(path) {
 export function bindingSentence(binding, state, engine) {
   const { shop } = state.answer;
   const hole = holeOf(binding.path);
-  const it = hole > 0 ? `Hole ${hole}` : binding.path === 'shop.bits' ? 'One hole or another'
-    : 'The foot';
+  const it = hole > 0 ? `Hole ${hole}` : binding.path === 'foot_mm' ? 'The foot'
+    : 'One hole or another';
   const cents = binding.costs_cents ?? 0;
   /** @param {number | undefined} mm */
   const words = (mm) => (mm === undefined ? 'the limit' : lengthWords(mm, state, engine));
@@ -31,9 +31,11 @@ export function bindingSentence(binding, state, engine) {
     foot_clearance: `${it} must keep clear of the foot`,
     tube_end: 'The tube ends before the foot’s mark',
     fixed: `${it} is held where it is`,
+    fingerings: 'These fingerings cannot give these notes on this tube',
   };
   const reason = Object.hasOwn(reasons, binding.constraint) ? reasons[binding.constraint]
     : `${it} is held by ${binding.constraint.replaceAll('_', ' ')}`;
+  if (binding.constraint === 'fingerings') return `${reason}.`;
   const cost = cents < 0.5 ? 'next to nothing lost' : `costs ${centsWords(cents)}`;
   return `${reason}: ${cost}.`;
 }
