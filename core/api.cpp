@@ -9,7 +9,6 @@
 #include "core/base/units.hpp"
 #include "core/document/bore_command.hpp"
 #include "core/document/example.hpp"
-#include "core/document/hear.hpp"
 #include "core/document/spread.hpp"
 #include "core/document/taught.hpp"
 #include "core/document/typed.hpp"
@@ -78,7 +77,6 @@ std::string run_verb(const std::string& verb, const std::string& text) {
     if (verb == "sound") return run_on(Verb::sound, text);
     if (verb == "spread") return run_on(Verb::spread, text);
     if (verb == "bore") return answered(bore_answer(text));
-    if (verb == "reading") return answered(reading_answer(text));
     if (verb == "layout") return run_on(Verb::layout, text);
     if (verb == "fingerings") return run_on(Verb::fingerings, text);
     if (verb == "example") return answered(document_json(example()));

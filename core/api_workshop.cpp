@@ -59,6 +59,7 @@ std::string workshop_verb(const std::string& verb, const std::string& text) {
     }
     if (verb == "link") return link_text(text);
     if (verb == "unlink") return unlinked(text);
+    if (verb == "reading") return answered(reading_answer(text));
     if (verb == "strokes") return answered(strokes_answer(text));
     if (verb == "attempts") return answered(attempts_answer(text));
     if (verb == "layout" || verb == "sound") {

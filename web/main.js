@@ -6,6 +6,7 @@ import { createStore } from './state/store.js';
 import { createDesk } from './state/desk.js';
 import { recall } from './state/keep.js';
 import { spreadAlways } from './state/sure.js';
+import { pause } from './widgets/dom.js';
 import { stations } from './widgets/stations.js';
 import { cane } from './cane/cane.js';
 import { song } from './song/song.js';
@@ -51,21 +52,24 @@ async function firstState(engine) {
 
 async function start() {
   const engine = await loadEngine();
+  await pause();
   const choices = engine.choices().answer;
   if (!choices) throw new Error('no choices');
+  await pause();
   const store = createStore(await firstState(engine));
   /** @type {Desk} */
   const desk = createDesk(store, engine, choices, async () => (await import('./paper/paper.js')).openPaper(desk));
 
-  stations(desk, { main: element('stations'), bar: element('bar'), top: element('top') }, [
-    { key: 'cane', name: 'Cane', content: cane(desk) },
-    { key: 'song', name: 'Song', content: song(desk) },
-    { key: 'marks', name: 'Marks', content: marks(desk) },
-    { key: 'bench', name: 'Bench', content: async () => (await import('./bench/bench.js')).bench(desk) },
-    { key: 'shelf', name: 'Shelf', content: async () => (await import('./shelf/shelf.js')).shelf(desk) },
+  const whole = stations(desk, { main: element('stations'), bar: element('bar'), top: element('top') }, [
+    { key: 'cane', name: 'Cane', build: () => cane(desk) },
+    { key: 'song', name: 'Song', build: () => song(desk) },
+    { key: 'marks', name: 'Marks', build: () => marks(desk) },
+    { key: 'bench', name: 'Bench', load: async () => (await import('./bench/bench.js')).bench(desk) },
+    { key: 'shelf', name: 'Shelf', load: async () => (await import('./shelf/shelf.js')).shelf(desk) },
   ]);
   solveAlways(store, engine);
   spreadAlways(store, engine);
+  await whole;
   // Now that every field is on the page, each can say what is wrong with it since the last visit.
   store.change((s) => ({ ...s }));
   import('./shelf/listen.js').then((m) => m.listen(desk))

@@ -69,7 +69,7 @@ interface Note {
   converged: boolean;
 }
 
-interface Binding { constraint: string; path: string; costs_cents: number | null }
+interface Binding { constraint: string; path: string; costs_cents: number | null; together?: boolean }
 
 /** What the tube is good for. */
 interface Cane {
@@ -260,6 +260,9 @@ interface Workshop {
   solve(doc: Doc): Promise<Solved>;
   builds(answer: Answer, of: NonNullable<Question['builds']>): Promise<Reply<Builds>>;
   strokes(o: { blows: Blow[]; stop_hz: number; meter_cents: number }): Promise<Reply<StrokeAdvice>>;
+  /** A pitch typed off any other meter. */
+  reading(typed: { text: string; note_hz?: number; name?: string; expected_hz?: number; a4_hz?: number }):
+    Reply<{ hz: number }>;
   attempts(o: { hz: number[]; usual_cents: number }): Promise<Reply<{ hz: number; sigma_cents: number }>>;
   pitchFrame(samples: Float32Array, rate: number): Promise<PitchFrame & { fault?: string }>;
   heldTone(frames: { s: number; pitch: PitchFrame }[], expected: number): Promise<HeldTone>;

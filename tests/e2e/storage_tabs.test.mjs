@@ -132,7 +132,10 @@ describe('a browser killed in mid-save', { skip: process.platform === 'win32' },
       }
       await Promise.race([context.close(), new Promise((later) => { setTimeout(later, 2000); })]).catch(() => {});
       page = await launch();
-      await page.waitForTimeout(2000); // the second copy is looked at once the page has answered
+      // The second copy is looked at once the page has answered: on a loaded machine not at once.
+      await page.waitForFunction((least) => [...document.querySelectorAll('input')]
+        .some(({ value }) => Number(/^burst (\d+)$/.exec(value)?.[1]) >= least), onDisk, { timeout: 20000 })
+        .catch(() => {});  // judged below
       const back = await entry(page, 'Name').inputValue();
       if (process.env.CANEWRIGHT_SHOTS) console.log(`typed ${burst}, on disk ${onDisk}, after the kill: ${back}`);
       assert.ok(Number(/^burst (\d+)$/.exec(back)?.[1]) >= onDisk, `${back}; ${onDisk} was on the disk`);

@@ -26,12 +26,6 @@ function(add_page_module target name bindings)
         -sINCOMING_MODULE_JS_API=wasmBinary,instantiateWasm  # what the page and the tests pass
         -sMALLOC=emmalloc  # small; the core allocates little
         -sALLOW_MEMORY_GROWTH=1)
-    # emcc runs Binaryen once; until nothing shrinks any more it saves another hundredth.
-    add_custom_command(TARGET ${target} POST_BUILD
-        COMMAND wasm-opt --enable-exception-handling --enable-bulk-memory --enable-sign-ext
-                --enable-nontrapping-float-to-int --enable-mutable-globals -Oz --converge
-                ${name}.wasm -o ${name}.wasm
-        WORKING_DIRECTORY "${CMAKE_BINARY_DIR}/core")
 endfunction()
 add_page_module(canewright_wasm canewright wasm/bindings.cpp)
 add_page_module(workshop_wasm workshop wasm/bindings_workshop.cpp)

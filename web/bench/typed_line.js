@@ -29,12 +29,12 @@ export function pitchWords(violation, typed) {
 /** A line for any other meter. @param {Session} session @param {number[]} open
  * @param {number} expected_hz @param {(hz: number) => void} add */
 export function typedLine(session, open, expected_hz, add) {
-  const { desk } = session;
+  const { desk, workshop } = session;
   const line = entry({ label: 'Or type it', note: 'from any other meter: 587,3 Hz, or cents such as +12',
     text: '', words: true, enter: () => take(),
     read: (text) => {
       const note = noteOf(session.bench.get().next, open);
-      const { answer, violations } = desk.engine.reading({ text, name: note?.name || undefined,
+      const { answer, violations } = workshop.reading({ text, name: note?.name || undefined,
         note_hz: note?.target_hz, expected_hz: expected_hz || undefined,
         a4_hz: desk.store.get().doc.song.a4_hz });
       return answer === undefined ? { wrong: pitchWords(violations?.[0], text) } : { value: answer.hz };

@@ -84,11 +84,6 @@ export async function loadEngine() {
      * @returns {Reply<Measured>} */
     bore: (what) => runCore(core, 'bore', JSON.stringify(what)),
 
-    /** A pitch typed off any other meter.
-     * @param {{text: string, note_hz?: number, name?: string, expected_hz?: number, a4_hz?: number}} typed
-     * @returns {Reply<{hz: number}>} */
-    reading: (typed) => runCore(core, 'reading', JSON.stringify(typed)),
-
     /**
      * @param {string} text @param {string} unit assumed where the text names none
      * @returns {{mm: number} | {violations: Violation[]}}

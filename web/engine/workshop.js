@@ -2,7 +2,7 @@
 // ask. Loaded when first needed, in a worker of its own.
 
 import { startWorker } from './host.js';
-import { ask, compileCore, startCore, wellFormed } from './start_core.js';
+import { ask, compileCore, runCore, startCore, wellFormed } from './start_core.js';
 
 /** @param {() => void} restarted told when its worker had ended by itself
  * @returns {Promise<Workshop>} */
@@ -10,8 +10,10 @@ export async function loadWorkshop(restarted) {
   const folder = new URL('core/', document.baseURI).href;
   const module = await compileCore(folder, 'workshop');
   const host = startWorker(folder, module, 'workshop', restarted);
-  /** @type {Promise<any> | null} where there is no worker */
-  let here = null;
+  // What is typed is read beside the field, at once; and all, where there is no worker.
+  const beside = await startCore(folder, module, 'workshop').catch(() => null);
+  /** @type {Promise<any> | null} */
+  let here = beside === null ? null : Promise.resolve(beside);
   /** @param {Question} question @returns {Promise<any>} */
   const reckon = async (question) => {
     const there = await host.ask(question);
@@ -38,6 +40,7 @@ export async function loadWorkshop(restarted) {
     solve: (doc) => verb('solve', doc),
     builds: (answer, builds) => reckon({ verb: 'builds', text: JSON.stringify(answer), builds }),
     strokes: (blows) => verb('strokes', blows),
+    reading: (typed) => (beside === null ? { fault: 'no memory' } : runCore(beside, 'reading', JSON.stringify(typed))),
     attempts: (heard) => verb('attempts', heard),
     pitchFrame: (samples, rate) => reckon({ verb: 'pitchFrame', text: '', samples, rate }),
     heldTone: (frames, expected) => reckon({ verb: 'heldTone', text: JSON.stringify(frames), expected }),

@@ -31,13 +31,15 @@ export function bindingSentence(binding, state, engine) {
     foot_clearance: `${it} must keep clear of the foot`,
     tube_end: 'The tube ends before the foot’s mark',
     fixed: `${it} is held where it is`,
+    planned: `${it} stays near its first plan, for the readings ask for no more than that`,
     fingerings: 'These fingerings cannot give these notes on this tube',
   };
   const reason = Object.hasOwn(reasons, binding.constraint) ? reasons[binding.constraint]
     : `${it} is held by ${binding.constraint.replaceAll('_', ' ')}`;
   if (binding.constraint === 'fingerings') return `${reason}.`;
   const cost = cents < 0.5 ? 'next to nothing lost' : `costs ${centsWords(cents)}`;
-  return `${reason}: ${cost}.`;
+  // Dropping one of several alone would help little.
+  return `${reason}: ${cost}${binding.together ? ', with the other limits' : ''}.`;
 }
 
 /** The same in a few words, for the hole's own row. @param {Binding} binding */
@@ -45,7 +47,8 @@ export function bindingShort(binding) {
   /** @type {Record<string, string>} */
   const words = { spacing_min: 'spacing', spacing_max: 'reach', diameter_min: 'least size',
     diameter_max: 'largest size', bits: 'your bits', edge: 'the next hole', sound_hole:
-    'the sound hole', foot_clearance: 'the foot', tube_end: 'the tube’s end', fixed: 'being fixed' };
+    'the sound hole', foot_clearance: 'the foot', tube_end: 'the tube’s end', fixed: 'being fixed',
+    planned: 'its first plan' };
   const by = Object.hasOwn(words, binding.constraint) ? words[binding.constraint]
     : binding.constraint.replaceAll('_', ' ');
   return `held by ${by}, ${centsWords(binding.costs_cents ?? 0)}`;

@@ -2,6 +2,9 @@
 
 const SVG = 'http://www.w3.org/2000/svg';
 
+/** Lets the browser paint and heed a touch before what comes next. @returns {Promise<void>} */
+export const pause = () => new Promise((on) => { setTimeout(on); });
+
 /** @typedef {Node | string | null | false} Child */
 /** @typedef {Record<string, string | number | boolean | null | undefined
  *   | ((event: any) => void)>} Props */

@@ -1,7 +1,7 @@
 // web/widgets/stations.js: the stations: the plan's three side by side where there is room, else one
 // at a time with a bar in the thumb's reach. Bench and Shelf are loaded when first shown.
 
-import { h } from './dom.js';
+import { h, pause } from './dom.js';
 import { goTo } from './reveal.js';
 
 const WIDE = '(min-width: 1080px)';
@@ -10,19 +10,19 @@ const PLAN = ['cane', 'song', 'marks'];  // side by side on a wide screen, one t
 /**
  * @param {Desk} desk
  * @param {{main: HTMLElement, bar: HTMLElement, top: HTMLElement}} frame
- * @param {{key: string, name: string, content: Node[] | (() => Promise<Node[]>)}[]} stations
+ * @param {{key: string, name: string, build?: () => Node[], load?: () => Promise<Node[]>}[]} stations
+ * @returns {Promise<void>} when the whole plan is there
  */
 export function stations(desk, frame, stations) {
   const wide = matchMedia(WIDE);
-  const parts = stations.map(({ key, name, content }) => {
+  const parts = stations.map(({ key, name, build = null, load = null }) => {
     const heading = h('h2', { id: `title-${key}` }, name);
-    const late = typeof content === 'function';
     const section = h('section', { id: `station-${key}`, 'data-station': key, class: 'station',
-      'aria-labelledby': `title-${key}` }, heading, ...(late ? [] : content));
+      'aria-labelledby': `title-${key}` }, heading);
     const tab = h('button', { type: 'button', id: `tab-${key}`, role: 'tab',
       'aria-controls': `station-${key}`, onclick: () => goTo(desk, key),
       onkeydown: (/** @type {KeyboardEvent} */ event) => arrow(event, key) }, name);
-    return { key, name, section, tab, heading, load: late ? content : null };
+    return { key, name, section, tab, heading, build, load };
   });
   frame.top.append(prompt(desk));
   frame.main.replaceChildren(...parts.map((p) => p.section));
@@ -57,10 +57,24 @@ export function stations(desk, frame, stations) {
       tab.textContent = wide.matches && key === 'marks' ? 'Plan' : part.name;
       tab.setAttribute('aria-selected', String(chosen));
       tab.tabIndex = chosen ? 0 : -1;
-      if (!section.hidden && part.load !== null) void fill(part);
+      if (section.hidden) continue;
+      build(part);
+      void fill(part);
     }
     if (shown !== '' && shown !== now && !wide.matches) window.scrollTo(0, 0);
     shown = now;
+  }
+  /** @param {{section: HTMLElement, build: (() => Node[]) | null}} part */
+  function build(part) {
+    const { build: content, section } = part;
+    part.build = null;
+    if (content !== null) section.append(...content());
+  }
+  async function buildTheRest() {
+    for (const part of parts.filter((p) => p.build !== null)) {
+      await pause();
+      build(part);
+    }
   }
   /** Gets a station's content once; what fails (no network yet) can be tried again.
    * @param {{section: HTMLElement, load: (() => Promise<Node[]>) | null}} part */
@@ -93,6 +107,7 @@ export function stations(desk, frame, stations) {
     marks?.heading.replaceChildren(h('span', { class: name === '' ? '' : 'wide-only' },
       name === '' ? 'Marks' : 'Marks for '), h('bdi', {}, name));
   });
+  return buildTheRest();
 }
 
 /** For whoever has just arrived: one thing to do. @param {Desk} desk */
