@@ -11,7 +11,7 @@ namespace canewright {
 
 namespace {
 
-constexpr double kMostSteps = 9007199254740992.0;  // 2^53: beyond, a double has no whole steps
+constexpr double kWholeSteps = 9007199254740992.0;  // 2^53: beyond, a double has no whole steps
 constexpr std::int64_t kNowhere = INT64_MIN;
 constexpr double kPerInch = 64.0;
 constexpr double kSameMark_mm = 1e-6;  // far below the 0.0006 by which a 64th misses other steps
@@ -23,7 +23,7 @@ constexpr int kLargestNumber = 1000000;  // of a hole; what read_document() take
 
 std::optional<std::int64_t> inch_64ths(double length_m) {
     const double marks = inch_from_m(length_m) * kPerInch;
-    if (!(std::abs(marks) < kMostSteps)) return {};
+    if (!(std::abs(marks) < kWholeSteps)) return {};
     const double nearest = std::round(marks);
     const double off_mm = mm_from_m(m_from_inch((marks - nearest) / kPerInch));
     if (!(std::abs(off_mm) < kSameMark_mm)) return {};
@@ -33,7 +33,7 @@ std::optional<std::int64_t> inch_64ths(double length_m) {
 std::int64_t LinkStream::steps_of(double value, const Grid& grid) const {
     const double finer = is_fine ? static_cast<double>(kFiner) : 1.0;
     const double steps = std::round(value * grid.per_unit * finer);
-    if (!(std::abs(steps) < kMostSteps)) return kNowhere;
+    if (!(std::abs(steps) < kWholeSteps)) return kNowhere;
     return static_cast<std::int64_t>(steps);
 }
 
@@ -62,7 +62,7 @@ std::uint64_t LinkStream::counted(std::uint64_t steps, const Grid& grid) {
     which = bits(which, 2);
     const auto unit = static_cast<std::uint64_t>(grid.unit[which]);
     const std::uint64_t count = whole(steps / unit, grid.width[which]);
-    if (static_cast<double>(count) * static_cast<double>(unit) >= kMostSteps) spoil();
+    if (static_cast<double>(count) * static_cast<double>(unit) >= kWholeSteps) spoil();
     return good() ? count * unit : 0;
 }
 
@@ -79,10 +79,10 @@ void LinkStream::number(double& value, const Grid& grid) {
         steps = whole(steps, kFine_bits);
     } else {
         steps = counted(steps / kFine, grid);
-        if (static_cast<double>(steps) * static_cast<double>(kFine) >= kMostSteps) spoil();
+        if (static_cast<double>(steps) * static_cast<double>(kFine) >= kWholeSteps) spoil();
         steps *= kFine;  // unsigned: a damaged number may wrap, it is refused all the same
     }
-    if (static_cast<double>(steps) >= kMostSteps) spoil();
+    if (static_cast<double>(steps) >= kWholeSteps) spoil();
     if (!good()) steps = 0;
     const auto size = static_cast<std::int64_t>(steps);
     value = of_steps(below ? -size : size, grid);

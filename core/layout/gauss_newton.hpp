@@ -22,7 +22,7 @@ struct Walk {
 //
 // Source   P.J. Huber, Ann. Math. Statist. 35 (1964) 73-101: the loss; steps by reweighting.
 // Errors   converged is false when most_steps ran out, a note stopped speaking, or no step helped.
-inline constexpr int kMostSteps = 60;
+inline constexpr int kMostDescents = 60;
 // Of networks in one walk: a few hundred where notes speak, some thousands between hard limits. A
 // flute that falls silent at every turn costs a search a note, and is left at that.
 inline constexpr long kMostEvaluations = 6000;
@@ -33,6 +33,6 @@ double linear_errors_cents(const Problem& problem, const Eigen::VectorXd& x, con
                            const Eigen::MatrixXd& slopes, double length_m);
 
 Walk walk(Problem& problem, const Eigen::VectorXd& x, const Pull& pull,
-          int most_steps = kMostSteps);
+          int most_steps = kMostDescents);
 
 }  // namespace canewright

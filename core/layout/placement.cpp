@@ -90,7 +90,7 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
         Problem problem(task, air, rules);
         const Pull near = problem.stay_near(x, length_m);
         const bool last = pull + 1 == kMostPulls;
-        const int most_steps = last ? (rough ? kRoughSteps : kMostSteps) : kStepsAPull;
+        const int most_steps = last ? (rough ? kRoughSteps : kMostDescents) : kStepsAPull;
         Walk w = walk(problem, x, near, most_steps);
         // between the walls it may not speak at first: other sizes may
         for (std::size_t n = 1; pull == 0 && !w.sound.speaks && n < kSizesTried.size(); ++n) {

@@ -116,7 +116,7 @@ TEST_CASE("most tubes take their song with nothing binding", "[whole][property]"
 }
 
 // Small bits and close fingers: now limits bind, and each must be worth what it is said to cost.
-TEST_CASE("on tubes with hard limits, dropping the first one helps", "[whole][property]") {
+TEST_CASE("on tubes with hard limits, dropping the first one helps", "[whole][property][sweep]") {
     Dice dice(78);
     const Air air = played_air();
     Counts counts;

@@ -46,7 +46,7 @@ void follow(Seen& seen, const Fingering& open, int steps, Make make) {
 // grow: at one size in the middle of nowhere the second register was another, 240 cents higher.
 // Now there is none between. Bound  15 cents a step of half a per cent in size or a thousandth of
 // the foot; the steepest that a register moves is 6, and two registers lie 200 apart.
-TEST_CASE("the second register does not jump along sweeps", "[resonance][property]") {
+TEST_CASE("the second register does not jump along sweeps", "[resonance][property][sweep]") {
     Dice dice(2811);
     Seen seen;
     int fingerings = 0;
