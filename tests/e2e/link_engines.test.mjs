@@ -12,11 +12,13 @@ const click = (words) => [...document.querySelectorAll('button')]
   .find((b) => b.textContent === words && b.getClientRects().length > 0)?.click() ?? true;
 const name = () => document.querySelector('#title-marks')?.textContent;
 const named = (wanted) => document.querySelector('#title-marks')?.textContent.endsWith(wanted);
-/** Types a name as the page hears it. */
+/** Types a name as the page hears it, once the station is there. */
 const call = (wanted) => {
   const field = [...document.querySelectorAll('#station-cane input')].find((e) => e.labels?.[0]?.textContent === 'Name');
+  if (field === undefined) return false;
   field.value = wanted;
   field.dispatchEvent(new Event('input', { bubbles: true }));
+  return true;
 };
 
 for (const [engine, start] of Object.entries({ chromium, firefox, webkit })) {
@@ -27,7 +29,7 @@ for (const [engine, start] of Object.entries({ chromium, firefox, webkit })) {
         const address = where === 'served' ? homeOf.served : homeOf.onDisk;
         const page = await browser.open(address);
         await until(page, name);
-        await page.run(call, 'Passed on');
+        await until(page, call, 'Passed on');
         await until(page, named, 'Passed on');
         await page.run(() => document.getElementById('tab-shelf').click());
         await until(page, () => document.querySelector('.shelf .held') !== null);
@@ -43,7 +45,7 @@ for (const [engine, start] of Object.entries({ chromium, firefox, webkit })) {
           await until(page, () => document.querySelector('.qr') !== null);
         }
         // Other work, kept over a reload, then the link.
-        await page.run(call, 'My own');
+        await until(page, call, 'My own');
         await until(page, named, 'My own');
         await pause(600);
         await page.reload();

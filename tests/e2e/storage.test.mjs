@@ -4,6 +4,7 @@ import { readFileSync } from 'node:fs';
 import { after, before, describe, it } from 'node:test';
 import { DESK, entry, open, ready, settle, site, station } from './page.mjs';
 import { again, notice, type } from './shelf_page.mjs';
+import { checksum } from '../../web/state/slots.js';
 
 let where;
 before(async () => { where = await site(); });
@@ -229,6 +230,31 @@ describe('damage', () => {
     await page.locator('#tab-shelf').click();
     await page.getByText('Set aside (2)').waitFor();
     assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('a copy that is ahead is not gone over by what is reckoned of the one behind', async () => {
+    const { page, context } = await open(where, { viewport: DESK });
+    await page.route('**/parts/recover*', async (route) => {
+      await new Promise((later) => { setTimeout(later, 1000); }); // the keeper keeps after 150 ms
+      await route.continue();
+    });
+    await type(page, 'Otter one');
+    await type(page, 'Otter two');
+    await page.goto(`${where.address}style.css`);
+    const [[key, text]] = (await page.evaluate(() => Object.entries(localStorage)))
+      .filter(([name]) => name.startsWith('canewright/flute/')).map(([name, slot]) => [name, slot.slice(slot.indexOf('{'))]);
+    const { doc, ...kept } = JSON.parse(text);
+    // As it is kept before its answer is there: the last good one is another.
+    const json = JSON.stringify({ ...kept, doc: { ...doc, name: 'Otter one' }, good: { ...doc, name: 'Otter' } });
+    const slot = `1 1 ${json}`;
+    await page.evaluate(([mine, behind]) => {
+      for (const name of Object.keys(localStorage)) if (name.startsWith('canewright/flute/')) localStorage.removeItem(name);
+      localStorage.setItem(mine, behind);
+    }, [key, `${checksum(slot)} ${slot}`]);
+    await page.goto(where.address);
+    await ready(page);
+    await page.waitForFunction(() => document.querySelector('#title-marks').textContent.endsWith('Otter two'));
     await context.close();
   });
 

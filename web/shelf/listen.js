@@ -9,6 +9,8 @@ export function listen(desk) {
   /** @param {News} news */
   const tell = (news) => void import('./tell.js').then((m) => m.tell(desk, news)).catch(() => {});
   const link = () => void (location.href.includes('#') && import('./opened.js').then((m) => m.opened(desk)));
+  // Asked for before the first thing is kept, which could go over a copy that is ahead.
+  const before = copies();
   keepAlways(desk, tell);
   desk.engine.onRestart(() => tell('restarted'));
   let says = false;
@@ -18,8 +20,8 @@ export function listen(desk) {
     import('./moved.js').then((m) => m.sayMoved(desk)).catch(() => { says = false; });
   });
   // Without a database, or storage, there is nothing to recover.
-  copies().then(async (all) => {
-    if (all.length > 0) await (await import('./recover.js')).recover(desk, tell);
+  before.then(async (all) => {
+    if (all.length > 0) await (await import('./recover.js')).recover(desk, tell, all);
   }).catch(() => {});
   addEventListener('hashchange', link);
   link();

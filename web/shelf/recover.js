@@ -1,25 +1,30 @@
 // web/shelf/recover.js: what the second copy has and the first has not, back into the maker's hand.
 
 import { hand, parsed } from '../state/keep.js';
-import { GONE, isExample, known, newId, write, written } from '../state/keeper.js';
-import { copies } from '../state/second.js';
+import { GONE, isExample, known, newId, work, write } from '../state/keeper.js';
+import { copy } from '../state/second.js';
 import { newest } from '../state/slots.js';
 import { show, take } from './take.js';
 
+/** @typedef {import('../state/second.js').Copy} Copy */
+
 /** Where the second copy is ahead, the browser was killed before the first was on the disk, or there
  * was no room for the first: then what is shown is the second, and that is said.
- * @param {Desk} desk @param {(news: News) => void} tell */
-export async function recover(desk, tell) {
-  const all = (await copies()).sort((a, b) => b.at - a.at);
-  for (const { id, revision, json } of all) {
+ * @param {Desk} desk @param {(news: News) => void} tell
+ * @param {Copy[]} all as they were before this page kept anything */
+export async function recover(desk, tell, all) {
+  for (const { id, revision, json } of all.sort((a, b) => b.at - a.at)) {
     const kept = parsed(json);
     const first = newest(id);
     if (kept === null || (first?.revision ?? 0) >= revision || localStorage.getItem(GONE + id) !== null) continue;
     const shown = hand.id === id || (hand.id === '' && isExample(desk.store.get()));
-    const touched = hand.id === id && written(desk.store.get()) !== hand.json;
+    // By the maker: what this page has reckoned of it since is no touch.
+    const mine = parsed(hand.json);
+    const touched = hand.id === id && (mine === null || work(desk.store.get()) !== work(mine));
+    const at = touched ? newId() : id;
     let room = true;
     try {
-      write(touched ? newId() : id, revision - 1, json);
+      void copy(at, write(at, revision - 1, json), json);
     } catch {
       room = false;  // it is still in the second copy
     }
