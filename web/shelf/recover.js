@@ -11,12 +11,14 @@ import { show, take } from './take.js';
 /** Where the second copy is ahead, the browser was killed before the first was on the disk, or there
  * was no room for the first: then what is shown is the second, and that is said.
  * @param {Desk} desk @param {(news: News) => void} tell
- * @param {Copy[]} all as they were before this page kept anything */
-export async function recover(desk, tell, all) {
+ * @param {{all: Copy[], begun: typeof hand}} were  the copies, and what was in hand, before this page kept
+ *   anything */
+export async function recover(desk, tell, { all, begun }) {
   for (const { id, revision, json } of all.sort((a, b) => b.at - a.at)) {
     const kept = parsed(json);
     const first = newest(id);
-    if (kept === null || (first?.revision ?? 0) >= revision || localStorage.getItem(GONE + id) !== null) continue;
+    const had = id === begun.id ? begun.revision : first?.revision ?? 0;
+    if (kept === null || had >= revision || localStorage.getItem(GONE + id) !== null) continue;
     const shown = hand.id === id || (hand.id === '' && isExample(desk.store.get()));
     // By the maker: what this page has reckoned of it since is no touch.
     const mine = parsed(hand.json);
