@@ -10,7 +10,7 @@ import { pause } from './widgets/dom.js';
 import { stations } from './widgets/stations.js';
 import { cane } from './cane/cane.js';
 import { song } from './song/song.js';
-import { marks } from './marks/marks.js';
+import { below, marks } from './marks/marks.js';
 
 const STATIONS = ['cane', 'song', 'marks', 'bench', 'shelf'];
 const LONG_MS = 300;  // before the page says that it is still reckoning
@@ -61,9 +61,9 @@ async function start() {
   const desk = createDesk(store, engine, choices, async () => (await import('./paper/paper.js')).openPaper(desk));
 
   const whole = stations(desk, { main: element('stations'), bar: element('bar'), top: element('top') }, [
-    { key: 'cane', name: 'Cane', build: () => cane(desk) },
-    { key: 'song', name: 'Song', build: () => song(desk) },
-    { key: 'marks', name: 'Marks', build: () => marks(desk) },
+    { key: 'cane', name: 'Cane', build: [() => cane(desk)] },
+    { key: 'song', name: 'Song', build: [() => song(desk)] },
+    { key: 'marks', name: 'Marks', build: [() => marks(desk), () => below(desk)] },
     { key: 'bench', name: 'Bench', load: async () => (await import('./bench/bench.js')).bench(desk) },
     { key: 'shelf', name: 'Shelf', load: async () => (await import('./shelf/shelf.js')).shelf(desk) },
   ]);

@@ -14,7 +14,7 @@ import { about, before, summary, totals } from '../text/marks.js';
 import { withValue } from '../state/path.js';
 import { fractionOf, unitOf } from '../state/desk.js';
 
-/** @param {Desk} desk @returns {Node[]} */
+/** What to saw and drill, which is all that must be there at once. @param {Desk} desk @returns {Node[]} */
 export function marks(desk) {
   return [
     changing(h('p', { class: 'lead' }), desk, (s) => [about(s)]),
@@ -22,6 +22,12 @@ export function marks(desk) {
     ruleLine(desk),
     working(desk),
     rows(desk),
+  ];
+}
+
+/** What stands below the marks. @param {Desk} desk @returns {Node[]} */
+export function below(desk) {
+  return [
     changing(h('div', { class: 'next' }), desk, (s) => [h('p', {}, before(s, desk.engine))]),
     h('button', { type: 'button', class: 'take',
       onclick: () => desk.print() }, 'Print'),

@@ -10,19 +10,19 @@ const PLAN = ['cane', 'song', 'marks'];  // side by side on a wide screen, one t
 /**
  * @param {Desk} desk
  * @param {{main: HTMLElement, bar: HTMLElement, top: HTMLElement}} frame
- * @param {{key: string, name: string, build?: () => Node[], load?: () => Promise<Node[]>}[]} stations
+ * @param {{key: string, name: string, build?: (() => Node[])[], load?: () => Promise<Node[]>}[]} stations
  * @returns {Promise<void>} when the whole plan is there
  */
 export function stations(desk, frame, stations) {
   const wide = matchMedia(WIDE);
-  const parts = stations.map(({ key, name, build = null, load = null }) => {
+  const parts = stations.map(({ key, name, build = [], load = null }) => {
     const heading = h('h2', { id: `title-${key}` }, name);
     const section = h('section', { id: `station-${key}`, 'data-station': key, class: 'station',
       'aria-labelledby': `title-${key}` }, heading);
     const tab = h('button', { type: 'button', id: `tab-${key}`, role: 'tab',
       'aria-controls': `station-${key}`, onclick: () => goTo(desk, key),
       onkeydown: (/** @type {KeyboardEvent} */ event) => arrow(event, key) }, name);
-    return { key, name, section, tab, heading, build, load };
+    return { key, name, section, tab, heading, begun: false, build: [...build], load };
   });
   frame.top.append(prompt(desk));
   frame.main.replaceChildren(...parts.map((p) => p.section));
@@ -58,22 +58,24 @@ export function stations(desk, frame, stations) {
       tab.setAttribute('aria-selected', String(chosen));
       tab.tabIndex = chosen ? 0 : -1;
       if (section.hidden) continue;
-      build(part);
+      if (!part.begun) buildOn(part);
       void fill(part);
     }
     if (shown !== '' && shown !== now && !wide.matches) window.scrollTo(0, 0);
     shown = now;
   }
-  /** @param {{section: HTMLElement, build: (() => Node[]) | null}} part */
-  function build(part) {
-    const { build: content, section } = part;
-    part.build = null;
-    if (content !== null) section.append(...content());
+  /** @param {{begun: boolean, section: HTMLElement, build: (() => Node[])[]}} part */
+  function buildOn(part) {
+    part.begun = true;
+    part.section.append(...part.build.shift()?.() ?? []);
   }
   async function buildTheRest() {
-    for (const part of parts.filter((p) => p.build !== null)) {
-      await pause();
-      build(part);
+    const shownFirst = [...parts].sort((a, b) => Number(b.begun) - Number(a.begun));
+    for (const part of shownFirst) {
+      while (part.build.length > 0) {
+        await pause();
+        buildOn(part);
+      }
     }
   }
   /** Gets a station's content once; what fails (no network yet) can be tried again.
