@@ -20,8 +20,8 @@ export async function recover(desk, tell, { all, begun }) {
     const had = id === begun.id ? begun.revision : first?.revision ?? 0;
     if (kept === null || had >= revision || localStorage.getItem(GONE + id) !== null) continue;
     const shown = hand.id === id || (hand.id === '' && isExample(desk.store.get()));
-    // By the maker: what this page has reckoned of it since is no touch.
-    const mine = parsed(hand.json);
+    // By the maker, kept by now or not; what this page has reckoned of it since is no touch.
+    const mine = parsed(begun.json);
     const touched = hand.id === id && (mine === null || work(desk.store.get()) !== work(mine));
     const at = touched ? newId() : id;
     let room = true;
