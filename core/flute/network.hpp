@@ -7,6 +7,7 @@
 
 #include "core/air/air.hpp"
 #include "core/element/finger_hole.hpp"
+#include "core/element/line.hpp"
 #include "core/element/sound_hole.hpp"
 #include "core/element/two_port.hpp"
 #include "core/flute/geometry.hpp"
@@ -47,7 +48,22 @@ class Network {
    public:
     Network(const Flute& flute, const Air& air, const Fingering& open);
 
-    Loop at(double frequency_Hz) const;
+    Loop at(double frequency_Hz) const { return solve(frequency_Hz, nullptr); }
+
+    // A network at one frequency, with what flows everywhere: to ask what small changes do.
+    struct State;
+    State state(double frequency_Hz) const;
+    // By how much the turn of a slightly changed flute differs at the frequency of `here`, a state
+    // of this network [rad]; within half a turn.
+    // Model    what flows where stays, each changed element takes or gives its share of the loop's
+    //          impedance: sum of flow^2 times change of impedance, less pressure^2 times change of
+    //          admittance. Elements that are the same cost nothing. Where the change is of another
+    //          kind (other air, bore at the sound hole, order of holes and stations) the changed
+    //          network is solved.
+    // Error    of second order in the change.
+    // Source   reciprocity (Tellegen's theorem): B.D.H. Tellegen, Philips Res. Rep. 7 (1952) 259,
+    //          S.W. Director & R.A. Rohrer, IEEE Trans. Circuit Theory 16 (1969) 318-323.
+    double turn_change(const State& here, const Network& changed) const;
 
     const Air& air() const { return air_; }
     // Length from the plug to the first open hole or the foot: half a wave, roughly [m].
@@ -67,12 +83,33 @@ class Network {
     struct Solved {
         TwoPort matrix;
         Complex half, other;
-        Complex reference;
-        double length_rad;
+        LineConstants line;  // of a piece
+        double line_radius_m = 0.0;
+        double length_rad = 0.0;
+    };
+    // Towards the foot: pressure, and flow out that way.
+    struct Plane {
+        Complex p, u;
+    };
+    // What ends the network: beyond the foot, and behind the sound hole.
+    struct Ends {
+        Complex foot;
+        TwoPort disc;
+        LineConstants behind;
+        Complex cavity, window;
     };
     void add_pieces(double far_m, double near_m);
     void add_ridge(double& at_m, double until_m, double share);
-    void solve_steps(double angular_Hz, std::vector<Solved>& solved) const;
+    void solve_step(const Step& step, const Solved& like, double angular_Hz, Solved& solved) const;
+    Ends foot_ends(double angular_Hz) const;
+    Complex cavity(const LineConstants& behind) const;
+    Ends ends(double angular_Hz) const;
+    Complex seen(std::size_t one_port, std::size_t other_port, double angular_Hz) const;
+    Loop solve(double frequency_Hz, State* state) const;
+    bool is_like(const Network& other) const;
+    bool same_step(std::size_t n, const Network& other) const;
+    Complex impedance_change(const State& here, const Network& changed) const;
+    Complex end_change(const State& here, const Network& changed) const;
 
     Air air_;
     std::vector<BoreStation> bore_;
@@ -87,7 +124,17 @@ class Network {
     double tube_radius_m_ = 0.0;  // outer, at the sound hole
     double foot_radius_m_ = 0.0;
     double foot_outer_radius_m_ = 0.0;
+    double end_radius_m_ = 0.0;  // of what opens at the foot
     double first_open_m_ = 0.0;
+};
+
+struct Network::State {
+    double angular_Hz = 0.0;
+    Loop loop{};
+    Ends ends{};
+    std::vector<Solved> solved;   // of each step
+    std::vector<Plane> planes;    // below each step, and above the last
+    std::vector<Plane> openings;  // outside each opening, flow out of it
 };
 
 }  // namespace canewright

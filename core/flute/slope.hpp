@@ -14,9 +14,9 @@ class Slope {
    public:
     // `frequency_Hz` is a resonance of `network`.
     Slope(const Network& network, double frequency_Hz)
-        : frequency_Hz_(frequency_Hz), turn_rad_(network.at(frequency_Hz).turn) {
+        : network_(network), here_(network.state(frequency_Hz)) {
         const double grown =
-            std::remainder(network.at(frequency_Hz * (1.0 + kStep)).turn - turn_rad_, kPi);
+            std::remainder(network.at(frequency_Hz * (1.0 + kStep)).turn - here_.loop.turn, kPi);
         cents_per_rad_ = kCentsPerOctave * std::log2(1.0 + kStep) / grown;
     }
 
@@ -24,7 +24,7 @@ class Slope {
     // Error    of second order in the change.
     double cents_to(const Network& changed) const {
         // modulo pi: the count may slip between two flutes, the impedance does not
-        return -std::remainder(changed.at(frequency_Hz_).turn - turn_rad_, kPi) * cents_per_rad_;
+        return -std::remainder(network_.turn_change(here_, changed), kPi) * cents_per_rad_;
     }
 
     // How far the resonance moves for each radian that the turn falls short.
@@ -34,7 +34,9 @@ class Slope {
     static constexpr int kEvaluationsToBegin = 2;  // and one for each change
 
    private:
-    double frequency_Hz_, turn_rad_, cents_per_rad_ = 0.0;
+    const Network network_;
+    const Network::State here_;
+    double cents_per_rad_ = 0.0;
 };
 
 }  // namespace canewright

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/units.hpp"
+#include "core/flute/resonance.hpp"
 #include "core/layout/quadratic_program.hpp"
 
 namespace canewright {
@@ -82,6 +84,19 @@ void fill(QuadraticProgram& step, const Eigen::VectorXd& x, const Sound& sound,
     }
 }
 
+// Where the slopes have the resonances after a step.
+std::vector<double> ahead(const Sound& sound, const Eigen::MatrixXd& slopes,
+                          const Eigen::VectorXd& step) {
+    std::vector<double> near_Hz = sound.passive_Hz;
+    for (Eigen::Index k = 0; k < slopes.rows(); ++k) {
+        double moved_cents = 0.0;
+        for (Eigen::Index i = 0; i < step.size(); ++i) moved_cents += slopes(k, i) * step(i);
+        double& f_Hz = near_Hz[static_cast<std::size_t>(k)];
+        f_Hz = shifted_Hz(f_Hz, std::clamp(moved_cents, -kNearest_cents, kNearest_cents));
+    }
+    return near_Hz;
+}
+
 // How far x may go: to the walls, and `reach` (where not 0) in each number either way.
 void set_bounds(QuadraticProgram& step, const Problem& problem, const Eigen::VectorXd& x,
                 double reach) {
@@ -125,7 +140,8 @@ double linear_errors_cents(const Problem& problem, const Eigen::VectorXd& x, con
     return std::sqrt(squares);
 }
 
-Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int most_steps) {
+Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int most_steps,
+          const std::vector<double>& near_Hz) {
     Walk w;
     w.x = start;
     const Eigen::Index n = problem.size();
@@ -146,7 +162,7 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int 
     if (!inside.feasible) return w;
     w.feasible = true;
     w.x += inside.x;
-    w.sound = problem.sound(w.x, {});
+    w.sound = problem.sound(w.x, near_Hz);
     if (!w.sound.speaks) return w;
 
     double now = cost(w.x, w.sound);
@@ -176,7 +192,9 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int 
         for (int halving = 0; halving <= kMostHalvings; ++halving, share *= 0.5) {
             if (problem.evaluations() > kMostEvaluations) break;
             const Eigen::VectorXd x = w.x + share * s.x;
-            Sound sound = problem.sound(x, w.sound.passive_Hz);
+            Sound sound =
+                problem.sound(x, ahead(w.sound, slopes, share * s.x), false, w.sound.cents_per_rad);
+            sound.cents_per_rad = w.sound.cents_per_rad;
             if (!sound.speaks) continue;
             const double then = cost(x, sound);
             if (!(then <= now)) continue;

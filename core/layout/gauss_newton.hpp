@@ -32,7 +32,8 @@ inline constexpr double kFarOff_cents = 10.0;  // about what anyone hears
 double linear_errors_cents(const Problem& problem, const Eigen::VectorXd& x, const Sound& sound,
                            const Eigen::MatrixXd& slopes, double length_m);
 
+// `near_Hz`: resonances of a similar flute, or none.
 Walk walk(Problem& problem, const Eigen::VectorXd& x, const Pull& pull,
-          int most_steps = kMostDescents);
+          int most_steps = kMostDescents, const std::vector<double>& near_Hz = {});
 
 }  // namespace canewright

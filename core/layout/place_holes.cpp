@@ -20,8 +20,7 @@ void fill_notes(const LayoutTask& task, const Air& air, LayoutResult& result) {
     for (FingerHole& hole : loose.flute.holes) hole.at_fixed = hole.diameter_fixed = false;
     Problem problem(loose, air);
     const Eigen::VectorXd x = problem.numbers(result.flute);
-    const Sound sound =
-        problem.sound(x, {}, true);  // from scratch, as anyone else would ask for it
+    Sound sound = problem.sound(x, {}, true);  // from scratch, as anyone else would ask for it
     const Eigen::MatrixXd slopes = sound.speaks ? problem.slopes(x, sound) : Eigen::MatrixXd();
     result.evaluations += problem.evaluations();
 

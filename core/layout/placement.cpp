@@ -86,12 +86,14 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
         found.give_m = rules.give_m;
     }
     const double length_m = found.flute.foot_m;
+    std::vector<double> near_Hz = unlimited.walk.sound.passive_Hz;
+    near_Hz.resize(unlimited.walk.sound.speaks ? near_Hz.size() : 0);
     for (int pull = 0; pull < kMostPulls; ++pull) {
         Problem problem(task, air, rules);
         const Pull near = problem.stay_near(x, length_m);
         const bool last = pull + 1 == kMostPulls;
         const int most_steps = last ? (rough ? kRoughSteps : kMostDescents) : kStepsAPull;
-        Walk w = walk(problem, x, near, most_steps);
+        Walk w = walk(problem, x, near, most_steps, near_Hz);
         // between the walls it may not speak at first: other sizes may
         for (std::size_t n = 1; pull == 0 && !w.sound.speaks && n < kSizesTried.size(); ++n) {
             found.steps += w.steps;
@@ -116,6 +118,7 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
             break;
         }
         rules.places_m = places_m(found.flute);
+        near_Hz = found.walk.sound.passive_Hz;
     }
     return found;
 }

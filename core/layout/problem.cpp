@@ -113,13 +113,16 @@ Eigen::VectorXd Problem::errors_cents(const std::vector<double>& frequency_Hz) c
     return errors;
 }
 
-Sound Problem::sound(const Eigen::VectorXd& x, const std::vector<double>& near, bool every_note) {
+Sound Problem::sound(const Eigen::VectorXd& x, const std::vector<double>& near, bool every_note,
+                     const std::vector<double>& cents_per_rad) {
     const Flute at = flute(x);
     Sound s;
     s.speaks = true;
     for (std::size_t n = 0; n < task_.notes.size(); ++n) {
         const Network network(at, air_, task_.notes[n].open);
-        const Resonance r = resonance(network, 1, n < near.size() ? near[n] : 0.0);
+        const Resonance r = n < near.size() && n < cents_per_rad.size()
+                                ? resonance_near(network, 1, near[n], cents_per_rad[n])
+                                : resonance(network, 1, n < near.size() ? near[n] : 0.0);
         evaluations_ += r.evaluations;
         s.speaks = s.speaks && r.found && r.converged;
         if (!s.speaks && !every_note) return s;
@@ -131,11 +134,12 @@ Sound Problem::sound(const Eigen::VectorXd& x, const std::vector<double>& near, 
     return s;
 }
 
-Eigen::MatrixXd Problem::slopes(const Eigen::VectorXd& x, const Sound& sound) {
+Eigen::MatrixXd Problem::slopes(const Eigen::VectorXd& x, Sound& sound) {
     const Eigen::Index notes = static_cast<Eigen::Index>(task_.notes.size());
     Eigen::MatrixXd slopes(notes, size());
     const Flute here = flute(x);
     const bool both_ways = sound.errors_cents.norm() > kFar_cents;
+    sound.cents_per_rad.clear();
     std::vector<Flute> nudged, nudged_back;
     for (Eigen::Index n = 0; n < size(); ++n) {
         Eigen::VectorXd y = x;
@@ -148,6 +152,7 @@ Eigen::MatrixXd Problem::slopes(const Eigen::VectorXd& x, const Sound& sound) {
         const Fingering& open = task_.notes[static_cast<std::size_t>(k)].open;
         const double f = sound.passive_Hz[static_cast<std::size_t>(k)];
         const Slope slope(Network(here, air_, open), f);
+        sound.cents_per_rad.push_back(slope.cents_per_rad());
         for (Eigen::Index n = 0; n < size(); ++n) {
             const std::size_t i = static_cast<std::size_t>(n);
             slopes(k, n) = slope.cents_to(Network(nudged[i], air_, open)) / kNudge;

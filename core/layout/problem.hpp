@@ -32,10 +32,11 @@ struct Rules {
 
 // The notes at one set of numbers.
 struct Sound {
-    Eigen::VectorXd errors_cents;      // sounding above target, one a note
-    std::vector<double> frequency_Hz;  // as sounded, with what the breath adds
-    std::vector<double> passive_Hz;    // the resonances
-    bool speaks = false;               // every note has a converged resonance
+    Eigen::VectorXd errors_cents;       // sounding above target, one a note
+    std::vector<double> frequency_Hz;   // as sounded, with what the breath adds
+    std::vector<double> passive_Hz;     // the resonances
+    std::vector<double> cents_per_rad;  // how they move with the turn, once slopes were asked for
+    bool speaks = false;                // every note has a converged resonance
 };
 
 // What an answer is held by beside the notes: rows C x ~ d, in cents.
@@ -53,13 +54,14 @@ class Problem {
     Eigen::VectorXd numbers(const Flute& flute) const;
     Flute flute(const Eigen::VectorXd& x) const;
 
-    // `near` are resonances of a similar flute, or empty. A note that does not speak ends it,
-    // unless `every_note` is wanted all the same.
-    Sound sound(const Eigen::VectorXd& x, const std::vector<double>& near, bool every_note = false);
+    // `near` are resonances of a similar flute, or empty; `cents_per_rad` as in Sound, or empty. A
+    // note that does not speak ends it, unless `every_note` is wanted all the same.
+    Sound sound(const Eigen::VectorXd& x, const std::vector<double>& near, bool every_note = false,
+                const std::vector<double>& cents_per_rad = {});
     // d errors / d x at the given sound, by central differences where errors remain (kFar_cents:
     // there a step's direction is as good as its slopes), by the implicit function theorem from the
     // turn of the loop's reflection: no root is sought for a derivative.
-    Eigen::MatrixXd slopes(const Eigen::VectorXd& x, const Sound& sound);
+    Eigen::MatrixXd slopes(const Eigen::VectorXd& x, Sound& sound);
 
     const Eigen::MatrixXd& wall_rows() const { return rows_; }
     const Eigen::VectorXd& wall_bounds() const { return bounds_; }
