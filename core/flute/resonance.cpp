@@ -194,8 +194,8 @@ Resonance resonance(const Network& network, int register_number, double start_Hz
     return ask.counted(from_below(ask, register_number, low_Hz));
 }
 
-Resonance resonance_near(const Network& network, int register_number, double guess_Hz,
-                         double cents_per_rad) {
+Resonance followed_resonance(const Network& network, int register_number, double guess_Hz,
+                             double cents_per_rad) {
     constexpr int kMostTrips = 6;
     // A step this small leaves an error smaller by the slope's own error, which after one secant
     // is below a hundredth (a given slope may be off by more: it never has the last word).
@@ -224,8 +224,18 @@ Resonance resonance_near(const Network& network, int register_number, double gue
         moved_cents = step_cents;
         last_excess = excess;
     }
+    Asked ask(network);
+    const Resonance r = near_guess(ask, register_number, guess_Hz);
+    if (r.found && ask.passage(r, false) == Passage::clear) return ask.counted(r);
+    return missing("no_resonance", evaluations + ask.evaluations());
+}
+
+Resonance resonance_near(const Network& network, int register_number, double guess_Hz,
+                         double cents_per_rad) {
+    const Resonance near = followed_resonance(network, register_number, guess_Hz, cents_per_rad);
+    if (near.found) return near;
     Resonance r = resonance(network, register_number);
-    r.evaluations += evaluations;
+    r.evaluations += near.evaluations;
     return r;
 }
 

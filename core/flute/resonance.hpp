@@ -44,6 +44,9 @@ Resonance resonance(const Flute& flute, const Air& air, const Fingering& open, i
 // Error    converged: kNearError_cents. A guess further off may find another register.
 Resonance resonance_near(const Network& network, int register_number, double guess_Hz,
                          double cents_per_rad);
+// The same, where one that is not there any more is not looked for elsewhere: not found.
+Resonance followed_resonance(const Network& network, int register_number, double guess_Hz,
+                             double cents_per_rad);
 
 inline constexpr double kNearError_cents = 1e-5;
 inline constexpr double kNearest_cents = 200.0;

@@ -121,7 +121,7 @@ Sound Problem::sound(const Eigen::VectorXd& x, const std::vector<double>& near, 
     for (std::size_t n = 0; n < task_.notes.size(); ++n) {
         const Network network(at, air_, task_.notes[n].open);
         const Resonance r = n < near.size() && n < cents_per_rad.size()
-                                ? resonance_near(network, 1, near[n], cents_per_rad[n])
+                                ? followed_resonance(network, 1, near[n], cents_per_rad[n])
                                 : resonance(network, 1, n < near.size() ? near[n] : 0.0);
         evaluations_ += r.evaluations;
         s.speaks = s.speaks && r.found && r.converged;
