@@ -95,8 +95,7 @@ void Builder::hole(int number, double at_m, std::optional<double> diameter_m,
 
 void Builder::undercut(int number) {
     HoleNow& hole = new_stage().holes[static_cast<std::size_t>(number - 1)];
-    // a plan laid out since may have this very undercut in it already
-    hole.flare = std::max(hole.flare, std::pow(1.0 + kUndercutFlare, ++hole.undercuts));
+    hole.flare *= 1.0 + kUndercutFlare;
     hole.size_sigma_m = std::hypot(hole.size_sigma_m, 0.5 * kUndercutFlare * hole.diameter_m);
     hole.cutting = history_.cuttings++;
 }
@@ -112,7 +111,6 @@ void Builder::narrow(int number, std::optional<double> diameter_m, std::optional
         sigma_m = kGuessedSize * hole.diameter_m;
     }
     hole.flare = 1.0;
-    hole.undercuts = 0;
     hole.size_sigma_m = std::hypot(error_m.value_or(sigma_m), kPlaceAsSize * measures_.ruler_m);
     hole.cutting = history_.cuttings++;
 }

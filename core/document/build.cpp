@@ -70,6 +70,23 @@ bool cuts_holes(const Document& document) {
                        [](const LogEntry& entry) { return entry.what == Happened::hole; });
 }
 
+// The plan from before the log: one laid out since has the log's undercuts in it already, and a
+// reading taken before them must not have them.
+void take_out_undercuts(std::vector<FingerHole>& planned, const std::vector<LogEntry>& log) {
+    for (std::size_t i = 0; i < planned.size(); ++i) {
+        double flare = 1.0;
+        for (const LogEntry& entry : log) {
+            if (entry.number != static_cast<int>(i) + 1) continue;
+            if (entry.what == Happened::narrow) break;  // what is closed starts straight
+            if (entry.what == Happened::undercut) flare *= 1.0 + kUndercutFlare;
+        }
+        FingerHole& hole = planned[i];
+        constexpr double kRounding = 1e-9;
+        if (hole.inner_diameter_m >= flare * hole.diameter_m * (1.0 - kRounding))
+            hole.inner_diameter_m /= flare;
+    }
+}
+
 }  // namespace
 
 BuildState build_of(const Document& given) {
@@ -91,6 +108,7 @@ BuildState build_of(const Document& given) {
     const std::size_t holes = static_cast<std::size_t>(asked_holes(document).value_or(0));
     std::vector<FingerHole> planned = blank.holes;
     if (planned.size() != holes) planned.assign(holes, FingerHole{});
+    take_out_undercuts(planned, document.log.value_or(std::vector<LogEntry>()));
     blank.foot_m = document.tube->end_m.value_or(blank.foot_m);
     const Measures measures = measures_of(document);
     Builder builder(blank, room, planned, build.aim.notes, measures);
@@ -98,6 +116,10 @@ BuildState build_of(const Document& given) {
     for (const LogEntry& entry : document.log.value_or(std::vector<LogEntry>())) {
         tell(builder, entry, room.temperature_C);
         build.aim.room_C = entry.room_C.value_or(build.aim.room_C);
+        const bool sized = entry.what == Happened::hole || entry.what == Happened::narrow;
+        build.size_m.push_back(
+            sized ? builder.history().now().holes[static_cast<std::size_t>(entry.number - 1)].diameter_m
+                  : 0.0);
     }
     build.history = builder.history();
     build.before = with_pattern(prior(bore_diameter_m(blank, 0.5 * blank.foot_m), measures.bore_m,

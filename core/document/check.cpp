@@ -7,6 +7,7 @@
 #include <limits>
 
 #include "core/base/units.hpp"
+#include "core/document/asked.hpp"
 #include "core/document/check_parts.hpp"
 #include "core/document/read_parts.hpp"
 #include "core/document/typed.hpp"
@@ -77,8 +78,12 @@ void check_sound_hole(const Document& document, Faults& faults) {
     if (exceeds(hole.width_m, bore_m)) {
         add_mm(faults, Code::too_large, "sound_hole.width_mm", hole.width_m, bore_m);
     }
-    if (document.tube && document.tube->end_m && *document.tube->end_m <= hole.length_m) {
-        add_mm(faults, Code::too_small, "tube.end_mm", *document.tube->end_m, hole.length_m);
+    // Below it there is room for a disc and, however small they be, for the holes asked for.
+    const double share_m = 2.5 * m_from_mm(limit::kHole_mm.min);
+    double least_m = hole.length_m + share_m * (asked_holes(document).value_or(0) + 1);
+    if (document.foot_plug) least_m += document.foot_plug->thickness_m.value_or(0.0);
+    if (document.tube && document.tube->end_m && exceeds(least_m, *document.tube->end_m)) {
+        add_mm(faults, Code::too_small, "tube.end_mm", *document.tube->end_m, least_m);
     }
 }
 

@@ -77,6 +77,8 @@ inline constexpr Range kHoleCount{1, static_cast<double>(kHoles)};
 // Shop.
 inline constexpr Range kSpacing_mm{1, 500};
 inline constexpr Range kLengthError_mm{0, 10};
+// What a scale makes of a lowest note that floats: said, not asked for.
+inline constexpr Range kTarget_Hz{20, 1e6};
 inline constexpr Range kTemperatureError_C{0, 20};
 // Of cutting too far: none at all would mean not to cut.
 inline constexpr Range kRisk_percent{0.1, 50};

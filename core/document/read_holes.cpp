@@ -49,7 +49,7 @@ NoteEntry read_note_entry(const Json& node, const std::string& path, Faults& fau
     Fields fields(node, path, faults);
     NoteEntry note;
     note.open = need_open(fields);
-    note.target_Hz = fields.number("target_hz", limit::kFrequency_Hz);
+    note.target_Hz = fields.number("target_hz", limit::kTarget_Hz);
     fields.ignore({"hz", "second_hz", "cents", "name", "interval_cents", "cents_per_mm",
                    "cents_per_tenth_mm", "cents_per_mm_foot", "converged", "why"});
     fields.close();

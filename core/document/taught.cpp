@@ -43,6 +43,19 @@ LayoutResult as_measured(const Goal& goal, const BuildState& build) {
     return plan;
 }
 
+// What the log leaves to the plan is said in it, with the error that it has: the plan is about to
+// change, what was drilled is not.
+Document with_sizes(const Document& given, const BuildState& build) {
+    Document document = given;
+    for (std::size_t n = 0; document.log && n < document.log->size(); ++n) {
+        LogEntry& entry = (*document.log)[n];
+        if (build.size_m[n] <= 0.0 || entry.diameter_m) continue;
+        entry.diameter_m = build.size_m[n];
+        if (!entry.own_error_m && !entry.error_m) entry.error_m = kGuessedSize * build.size_m[n];
+    }
+    return document;
+}
+
 // The stage that a `sound` is about: every hole of the plan, or those that are cut.
 Stage stage_of(const Document& document, const BuildState& build, bool standing) {
     Stage stage = build.history.now();
@@ -74,7 +87,7 @@ Json taught_layout(const Document& given) {
     LayoutTask task = goal.task;
     task.notes = build.aim.notes;  // as the song has them, the breath's lift included
     task.end_m = build.history.now().foot_m;
-    Json json = layout_json(given, task, as_measured(goal, build), {goal.layout.flute, goal.air});
+    Json json = layout_json(with_sizes(given, build), task, as_measured(goal, build), {goal.layout.flute, goal.air});
     json["converged"] = goal.converged && build.estimate.converged;
     return json;
 }

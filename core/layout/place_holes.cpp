@@ -61,14 +61,15 @@ Flute spread_out(const LayoutTask& task) {
     Flute flute = task.flute;
     flute.holes.resize(static_cast<std::size_t>(task.hole_count));
     if (!task.lowest_free) flute.foot_m = task.end_m;
+    const double disc_m = flute.foot_plug ? flute.foot_plug->thickness_m : 0.0;
     const double from_m = flute.sound_hole.length_m;
-    const double gap_m = (flute.foot_m - from_m) / (task.hole_count + 1);
+    const double gap_m = (flute.foot_m - disc_m - from_m) / (task.hole_count + 1);
     double at_m = from_m;
     for (FingerHole& hole : flute.holes) {
         at_m += gap_m;
         hole.at_m = at_m;
         hole.diameter_m = hole.inner_diameter_m =
-            std::min(0.5 * gap_m, 0.4 * bore_diameter_m(flute, at_m));
+            std::max(kLeastHole_m, std::min(0.5 * gap_m, 0.4 * bore_diameter_m(flute, at_m)));
         hole.wall_m = flute.wall_m;
     }
     return flute;

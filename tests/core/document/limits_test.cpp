@@ -49,7 +49,7 @@ const Bound kBounds[] = {
     {"/finger_holes/0/diameter_mm", "finger_holes[0].diameter_mm", {0.3, 57}},
     {"/finger_holes/0/inner_diameter_mm", "finger_holes[0].inner_diameter_mm", {0.3, 57}},
     {"/finger_holes/0/wall_mm", "finger_holes[0].wall_mm", {0.2, 20}},
-    {"/notes/0/target_hz", "notes[0].target_hz", {20, 10000}},
+    {"/notes/0/target_hz", "notes[0].target_hz", {20, 1e6}},
     {"/song/holes", "song.holes", {1, 8}},
     {"/song/a4_hz", "song.a4_hz", {300, 600}},
     {"/song/tolerance_cents", "song.tolerance_cents", {0.1, 100}},
