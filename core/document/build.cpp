@@ -117,9 +117,11 @@ BuildState build_of(const Document& given) {
         tell(builder, entry, room.temperature_C);
         build.aim.room_C = entry.room_C.value_or(build.aim.room_C);
         const bool sized = entry.what == Happened::hole || entry.what == Happened::narrow;
-        build.size_m.push_back(
-            sized ? builder.history().now().holes[static_cast<std::size_t>(entry.number - 1)].diameter_m
-                  : 0.0);
+        build.size_m.push_back(sized ? builder.history()
+                                           .now()
+                                           .holes[static_cast<std::size_t>(entry.number - 1)]
+                                           .diameter_m
+                                     : 0.0);
     }
     build.history = builder.history();
     build.before = with_pattern(prior(bore_diameter_m(blank, 0.5 * blank.foot_m), measures.bore_m,

@@ -87,7 +87,8 @@ Json taught_layout(const Document& given) {
     LayoutTask task = goal.task;
     task.notes = build.aim.notes;  // as the song has them, the breath's lift included
     task.end_m = build.history.now().foot_m;
-    Json json = layout_json(with_sizes(given, build), task, as_measured(goal, build), {goal.layout.flute, goal.air});
+    Json json = layout_json(with_sizes(given, build), task, as_measured(goal, build),
+                            {goal.layout.flute, goal.air});
     json["converged"] = goal.converged && build.estimate.converged;
     return json;
 }

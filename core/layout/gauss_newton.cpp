@@ -22,6 +22,7 @@ constexpr int kMostHalvings = 10;
 // again (and cost a tenth).
 constexpr double kSlopesKeep = 1e-4;
 constexpr double kDamping = 2e-3;
+constexpr double kInValley_cents = 1.0;
 constexpr int kMostFailed = 3;  // steps of which not even a thousandth helps
 constexpr int kMostIdle = 3;    // such steps that no longer lower the cost
 
@@ -191,12 +192,28 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int 
         double share = 1.0;
         for (int halving = 0; halving <= kMostHalvings; ++halving, share *= 0.5) {
             if (problem.evaluations() > kMostEvaluations) break;
-            const Eigen::VectorXd x = w.x + share * s.x;
+            Eigen::VectorXd x = w.x + share * s.x;
             Sound sound =
                 problem.sound(x, ahead(w.sound, slopes, share * s.x), false, w.sound.cents_per_rad);
-            sound.cents_per_rad = w.sound.cents_per_rad;
             if (!sound.speaks) continue;
-            const double then = cost(x, sound);
+            sound.cents_per_rad = w.sound.cents_per_rad;
+            double then = cost(x, sound);
+            if (!(then <= now) && share * size > kSlopesKeep) {
+                // Along a bent valley of flutes in tune a straight step leads out of it: back in by
+                // the same slopes (a second-order correction), before it is shortened.
+                QuadraticProgram back;
+                fill(back, x, sound, slopes, {Eigen::MatrixXd::Identity(n, n), x});
+                set_bounds(back, problem, x, reach);
+                const QuadraticSolution b = solve(back);
+                if (b.converged) {
+                    x += b.x;
+                    sound =
+                        problem.sound(x, ahead(sound, slopes, b.x), false, w.sound.cents_per_rad);
+                    if (!sound.speaks) continue;
+                    sound.cents_per_rad = w.sound.cents_per_rad;
+                    then = cost(x, sound);
+                }
+            }
             if (!(then <= now)) continue;
             helped = then < now * (1.0 - 1e-7);
             taken = true;
@@ -215,12 +232,19 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int 
             w.converged = size < kRoundingStep;
             return w;
         }
-        // Levenberg: steps that overshoot are shortened where the errors bend most
-        if (share < 1.0)
+        // Levenberg: steps that overshoot are shortened where the errors bend most. In a valley of
+        // flutes in tune that would hold up the way along it: there the reach alone is shortened.
+        const bool in_valley = w.errors_cents() < kInValley_cents;
+        if (in_valley)
+            damping = 0.0;
+        else if (share < 1.0)
             damping = std::max(4.0 * damping, kDamping);
         else
             damping = damping > 0.05 * kDamping ? 0.4 * damping : 0.0;
-        reach = share < 1.0 ? 0.5 * reach : std::min(kLongestStep, 2.0 * reach);
+        if (share < 1.0)
+            reach = in_valley && taken ? std::max(share * size, kSlopesKeep) : 0.5 * reach;
+        else
+            reach = std::min(kLongestStep, 2.0 * reach);
     }
     return w;
 }

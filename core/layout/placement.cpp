@@ -38,6 +38,36 @@ std::vector<double> places_m(const Flute& flute) {
     return places;
 }
 
+// The errors that were come to are kept; what the notes leave open goes back as near to where it
+// would lie without limits as they let it. So the answer is one place, not where a way has ended.
+void draw_back(const LayoutTask& task, const Air& air, Rules rules, const Eigen::VectorXd& home,
+               double length_m, Placement& found) {
+    const Eigen::VectorXd errors_cents = found.walk.sound.errors_cents;
+    rules.aim_cents.assign(errors_cents.data(), errors_cents.data() + errors_cents.size());
+    rules.places_m = places_m(found.flute);
+    Eigen::VectorXd x = found.walk.x;
+    std::vector<double> near_Hz = found.walk.sound.passive_Hz;
+    for (int pull = 0; pull <= kMostPulls; ++pull) {
+        Problem problem(task, air, rules);
+        Walk w =
+            walk(problem, x, pull == 0 ? problem.draw_to(home) : problem.stay_near(x, length_m),
+                 pull == 0 ? kMostDescents : kStepsAPull, near_Hz);
+        count(found, problem, w);
+        if (!w.feasible || !w.sound.speaks || (pull == 0 && !w.converged)) return;
+        x = w.x;
+        near_Hz = w.sound.passive_Hz;
+        const Flute flute = problem.flute(x);
+        rules.places_m = places_m(flute);
+        if (w.errors_cents() > kExact_cents) continue;
+        w.sound.errors_cents += errors_cents;
+        w.converged = found.walk.converged;
+        found.walk = std::move(w);
+        found.flute = flute;
+        name_walls(found, problem);
+        return;
+    }
+}
+
 }  // namespace
 
 bool better(const Walk& one, const Walk& other) {
@@ -85,6 +115,7 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
         if (!std::isfinite(rules.give_m)) return found;  // walk.feasible stays false
         found.give_m = rules.give_m;
     }
+    const Eigen::VectorXd home = x;
     const double length_m = found.flute.foot_m;
     std::vector<double> near_Hz = unlimited.walk.sound.passive_Hz;
     near_Hz.resize(unlimited.walk.sound.speaks ? near_Hz.size() : 0);
@@ -120,6 +151,7 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
         rules.places_m = places_m(found.flute);
         near_Hz = found.walk.sound.passive_Hz;
     }
+    if (!rough && found.walk.converged) draw_back(task, air, rules, home, length_m, found);
     return found;
 }
 

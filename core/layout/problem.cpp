@@ -108,7 +108,9 @@ Eigen::VectorXd Problem::errors_cents(const std::vector<double>& frequency_Hz) c
         const NoteTarget& note = task_.notes[n];
         const double target_Hz =
             task_.lowest_free ? shifted_Hz(lowest_Hz, note.interval_cents) : note.target_Hz;
-        errors(static_cast<Eigen::Index>(n)) = cents_between(frequency_Hz[n], target_Hz);
+        const double aim_cents = n < rules_.aim_cents.size() ? rules_.aim_cents[n] : 0.0;
+        errors(static_cast<Eigen::Index>(n)) =
+            cents_between(frequency_Hz[n], target_Hz) - aim_cents;
     }
     return errors;
 }
@@ -209,6 +211,11 @@ Pull Problem::stay_near(const Eigen::VectorXd& x, double length_m) const {
         pull.targets(n) = weight_cents * x(n);
     }
     return pull;
+}
+
+Pull Problem::draw_to(const Eigen::VectorXd& x) const {
+    constexpr double kWeight_cents = 0.2;
+    return {kWeight_cents * Eigen::MatrixXd::Identity(size(), size()), kWeight_cents * x};
 }
 
 }  // namespace canewright

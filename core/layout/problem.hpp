@@ -22,8 +22,9 @@ struct Rules {
     bool hands_and_tools =
         true;  // false: only what keeps holes in order, to see where they would lie
     std::vector<Wall> left_out;
-    std::vector<double> bit_m;  // of each hole; 0 or absent: any size
-    double give_m = 0.0;        // by how much the shop's limits give way where there is no room
+    std::vector<double> bit_m;      // of each hole; 0 or absent: any size
+    std::vector<double> aim_cents;  // off each note that counts as none; absent: 0
+    double give_m = 0.0;            // by how much the shop's limits give way where there is no room
     // Where each hole lies, or nearly, for the bore it lies in; absent: near the sound hole.
     std::vector<double> places_m;
 
@@ -83,6 +84,8 @@ class Problem {
     // Every number held near `x`: straying by a hundredth of the flute's length (a place), or by as
     // much in other numbers' scale, counts as kStray_cents.
     Pull stay_near(const Eigen::VectorXd& x, double length_m) const;
+    // Every number drawn to `x`, as mildly as wishes().
+    Pull draw_to(const Eigen::VectorXd& x) const;
 
     // A first guess from effective lengths (Benade 1960, one open hole and the end below it).
     Flute first_guess(double size_over_bore);

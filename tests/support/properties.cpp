@@ -67,7 +67,8 @@ class Checks {
                 missing = not_a_number(hole, {"at_mm", "diameter_mm", "inner_diameter_mm"});
         // one that is thicker than the format's is the tube's, which is given by its outside
         for (const Json& hole : layout()["finger_holes"])
-            if (missing.empty() && (hole.contains("wall_mm") || !layout()["tube"].contains("outer_mm")))
+            if (missing.empty() &&
+                (hole.contains("wall_mm") || !layout()["tube"].contains("outer_mm")))
                 missing = not_a_number(hole, {"wall_mm"});
         for (const Json& note : layout()["notes"])
             if (missing.empty()) missing = not_a_number(note, {"target_hz"});
