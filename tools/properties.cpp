@@ -33,6 +33,7 @@ struct Options {
     std::string folder = "build/properties";
     std::string replay;  // a file with one document
     bool print = false;
+    bool quick = false;
 };
 
 class Tally {
@@ -82,7 +83,7 @@ int replay(const std::string& file) {
     text << std::ifstream(file).rdbuf();
     Json document = Json::parse(text.str(), nullptr, false);
     document.erase("x");
-    const std::vector<Breach> breaches = breaches_of(document, Noise(0, 0), true);
+    const std::vector<Breach> breaches = breaches_of(document, Noise(0, 0), kEveryNudge);
     for (const Breach& breach : breaches)
         std::cout << breach.property << ": " << breach.what << "\n";
     return breaches.empty() ? EXIT_SUCCESS : EXIT_FAILURE;
@@ -91,8 +92,8 @@ int replay(const std::string& file) {
 bool read_options(int count, char** words, Options& options) {
     for (int i = 1; i < count; ++i) {
         const std::string word = words[i];
-        if (word == "--print") {
-            options.print = true;
+        if (word == "--print" || word == "--quick") {
+            (word == "--print" ? options.print : options.quick) = true;
             continue;
         }
         if (i + 1 == count) return false;
@@ -123,7 +124,7 @@ int main(int count, char** words) {
     Options options;
     if (!read_options(count, words, options)) {
         std::cerr << "tools/properties --documents N --seed S [--jobs J] [--from FIRST] [--kept K]"
-                     " [--into FOLDER] [--print] | --replay FILE\n";
+                     " [--into FOLDER] [--print] [--quick] | --replay FILE\n";
         return 2;
     }
     if (!options.replay.empty()) return replay(options.replay);
@@ -146,7 +147,8 @@ int main(int count, char** words) {
             const long index = options.from + n;
             const Json document = random_document(options.seed, static_cast<std::uint64_t>(index));
             const std::vector<Breach> breaches =
-                breaches_of(document, Noise(options.seed + 1, static_cast<std::uint64_t>(index)));
+                breaches_of(document, Noise(options.seed + 1, static_cast<std::uint64_t>(index)),
+                            options.quick ? kQuick : Effort{});
             const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - since;
             tally.add(index, document, breaches, spent.count());
         }

@@ -95,7 +95,9 @@ void Builder::hole(int number, double at_m, std::optional<double> diameter_m,
 
 void Builder::undercut(int number) {
     HoleNow& hole = new_stage().holes[static_cast<std::size_t>(number - 1)];
-    hole.flare *= 1.0 + kUndercutFlare;
+    // as far as the bore is wide
+    const double most = 0.95 * bore_diameter_m(history_.blank, hole.at_m) / hole.diameter_m;
+    hole.flare = std::max(hole.flare, std::min(hole.flare * (1.0 + kUndercutFlare), most));
     hole.size_sigma_m = std::hypot(hole.size_sigma_m, 0.5 * kUndercutFlare * hole.diameter_m);
     hole.cutting = history_.cuttings++;
 }

@@ -22,7 +22,7 @@ struct HoleNow {
     bool at_fixed = false;      // the maker holds its place, or its size
     bool diameter_fixed = false;
     int times_cut = 0;  // 1: drilled, more: opened since
-    int cutting = -1;  // the same number is the same opening; -1: no unknown of its own
+    int cutting = -1;   // the same number is the same opening; -1: no unknown of its own
 };
 
 // The flute between two cuts.

@@ -51,8 +51,10 @@ Step StepMaker::drill(std::size_t hole, int note) const {
     step.why = Why::drill_small;
     step.number = static_cast<int>(hole) + 1;
     step.at_m = wanted.at_m;
-    const double most_m =
+    double most_m =
         note < 0 ? wanted.diameter_m : cuts_.drill_m(hole, static_cast<std::size_t>(note));
+    // where the note's pitch is not known, what is small is judgement
+    if (!std::isfinite(most_m)) most_m = 0.5 * wanted.diameter_m;
     step.diameter_m = most_m;
     if (!aim_.shop.bits_m.empty()) {
         step.diameter_m = cuts_.bit_m(most_m);

@@ -15,7 +15,8 @@ struct BuildState {
     Belief before;  // without any reading: prior(), or what the maker's pattern taught
     Estimate estimate;
     Aim aim;
-    // After each entry of the log that cuts or narrows a hole, the size it is taken to have; else 0.
+    // After each entry of the log that cuts or narrows a hole, the size it is taken to have; else
+    // 0.
     std::vector<double> size_m;
     bool taught = false;  // a reading or a pattern says something about this flute
 };

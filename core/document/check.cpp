@@ -107,11 +107,12 @@ void check_foot(const Document& document, Faults& faults) {
         }
     }
     if (!disc) return;
-    double place_m = std::numeric_limits<double>::infinity();
-    if (document.tube && document.tube->end_m) place_m = *document.tube->end_m;
-    if (document.foot_m) place_m = *document.foot_m;
-    const double bore_m = widest_bore_m(document, place_m);
-    if (std::isfinite(place_m) && exceeds(disc->opening_m, bore_m)) {
+    // It is made for the tube's end or for the foot; where the tube narrows, a wider one is none.
+    double bore_m = 0.0;
+    if (document.tube && document.tube->end_m)
+        bore_m = widest_bore_m(document, *document.tube->end_m);
+    if (document.foot_m) bore_m = std::max(bore_m, widest_bore_m(document, *document.foot_m));
+    if (bore_m > 0.0 && exceeds(disc->opening_m, bore_m)) {
         add_mm(faults, Code::too_large, "foot_plug.opening_mm", disc->opening_m, bore_m);
     }
 }

@@ -43,7 +43,7 @@ void check_bits(const std::vector<BitEntry>& bits, double min_m, double max_m, F
     double below_m = 0.0;
     double above_m = 0.0;
     for (const BitEntry& bit : bits) {
-        if (bit.diameter_m >= min_m && bit.diameter_m <= max_m) return;
+        if (!exceeds(min_m, bit.diameter_m) && !exceeds(bit.diameter_m, max_m)) return;
         if (bit.diameter_m < min_m) below_m = std::max(below_m, bit.diameter_m);
         if (bit.diameter_m > max_m && (above_m <= 0.0 || bit.diameter_m < above_m)) {
             above_m = bit.diameter_m;

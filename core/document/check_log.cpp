@@ -79,11 +79,20 @@ class LogCheck {
                 break;
             }
         }
-        const auto end_m = document_.tube ? document_.tube->end_m : std::nullopt;
-        if (end_m && entry.at_m >= *end_m) {
-            add_mm(faults_, Code::too_large, path + ".at_mm", entry.at_m, *end_m);
+        std::optional<double> end_m = document_.tube ? document_.tube->end_m : std::nullopt;
+        if (foot_m_) end_m = std::min(end_m.value_or(*foot_m_), *foot_m_);
+        const double radius_m = 0.5 * size_m(entry);
+        if (end_m && (entry.at_m >= *end_m || exceeds(entry.at_m + radius_m, *end_m))) {
+            add_mm(faults_, Code::too_large, path + ".at_mm", entry.at_m, *end_m - radius_m);
         }
         cut_at_m_[entry.number] = entry.at_m;
+    }
+    // One that is not measured has the planned size.
+    double size_m(const LogEntry& entry) const {
+        const auto index = static_cast<std::size_t>(entry.number - 1);
+        if (entry.diameter_m) return *entry.diameter_m;
+        if (!document_.finger_holes || index >= document_.finger_holes->size()) return 0.0;
+        return (*document_.finger_holes)[index].diameter_m;
     }
     void check_foot(const LogEntry& entry, const std::string& path) {
         for (const auto& [number, at_m] : cut_at_m_) {
@@ -92,6 +101,7 @@ class LogCheck {
                 break;
             }
         }
+        foot_m_ = entry.at_m;
     }
     void check_sound_hole(const LogEntry& entry, const std::string& path) {
         const double bore_m = widest_bore_m(document_, 0.5 * entry.length_m);
@@ -112,6 +122,7 @@ class LogCheck {
     Faults& faults_;
     int planned_;
     std::map<int, double> cut_at_m_;
+    std::optional<double> foot_m_;  // where it was last sawn
 };
 
 }  // namespace

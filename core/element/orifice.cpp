@@ -1,6 +1,7 @@
 // core/element/orifice.cpp: ridge in the bore, disc in the foot.
 #include "core/element/orifice.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "core/base/units.hpp"
@@ -47,11 +48,14 @@ TwoPort ridge(const Air& air, double b, double thickness_m, double a, double ang
 TwoPort ridge_by_end(const Air& air, double b, double thickness_m, double a, double to_end_m,
                      double outer_radius_m, double angular_Hz) {
     constexpr double kFirstRoundMode = 3.8317;
+    constexpr double kLeastWall = 1.003;  // of open_end_correction_m()
     const double k = angular_Hz / air.sound_speed_m_s;
     const double side_m = ring_side_m(b, thickness_m, a);
-    // what makes of the bore's open end that of the ring's opening, on the opening's area
-    const double at_end_m = open_end_correction_m(b, outer_radius_m, k) -
-                            open_end_correction_m(a, outer_radius_m, k) * (b * b) / (a * a);
+    // What makes of the bore's open end that of the ring's opening, on the opening's area. A tube
+    // that narrows below the ring may be thinner at its end than the ring's place is wide.
+    const double wall_m = std::max(outer_radius_m, kLeastWall * a);
+    const double at_end_m = open_end_correction_m(b, wall_m, k) -
+                            open_end_correction_m(a, wall_m, k) * (b * b) / (a * a);
     const double nearness = std::exp(-kFirstRoundMode * to_end_m / a);
     const double outer_m = side_m + (at_end_m - side_m) * nearness;
     return series(inertance(air, middle_m(b, thickness_m, a) + side_m + outer_m, b, angular_Hz));

@@ -23,7 +23,8 @@ Network::Network(const Flute& flute, const Air& air, const Fingering& open)
     const double bore_end_m = std::max(flute.foot_m - disc_m, centre_m);
     foot_radius_m_ = 0.5 * bore_diameter_m(bore_, bore_end_m);
     foot_outer_radius_m_ = foot_radius_m_ + flute.wall_m;
-    end_radius_m_ = foot_plug_ ? 0.5 * foot_plug_->opening_m : foot_radius_m_;
+    end_radius_m_ =
+        foot_plug_ ? std::min(0.5 * foot_plug_->opening_m, foot_radius_m_) : foot_radius_m_;
     ridge_at_m_ = flute.ridge ? flute.ridge->at_m : 0.0;
     ridge_ = placed_ridge(flute, bore_end_m);
 

@@ -23,6 +23,10 @@ double Problem::length_for_m(double frequency_Hz, double guess_m) {
     return length_m;
 }
 
+double Problem::floating_Hz() const {
+    return air_.sound_speed_m_s / (2.0 * (task_.flute.foot_m + 3.0 * bore_m_));
+}
+
 Flute Problem::first_guess(double size_over_bore) {
     Flute guess = task_.flute;
     const std::size_t holes = static_cast<std::size_t>(task_.hole_count);
@@ -42,8 +46,7 @@ Flute Problem::first_guess(double size_over_bore) {
     // Frequencies; a floating lowest note is taken from the tube itself.
     std::vector<std::pair<double, std::size_t>> wanted;  // frequency, note
     double lowest_Hz = 0.0;
-    if (task_.lowest_free)
-        lowest_Hz = air_.sound_speed_m_s / (2.0 * (task_.flute.foot_m + 3.0 * bore_m_));
+    if (task_.lowest_free) lowest_Hz = floating_Hz();
     for (std::size_t n = 0; n < task_.notes.size(); ++n)
         wanted.push_back({task_.lowest_free ? shifted_Hz(lowest_Hz, task_.notes[n].interval_cents)
                                             : task_.notes[n].target_Hz,

@@ -28,6 +28,8 @@ void fill_notes(const LayoutTask& task, const Air& air, LayoutResult& result) {
     for (std::size_t n = 0; n < task.notes.size(); ++n)
         if (task.notes[n].open.empty())
             lowest_Hz = shifted_Hz(sound.frequency_Hz[n], -task.notes[n].interval_cents);
+    // One that floats and does not speak: where half a wave would be.
+    if (task.lowest_free && !std::isfinite(lowest_Hz)) lowest_Hz = problem.floating_Hz();
     for (std::size_t n = 0; n < task.notes.size(); ++n) {
         const NoteTarget& asked = task.notes[n];
         NoteResult note;

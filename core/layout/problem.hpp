@@ -89,6 +89,8 @@ class Problem {
 
     // A first guess from effective lengths (Benade 1960, one open hole and the end below it).
     Flute first_guess(double size_over_bore);
+    // A lowest note that floats, roughly: half a wave from the sound hole to the foot.
+    double floating_Hz() const;
 
     long evaluations() const { return evaluations_; }
     double scale_m(Eigen::Index n) const;

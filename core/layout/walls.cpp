@@ -136,6 +136,11 @@ void Problem::build_walls() {
         wall(Limit::diameter_max, i, {diameter(i, 1.0)},
              std::max(std::min(largest_m, shop_largest_m), cut_m), shop_largest_m < largest_m);
         if (cut_m > 0.0) wall(Limit::fixed, kOrder, {diameter(i, -1.0)}, -cut_m);
+        // The shop's limits can give way, what the model and the tube allow cannot.
+        if (shop_smallest_m > smallest_m)
+            wall(Limit::diameter_min, i, {diameter(i, -1.0)}, -std::max(smallest_m, cut_m));
+        if (shop_largest_m < largest_m)
+            wall(Limit::diameter_max, i, {diameter(i, 1.0)}, std::max(largest_m, cut_m));
         if (n < rules_.bit_m.size() && rules_.bit_m[n] > 0.0) {
             wall(Limit::bits, i, {diameter(i, 1.0)}, rules_.bit_m[n]);
             wall(Limit::bits, i, {diameter(i, -1.0)}, -rules_.bit_m[n]);

@@ -91,7 +91,13 @@ namespace {
 std::string jump(const std::string& path, double by_mm, const Json& one, const Json& other) {
     std::string what;
     const double moved_mm = farthest_move_mm(one, other, what);
-    if (moved_mm < kMarkMay_mm) return {};
+    const double foot_mm = one["foot_mm"].get<double>();
+    if (moved_mm < std::max(kMarkMay_mm, kMarkMay_share * foot_mm)) return {};
+    const auto hopeless = [](const Json& layout) {
+        const Json& worst = layout["worst_cents"];
+        return !worst.is_number() || worst.get<double>() > kHopeless_cents;
+    };
+    if (hopeless(one) || hopeless(other)) return {};
     std::ostringstream text;
     text << path << " by " << by_mm << ": " << what << ", worst " << one["worst_cents"].dump()
          << " and " << other["worst_cents"].dump();

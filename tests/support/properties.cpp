@@ -34,7 +34,8 @@ double number(const Json& node) { return node.is_number() ? node.get<double>() :
 
 class Checks {
    public:
-    explicit Checks(const Json& document) : document_(document) {}
+    Checks(const Json& document, bool with_spread)
+        : document_(document), with_spread_(with_spread) {}
 
     Checked run() {
         const Json all = Json::parse(run_workshop("layout", document_.dump()), nullptr, false);
@@ -49,7 +50,7 @@ class Checks {
         sound();
         reason();
         plan();
-        spread();
+        if (with_spread_) spread();
         evaluations();
         return found_;
     }
@@ -159,22 +160,25 @@ class Checks {
     }
 
     const Json& document_;
+    const bool with_spread_;
     Checked found_;
 };
 
 }  // namespace
 
-Checked check_properties(const Json& document) { return Checks(document).run(); }
+Checked check_properties(const Json& document, bool with_spread) {
+    return Checks(document, with_spread).run();
+}
 
-std::vector<Breach> breaches_of(const Json& document, Noise noise, bool all_nudges) {
-    constexpr std::size_t kAll = 100;
-    Checked found = check_properties(document);
+std::vector<Breach> breaches_of(const Json& document, Noise noise, const Effort& effort) {
+    Checked found = check_properties(document, noise.uniform() < effort.spread);
     if (!found.layout.is_object()) return found.breaches;
     const auto add = [&found](const std::vector<Breach>& more) {
         found.breaches.insert(found.breaches.end(), more.begin(), more.end());
     };
-    add(check_continuity(document, found.layout, noise, all_nudges ? kAll : kNudges));
-    if (!all_nudges && noise.uniform() < kSwept) add(check_sweep(document, noise));
+    if (noise.uniform() < effort.nudged)
+        add(check_continuity(document, found.layout, noise, effort.nudges));
+    if (noise.uniform() < effort.swept) add(check_sweep(document, noise));
     return found.breaches;
 }
 

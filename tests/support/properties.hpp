@@ -26,10 +26,25 @@ struct Checked {
 
 inline constexpr double kSoundAgrees_cents = 0.1;
 inline constexpr double kReasonFrom_cents = 3.0;
-inline constexpr double kMarkMay_mm = 2.0;    // move, where an input is nudged
+// A mark may move by so much where an input is nudged; of a long flute a share of its length, for
+// there the same cents are more millimetres.
+inline constexpr double kMarkMay_mm = 2.0;
+inline constexpr double kMarkMay_share = 2.5e-3;
+// Where some note stays this far off on either side the wish cannot be met at all: several bad
+// flutes are as good as each other, and none of them is for cutting.
+inline constexpr double kHopeless_cents = 100.0;
 inline constexpr double kSamePlan_mm = 0.01;  // by layout and by next
-inline constexpr std::size_t kNudges = 3;     // tried of a document
-inline constexpr double kSwept = 0.03;        // share of the documents with a sweep
+// How much is asked of each document.
+struct Effort {
+    std::size_t nudges = 3;
+    double swept = 0.03;  // share of the documents with a sweep
+    double nudged = 1.0;  // with nudges
+    double spread = 1.0;  // whose spread is asked for
+};
+// For tools/test: a thousand documents in two minutes of one core.
+inline constexpr Effort kQuick{1, 0.0, 0.5, 0.2};
+// For one document that is looked into.
+inline constexpr Effort kEveryNudge{100, 0.0, 1.0, 1.0};
 inline constexpr int kSweepSteps = 30;
 inline constexpr long kMostEvaluations = 1000000;  // of a network, in one layout
 
@@ -37,14 +52,13 @@ inline constexpr long kMostEvaluations = 1000000;  // of a network, in one layou
 //   answered         layout answers at all
 //   finite           every mark of the plan and every target is a number
 //   worst            worst_cents is the largest error of a note; where one does not speak nothing
-//   is
-//                    claimed
+//                    is claimed
 //   sound accepts, spread accepts   the answer of layout is a document
 //   sound agrees     within kSoundAgrees_cents for every note
 //   reason           converged and a note beyond kReasonFrom_cents: `binding` says why
 //   plan             with a log: layout and next name the same marks
 //   evaluations      at most kMostEvaluations
-Checked check_properties(const Json& document);
+Checked check_properties(const Json& document, bool with_spread = true);
 
 // One input changed by little.
 struct Nudge {
@@ -64,7 +78,7 @@ std::vector<Breach> check_continuity(const Json& document, const Json& layout, N
 // "sweep": the same from one answer to the next along kSweepSteps nudges of one input.
 std::vector<Breach> check_sweep(const Json& document, Noise& noise);
 
-// All of them. `all_nudges`: every nudge that there is, and no sweep.
-std::vector<Breach> breaches_of(const Json& document, Noise noise, bool all_nudges = false);
+// All of them.
+std::vector<Breach> breaches_of(const Json& document, Noise noise, const Effort& effort = {});
 
 }  // namespace canewright::testing

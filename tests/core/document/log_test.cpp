@@ -53,11 +53,19 @@ TEST_CASE("a cut hole is one of the plan, in its place in the row, within the tu
     CHECK(said(with_log({hole(4, 277), hole(5, 277.1)})).empty());
     CHECK(said(with_log({hole(4, 277), hole(5, 277)})) == Said{"out_of_order log[1].hole.at_mm"});
     CHECK(said(with_log({hole(5, 277), hole(4, 277)})) == Said{"out_of_order log[1].hole.at_mm"});
-    CHECK(said(with_log({hole(5, 429.9)})).empty());
-    CHECK(said(with_log({hole(5, 430)})) == Said{"too_large log[0].hole.at_mm"});
+    // its edge too, as wide as it was planned or is said to be
+    CHECK(said(with_log({hole(5, 425.4)})).empty());
+    CHECK(said(with_log({hole(5, 425.6)})) == Said{"too_large log[0].hole.at_mm"});
+    Json small = hole(5, 425.6);
+    small["hole"]["diameter_mm"] = 8.7;
+    CHECK(said(with_log({small})).empty());
+    small["hole"]["at_mm"] = 425.7;
+    CHECK(said(with_log({small})) == Said{"too_large log[0].hole.at_mm"});
     const Json foot = {{"foot", {{"at_mm", 307}}}};
     CHECK(said(with_log({hole(5, 306.9), foot})).empty());
     CHECK(said(with_log({hole(5, 307), foot})) == Said{"too_small log[1].foot.at_mm"});
+    CHECK(said(with_log({foot, hole(5, 302.4)})).empty());
+    CHECK(said(with_log({foot, hole(5, 302.6)})) == Said{"too_large log[1].hole.at_mm"});
 }
 
 TEST_CASE("a cut or narrowed hole leaves the tube's sides") {

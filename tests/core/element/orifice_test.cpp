@@ -92,3 +92,13 @@ TEST_CASE("a foot disc is a flanged end and a short line", "[orifice][published]
     CHECK(std::abs(disc.a * disc.d - disc.b * disc.c - 1.0) < 1e-12);
     CHECK(disc.b.imag() > line.b.imag());
 }
+
+// A tube that narrows below the ring: at its end its wall lies within the bore at the ring.
+TEST_CASE("a ridge wider than the tube's end is a ridge", "[orifice][property]") {
+    const Air air = played_air();
+    const double w = 2.0 * kPi * 300.0;
+    const Complex far = ridge(air, 0.016, 0.002, 0.0234, w).b;
+    const Complex near = ridge_by_end(air, 0.016, 0.002, 0.0234, 0.5, 0.0228, w).b;
+    CHECK_THAT(near.imag(), WithinRel(far.imag(), 1e-12));
+    CHECK(std::isfinite(ridge_by_end(air, 0.016, 0.002, 0.0234, 0.0, 0.0228, w).b.imag()));
+}
