@@ -20,3 +20,13 @@ export function command(verb, text) {
     ? { status, answer: JSON.parse(stdout) }
     : { status, error: stderr === '' ? null : JSON.parse(stderr) };
 }
+
+/** Random permitted documents with the native layouts of them: [{document, layout}]. */
+export function randomLayouts(documents, seed = 8) {
+  const { status, stdout, error } = spawnSync(new URL('native/canewright_properties', build).pathname,
+    ['--documents', String(documents), '--seed', String(seed), '--print'],
+    { encoding: 'utf8', maxBuffer: 1 << 28, timeout: 120_000 });
+  if (error) throw error;
+  if (status !== 0) throw new Error(`canewright_properties ended with ${status}`);
+  return stdout.trim().split('\n').map((line) => JSON.parse(line)).filter(({ layout }) => layout !== null);
+}
