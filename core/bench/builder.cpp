@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/bench/unknowns.hpp"
+
 namespace canewright {
 
 double above_lowest_cents(const std::vector<NoteTarget>& notes, const Fingering& open) {
@@ -96,7 +98,7 @@ void Builder::hole(int number, double at_m, std::optional<double> diameter_m,
 void Builder::undercut(int number) {
     HoleNow& hole = new_stage().holes[static_cast<std::size_t>(number - 1)];
     // as far as the bore is wide
-    const double most = 0.95 * bore_diameter_m(history_.blank, hole.at_m) / hole.diameter_m;
+    const double most = kMostHole * bore_diameter_m(history_.blank, hole.at_m) / hole.diameter_m;
     hole.flare = std::max(hole.flare, std::min(hole.flare * (1.0 + kUndercutFlare), most));
     hole.size_sigma_m = std::hypot(hole.size_sigma_m, 0.5 * kUndercutFlare * hole.diameter_m);
     hole.cutting = history_.cuttings++;

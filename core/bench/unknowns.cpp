@@ -34,7 +34,7 @@ Flute with_unknowns(const History& history, const Stage& stage, const Eigen::Vec
             hole.diameter_m * (1.0 + u(kHoles)) + cut_offset_m(u, hole.cutting);
         // a hole stays a hole, whatever a step of the fit proposes
         const double bore_m = bore_diameter_m(history.blank, hole.at_m);
-        f.diameter_m = std::clamp(diameter_m, 0.05 * bore_m, 0.95 * bore_m);
+        f.diameter_m = std::clamp(diameter_m, 0.05 * bore_m, kMostHole * bore_m);
         f.inner_diameter_m = f.diameter_m * hole.flare;
         f.wall_m *= 1.0 + u(kWall);
     }

@@ -47,6 +47,8 @@ Belief prior(double bore_m, double bore_sigma_m, double wall_m, double wall_sigm
 // reads (common practice, no source). A belief that leaves a length no room at all has no inverse,
 // and says nothing of the flute.
 inline constexpr double kLeastError_m = 1e-5;
+// Of the bore, what a hole may have there (the format's bound), undercut or as believed.
+inline constexpr double kMostHole = 0.95;
 
 inline constexpr double kVoiceSigma = 0.06;
 inline constexpr double kSpeedSigma = 0.003;

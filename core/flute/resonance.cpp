@@ -225,9 +225,11 @@ Resonance followed_resonance(const Network& network, int register_number, double
         last_excess = excess;
     }
     Asked ask(network);
-    const Resonance r = near_guess(ask, register_number, guess_Hz);
-    if (r.found && ask.passage(r, false) == Passage::clear) return ask.counted(r);
-    return missing("no_resonance", evaluations + ask.evaluations());
+    Resonance r = near_guess(ask, register_number, guess_Hz);
+    const bool clear = r.found && ask.passage(r, false) == Passage::clear;
+    if (!clear) r = missing("no_resonance", 0);
+    r.evaluations = evaluations + ask.evaluations();
+    return r;
 }
 
 Resonance resonance_near(const Network& network, int register_number, double guess_Hz,

@@ -40,11 +40,11 @@ Resonance resonance(const Flute& flute, const Air& air, const Fingering& open, i
 //   cents_per_rad   how fast the resonance moves with the turn, of a similar flute (Slope)
 //
 // Model    secant steps, the first with the slope given; falls back on resonance() when the steps
-//          do not shrink.
+//          do not shrink. followed_resonance() does not: a register that is not there any more is
+//          not looked for elsewhere, and not found.
 // Error    converged: kNearError_cents. A guess further off may find another register.
 Resonance resonance_near(const Network& network, int register_number, double guess_Hz,
                          double cents_per_rad);
-// The same, where one that is not there any more is not looked for elsewhere: not found.
 Resonance followed_resonance(const Network& network, int register_number, double guess_Hz,
                              double cents_per_rad);
 

@@ -20,9 +20,7 @@ class LinearModel {
    public:
     LinearModel(const LayoutTask& task, const Air& air, const Placement& now)
         : task_(task), air_(air), now_(now) {
-        Rules any_size;
-        any_size.places_m.clear();
-        Problem problem(task, air, any_size);
+        Problem problem(task, air);  // any size
         x_ = problem.numbers(now.flute);
         sound_ = problem.sound(x_, now.walk.sound.passive_Hz);
         if (sound_.speaks) slopes_ = problem.slopes(x_, sound_);

@@ -20,7 +20,9 @@ struct Walk {
 // Damped Gauss-Newton with walls, from x: the least of the notes' errors and what pulls, squared;
 // errors beyond kFarOff_cents count by their size.
 //
-// Source   P.J. Huber, Ann. Math. Statist. 35 (1964) 73-101: the loss; steps by reweighting.
+// Source   P.J. Huber, Ann. Math. Statist. 35 (1964) 73-101: the loss; steps by reweighting. Steps
+//          along a bent valley: R. Fletcher, Lect. Notes Math. 912 (1982) 85-114 (second-order
+//          correction), from memory.
 // Errors   converged is false when most_steps ran out, a note stopped speaking, or no step helped.
 inline constexpr int kMostDescents = 60;
 // Of networks in one walk: a few hundred where notes speak, some thousands between hard limits. A
