@@ -44,7 +44,10 @@ class Tally {
              double spent_s) {
         const std::lock_guard<std::mutex> hold(mutex_);
         ++documents_;
-        slowest_s_ = std::max(slowest_s_, spent_s);
+        if (spent_s > slowest_s_) {
+            slowest_s_ = spent_s;
+            slowest_ = index;
+        }
         std::set<std::string> names;
         for (const Breach& breach : breaches) names.insert(breach.property);
         for (const std::string& name : names) keep(name, index, document, breaches);
@@ -53,7 +56,7 @@ class Tally {
     int print() const {
         std::cout << documents_ << " documents, " << failing_ << " of them break a property\n";
         for (const auto& [name, count] : counts_) std::cout << "  " << name << " " << count << "\n";
-        std::cout << "slowest document " << slowest_s_ << " s\n";
+        std::cout << "slowest document " << slowest_ << ": " << slowest_s_ << " s\n";
         return failing_ == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
     }
 
@@ -74,6 +77,7 @@ class Tally {
     const Options& options_;
     std::mutex mutex_;
     long documents_ = 0, failing_ = 0;
+    long slowest_ = 0;
     double slowest_s_ = 0.0;
     std::map<std::string, long> counts_;
 };

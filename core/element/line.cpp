@@ -7,6 +7,16 @@
 #include "core/element/loss_function.hpp"
 
 namespace canewright {
+namespace {
+
+// The root in the right half plane of a number in the second quadrant: it loses no figure near the
+// negative axis, where a line's constants are.
+Complex root_upper(Complex z) {
+    const double imaginary = std::sqrt(0.5 * (std::sqrt(std::norm(z)) - z.real()));
+    return {z.imag() / (2.0 * imaginary), imaginary};
+}
+
+}  // namespace
 
 LineConstants line_constants(const Air& air, double radius_m, double angular_Hz) {
     const double area = kPi * radius_m * radius_m;
@@ -18,11 +28,11 @@ LineConstants line_constants(const Air& air, double radius_m, double angular_Hz)
     const Complex friction = loss_function(shear);
     const Complex heat = loss_function(shear * std::sqrt(air.prandtl()));
     const Complex jw(0.0, angular_Hz);
-    const Complex series_per_m = jw * rho / area / (1.0 - friction);
+    const Complex series_per_m = jw * (rho / area) * inverse(1.0 - friction);
     const Complex shunt_per_m =
         jw * area / (rho * c * c) * (1.0 + (air.heat_capacity_ratio - 1.0) * heat);
-    const Complex propagation = std::sqrt(series_per_m * shunt_per_m);  // principal: Re > 0
-    return {propagation, series_per_m / propagation};
+    const Complex propagation = root_upper(series_per_m * shunt_per_m);
+    return {propagation, quotient(series_per_m, propagation)};
 }
 
 LineConstants wide_line_constants(const Air& air, double radius_m, double angular_Hz) {
@@ -45,22 +55,30 @@ LineConstants wide_line_constants(const Air& air, double radius_m, double angula
 
 TwoPort cylinder(const LineConstants& line, double length_m) {
     const Complex grow = std::exp(line.propagation_1_m * length_m);
-    const Complex fall = 1.0 / grow;
+    const Complex fall = inverse(grow);
     const Complex cosh = 0.5 * (grow + fall);
     const Complex sinh = 0.5 * (grow - fall);
-    return {cosh, line.impedance * sinh, sinh / line.impedance, cosh};
+    return {cosh, line.impedance * sinh, quotient(sinh, line.impedance), cosh};
+}
+
+double equivalent_radius_m(double near_m, double far_m) {
+    const double step = far_m - near_m;
+    return std::abs(step) < 1e-9 * near_m ? near_m : step / std::log(far_m / near_m);
 }
 
 TwoPort frustum(const Air& air, double near_m, double far_m, double length_m, double angular_Hz) {
-    const double step = far_m - near_m;
-    if (std::abs(step) < 1e-9 * near_m || length_m <= 0.0)
-        return cylinder(line_constants(air, near_m, angular_Hz), length_m);
+    return frustum(line_constants(air, equivalent_radius_m(near_m, far_m), angular_Hz), near_m,
+                   far_m, length_m);
+}
 
-    const double equivalent_m = step / std::log(far_m / near_m);
-    const LineConstants line = line_constants(air, equivalent_m, angular_Hz);
+TwoPort frustum(const LineConstants& line, double near_m, double far_m, double length_m) {
+    const double equivalent_m = equivalent_radius_m(near_m, far_m);
+    if (equivalent_m == near_m || length_m <= 0.0) return cylinder(line, length_m);
+
+    const double step = far_m - near_m;
     const Complex gamma = line.propagation_1_m;
     const Complex grow = std::exp(gamma * length_m);
-    const Complex fall = 1.0 / grow;
+    const Complex fall = inverse(grow);
     const Complex cosh = 0.5 * (grow + fall);
     const Complex sinh = 0.5 * (grow - fall);
 
@@ -70,10 +88,12 @@ TwoPort frustum(const Air& air, double near_m, double far_m, double length_m, do
     // rho c of the lossy medium, and the geometric mean of the two end areas
     const Complex medium = line.impedance * (kPi * equivalent_m * equivalent_m);
     const double area = kPi * near_m * far_m;
-    return {far_m / near_m * cosh - sinh / gamma * near_apex_1_m, medium / area * sinh,
-            area / medium *
-                ((1.0 - apex_1_m2 / (gamma * gamma)) * sinh + length_m * apex_1_m2 / gamma * cosh),
-            near_m / far_m * cosh + sinh / gamma * far_apex_1_m};
+    const Complex per_gamma = inverse(gamma);
+    const Complex sinh_m = sinh * per_gamma;
+    return {far_m / near_m * cosh - sinh_m * near_apex_1_m, medium / area * sinh,
+            area * inverse(medium) *
+                (sinh - per_gamma * apex_1_m2 * (sinh_m - length_m * cosh)),
+            near_m / far_m * cosh + sinh_m * far_apex_1_m};
 }
 
 }  // namespace canewright

@@ -49,6 +49,9 @@ TwoPort cylinder(const LineConstants& line, double length_m);
 // Source   textbook cone matrix (from memory; determinant and the cylinders check it); equivalent
 //          radius after A. Ernoult & J. Kergomard, Acta Acustica 4 (2020) 7.
 TwoPort frustum(const Air& air, double near_m, double far_m, double length_m, double angular_Hz);
+// The same from the constants at its equivalent radius [m].
+TwoPort frustum(const LineConstants& line, double near_m, double far_m, double length_m);
+double equivalent_radius_m(double near_m, double far_m);
 
 inline constexpr double kConeError = 3e-4;
 

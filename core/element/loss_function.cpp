@@ -4,19 +4,19 @@
 #include <array>
 #include <cmath>
 
+#include "core/element/two_port.hpp"
+
 namespace canewright {
 namespace {
-
-using Complex = std::complex<double>;
 
 // J1/J0 from r_n = J_n / J_(n-1) = 1 / (2n/z - r_(n+1)), started far above |z| where r is 0.
 Complex ratio_by_recurrence(Complex z, double size) {
     const int start = 16 + static_cast<int>(1.5 * size);
-    const Complex two_over_z = 2.0 / z;
+    const Complex two_over_z = 2.0 * inverse(z);
     Complex r = 0.0;
     for (int n = start; n >= 1; --n) {
         const Complex below = static_cast<double>(n) * two_over_z - r;
-        r = std::conj(below) / std::norm(below);  // 1 / below; nothing here is near overflow
+        r = inverse(below);
     }
     return r;
 }
@@ -58,7 +58,7 @@ std::complex<double> loss_function(double s) {
     if (s == 0.0) return 1.0;
     if (s < kSeriesFrom) {
         const Complex z = s * Complex(std::sqrt(0.5), -std::sqrt(0.5));
-        return 2.0 / z * ratio_by_recurrence(z, s);
+        return 2.0 * inverse(z) * ratio_by_recurrence(z, s);
     }
     // J1(z) / (z J0(z)) = I1(x) / (x I0(x)) with x = j z = s sqrt(j)
     const Complex y(std::sqrt(0.5) / s, -std::sqrt(0.5) / s);

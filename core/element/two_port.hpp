@@ -7,6 +7,10 @@ namespace canewright {
 
 using Complex = std::complex<double>;
 
+// 1 / z and a / b where no square is near overflow: the library's own division asks for that first.
+inline Complex inverse(Complex z) { return std::conj(z) / std::norm(z); }
+inline Complex quotient(Complex a, Complex b) { return a * inverse(b); }
+
 // [p1; U1] = [a b; c d] [p2; U2]: pressure [Pa] and volume flow [m^3/s] at the end towards the
 // sound hole (1) from those at the end towards the foot (2). Time dependence exp(+j w t).
 // Reciprocal two-ports have a d - b c = 1.

@@ -16,7 +16,8 @@ double widening_excess_m(double b, double a, double length_m) {
     const double step_m = thick_side_m(b, a);
     const double slender_m = wider_m * wider_m * b / (2.0 * length_m * a);
     const double power = 1.16 + x * (0.70 - 0.93 * x);
-    return std::pow(std::pow(step_m, -power) + std::pow(slender_m, -power), -1.0 / power);
+    // the power mean of the two, over the first
+    return step_m * std::pow(1.0 + std::pow(step_m / slender_m, power), -1.0 / power);
 }
 
 TwoPort widening(const Air& air, double b, double excess_m, double angular_Hz) {

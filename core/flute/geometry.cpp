@@ -1,6 +1,7 @@
 // core/flute/geometry.cpp: the bore between its stations.
 #include "core/flute/geometry.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace canewright {
@@ -12,14 +13,13 @@ double equal_area_diameter_m(const BoreStation& s) { return std::sqrt(s.diameter
 
 double bore_diameter_m(const std::vector<BoreStation>& bore, double at_m) {
     if (at_m <= bore.front().at_m) return equal_area_diameter_m(bore.front());
-    for (std::size_t i = 1; i < bore.size(); ++i) {
-        if (at_m > bore[i].at_m) continue;
-        const double from_m = equal_area_diameter_m(bore[i - 1]);
-        const double to_m = equal_area_diameter_m(bore[i]);
-        const double span_m = bore[i].at_m - bore[i - 1].at_m;
-        return from_m + (to_m - from_m) * (at_m - bore[i - 1].at_m) / span_m;
-    }
-    return equal_area_diameter_m(bore.back());
+    const auto next = std::lower_bound(
+        bore.begin() + 1, bore.end(), at_m,
+        [](const BoreStation& station, double place_m) { return station.at_m < place_m; });
+    if (next == bore.end()) return equal_area_diameter_m(bore.back());
+    const BoreStation& last = *(next - 1);
+    const double from_m = equal_area_diameter_m(last), to_m = equal_area_diameter_m(*next);
+    return from_m + (to_m - from_m) * (at_m - last.at_m) / (next->at_m - last.at_m);
 }
 
 }  // namespace canewright

@@ -42,8 +42,9 @@ Vector solved_for(Matrix& a, Vector& b) {
             if (size(a(i, k)) > size(a(pivot, k))) pivot = i;
         for (Eigen::Index j = k; j < n && pivot != k; ++j) std::swap(a(k, j), a(pivot, j));
         std::swap(b(k), b(pivot));
+        const Complex per_pivot = inverse(a(k, k));
         for (Eigen::Index i = k + 1; i < n; ++i) {
-            const Complex share = a(i, k) / a(k, k);
+            const Complex share = a(i, k) * per_pivot;
             for (Eigen::Index j = k + 1; j < n; ++j) a(i, j) -= share * a(k, j);
             b(i) -= share * b(k);
         }
@@ -52,7 +53,7 @@ Vector solved_for(Matrix& a, Vector& b) {
     for (Eigen::Index k = n; k-- > 0;) {
         Complex sum = b(k);
         for (Eigen::Index j = k + 1; j < n; ++j) sum -= a(k, j) * x(j);
-        x(k) = sum / a(k, k);
+        x(k) = quotient(sum, a(k, k));
     }
     return x;
 }
@@ -73,12 +74,12 @@ Complex Network::seen(std::size_t i, std::size_t j, double w) const {
 void Network::solve_step(const Step& step, const Solved& like, double w, Solved& s) const {
     switch (step.kind) {
         case Step::Kind::piece: {
-            const double radius_m = 0.5 * (step.near_radius_m + step.far_radius_m);
+            const double radius_m = equivalent_radius_m(step.near_radius_m, step.far_radius_m);
             s.line = radius_m == like.line_radius_m ? like.line : line_constants(air_, radius_m, w);
             s.line_radius_m = radius_m;
             s.matrix = step.near_radius_m == step.far_radius_m
                            ? cylinder(s.line, step.length_m)
-                           : frustum(air_, step.near_radius_m, step.far_radius_m, step.length_m, w);
+                           : frustum(s.line, step.near_radius_m, step.far_radius_m, step.length_m);
             s.length_rad = s.line.propagation_1_m.imag() * step.length_m;
             break;
         }
@@ -158,13 +159,16 @@ Loop Network::solve(double frequency_Hz, State* state) const {
     forms.p(0) = end;
     forms.carry(disc);
     Eigen::Index port = 0;
+    TwoPort run;  // the steps since the last hole: the forms are carried over all of them at once
     for (std::size_t n = 0; n < steps_.size(); ++n) {
         const Solved& s = solved[n];
         const bool open = steps_[n].kind == Step::Kind::open;
         if (!open && steps_[n].kind != Step::Kind::covered) {
-            forms.carry(s.matrix);
+            run = s.matrix * run;
             continue;
         }
+        forms.carry(run);
+        run = TwoPort{};
         forms.p += s.half * forms.u;
         if (open) {
             ++port;
@@ -180,6 +184,7 @@ Loop Network::solve(double frequency_Hz, State* state) const {
         }
         forms.p += s.half * forms.u;
     }
+    forms.carry(run);
     forms.u += cavity * forms.p;
     forms.u(window) += 1.0;
     equate_to_zero(unknowns - 1, forms.u);

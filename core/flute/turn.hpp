@@ -40,12 +40,13 @@ class Turn {
 
     // A line or slender cone of phase `length_rad`: the angle grows by about that much.
     void travel(const TwoPort& m, double length_rad) {
-        const double before = angle_of_reflection();
         const Complex p = m.a * p_ + m.b * u_;
         u_ = m.c * p_ + m.d * u_;
         p_ = p;
-        const double grown = 0.5 * (before - angle_of_reflection());
-        angle_rad_ += grown + kPi * std::round((length_rad - grown) / kPi);
+        // known but for half turns
+        const double angle_rad = 0.5 * (kPi - angle_of_reflection());
+        angle_rad_ =
+            angle_rad + kPi * std::round((angle_rad_ + length_rad - angle_rad) / kPi);
     }
 
    private:
@@ -53,8 +54,12 @@ class Turn {
     Complex returning() const { return p_ - reference_ * u_; }
     double angle_of_reflection() const { return std::arg(returning() * std::conj(outgoing())); }
     void add_turned(Complex out, Complex back) {
-        angle_rad_ +=
-            0.5 * (std::arg(outgoing() * std::conj(out)) - std::arg(returning() * std::conj(back)));
+        const Complex one = outgoing() * std::conj(out), other = returning() * std::conj(back);
+        // each of the two is less than half a turn; where both are less than a quarter so is their
+        // difference, and one arc tangent has it
+        const bool small = one.real() > 0.0 && other.real() > 0.0;
+        angle_rad_ += 0.5 * (small ? std::arg(one * std::conj(other))
+                                   : std::arg(one) - std::arg(other));
     }
 
     Complex p_, u_, reference_;

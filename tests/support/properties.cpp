@@ -34,8 +34,8 @@ double number(const Json& node) { return node.is_number() ? node.get<double>() :
 
 class Checks {
    public:
-    Checks(const Json& document, bool with_spread)
-        : document_(document), with_spread_(with_spread) {}
+    Checks(const Json& document, bool asked_more)
+        : document_(document), asked_more_(asked_more) {}
 
     Checked run() {
         const Json all = Json::parse(run_workshop("layout", document_.dump()), nullptr, false);
@@ -50,8 +50,10 @@ class Checks {
         sound();
         reason();
         plan();
-        if (with_spread_) spread();
-        evaluations();
+        if (asked_more_) {
+            spread();
+            evaluations();
+        }
         return found_;
     }
 
@@ -160,18 +162,18 @@ class Checks {
     }
 
     const Json& document_;
-    const bool with_spread_;
+    const bool asked_more_;
     Checked found_;
 };
 
 }  // namespace
 
-Checked check_properties(const Json& document, bool with_spread) {
-    return Checks(document, with_spread).run();
+Checked check_properties(const Json& document, bool asked_more) {
+    return Checks(document, asked_more).run();
 }
 
 std::vector<Breach> breaches_of(const Json& document, Noise noise, const Effort& effort) {
-    Checked found = check_properties(document, noise.uniform() < effort.spread);
+    Checked found = check_properties(document, noise.uniform() < effort.more);
     if (!found.layout.is_object()) return found.breaches;
     const auto add = [&found](const std::vector<Breach>& more) {
         found.breaches.insert(found.breaches.end(), more.begin(), more.end());

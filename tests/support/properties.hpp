@@ -39,7 +39,7 @@ struct Effort {
     std::size_t nudges = 3;
     double swept = 0.03;  // share of the documents with a sweep
     double nudged = 1.0;  // with nudges
-    double spread = 1.0;  // whose spread is asked for
+    double more = 1.0;    // of whose layout spread is asked, and the evaluations are counted
 };
 // For tools/test: a thousand documents in two minutes of one core.
 inline constexpr Effort kQuick{1, 0.0, 0.5, 0.2};
@@ -58,7 +58,7 @@ inline constexpr long kMostEvaluations = 1000000;  // of a network, in one layou
 //   reason           converged and a note beyond kReasonFrom_cents: `binding` says why
 //   plan             with a log: layout and next name the same marks
 //   evaluations      at most kMostEvaluations
-Checked check_properties(const Json& document, bool with_spread = true);
+Checked check_properties(const Json& document, bool asked_more = true);
 
 // One input changed by little.
 struct Nudge {
