@@ -125,6 +125,10 @@ void set_bounds(QuadraticProgram& step, const Problem& problem, const Eigen::Vec
 
 }  // namespace
 
+double counted_cents(const Eigen::VectorXd& errors_cents) {
+    return std::sqrt(counted(errors_cents));
+}
+
 double linear_errors_cents(const Problem& problem, const Eigen::VectorXd& x, const Sound& sound,
                            const Eigen::MatrixXd& slopes, double length_m) {
     QuadraticProgram step;

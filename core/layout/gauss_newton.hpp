@@ -30,6 +30,9 @@ inline constexpr int kMostDescents = 60;
 inline constexpr long kMostEvaluations = 6000;
 inline constexpr double kFarOff_cents = 10.0;  // about what anyone hears
 
+// The notes' errors together, as a walk counts them.
+double counted_cents(const Eigen::VectorXd& errors_cents);
+
 // Errors that one linear step from x, held near it, would leave; kNoLimit where there is no room.
 double linear_errors_cents(const Problem& problem, const Eigen::VectorXd& x, const Sound& sound,
                            const Eigen::MatrixXd& slopes, double length_m);

@@ -77,28 +77,28 @@ Flute spread_out(const LayoutTask& task) {
     return flute;
 }
 
+// The steps followed each note from one flute to the next; asked for anew it must be the same.
+bool sounds_so(const LayoutResult& result, const Placement& found) {
+    if (!result.room || !found.walk.sound.speaks) return false;
+    for (std::size_t n = 0; n < result.notes.size(); ++n)
+        if (!(std::abs(cents_between(result.notes[n].sounding_Hz,
+                                     found.walk.sound.frequency_Hz[n])) < kLayoutError_cents))
+            return false;
+    return true;
+}
+
 }  // namespace
 
 LayoutResult place_holes(const LayoutTask& task, const Air& air, Explain explain) {
     LayoutResult result;
-    const Placement unlimited = unlimited_placement(task, air);
-    Placement found = limited_placement(task, air, unlimited);
+    Placement unlimited = unlimited_placement(task, air);
+    const Placement found = placement_from_anywhere(task, air, unlimited);
     result.evaluations = unlimited.evaluations + found.evaluations;
     result.steps = unlimited.steps + found.steps;
-    if (!task.shop.bits_m.empty() && found.walk.feasible && found.walk.sound.speaks) {
-        found = placement_with_bits(task, air, unlimited, found);
-        result.evaluations += found.evaluations;
-        result.steps += found.steps;
-    }
     result.room = found.walk.feasible;
     result.flute = result.room ? found.flute : spread_out(task);
     fill_notes(task, air, result);
-    // The steps followed each note from one flute to the next; asked for anew it must be the same.
-    bool same = result.room && found.walk.sound.speaks;
-    for (std::size_t n = 0; same && n < result.notes.size(); ++n)
-        same = std::abs(cents_between(result.notes[n].sounding_Hz,
-                                      found.walk.sound.frequency_Hz[n])) < kLayoutError_cents;
-    result.converged = same && found.walk.converged && found.give_m == 0.0;
+    result.converged = found.walk.converged && found.give_m == 0.0 && sounds_so(result, found);
     if (explain == Explain::no) return result;
     if (!result.room)
         result.binding = {{Limit::tube_end, -1, std::numeric_limits<double>::quiet_NaN()}};

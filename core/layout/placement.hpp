@@ -43,6 +43,12 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
 Placement placement_with_bits(const LayoutTask& task, const Air& air, const Placement& unlimited,
                               const Placement& limited);
 
+// Between the limits, with bits where the maker has any; from other flutes too where that leaves
+// the notes off by more than anyone wants and by less than is hopeless: there are several places to
+// come to rest, and the nearest need not be the best. `start`, at first the unlimited one, becomes
+// the one from which the answer was found.
+Placement placement_from_anywhere(const LayoutTask& task, const Air& air, Placement& start);
+
 // Whether one meets the notes better; two that differ by rounding do not.
 bool better(const Walk& one, const Walk& other);
 

@@ -40,7 +40,7 @@ class Judge {
         Rules rules;
         rules.left_out = left_out;
         if (!rules.leaves_out(Limit::bits, -1)) rules.bit_m = found_.bit_m;
-        if (evaluations_ - begun_ > kMostReasoned) return 0.0;
+        if (spent()) return kUnknown;
         const Placement without = limited_placement(task_, air_, unlimited_, rules, true);
         evaluations_ += without.evaluations;
         if (!without.walk.sound.speaks) return 0.0;
@@ -65,14 +65,17 @@ class Judge {
             if (kind == Limit::planned && task_.planned.empty()) continue;
             set.push_back({kind, -1});
         }
-        if (saved_cents(set) <= kBindingCost_cents) return {{Limit::fingerings, -1, kUnknown}};
+        double cost = saved_cents(set);  // unknown: then nobody knows better than all of them
+        if (cost <= kBindingCost_cents) return {{Limit::fingerings, -1, kUnknown}};
         for (std::size_t i = set.size(); i-- > 0;) {  // the tube's own limits go back first
             std::vector<Wall> fewer;
             for (std::size_t k = 0; k < set.size(); ++k)
                 if (k != i) fewer.push_back(set[k]);
-            if (!fewer.empty() && saved_cents(fewer) > kBindingCost_cents) set = std::move(fewer);
+            const double without = fewer.empty() ? 0.0 : saved_cents(fewer);
+            if (!(without > kBindingCost_cents)) continue;
+            set = std::move(fewer);
+            cost = without;
         }
-        const double cost = saved_cents(set);
         std::vector<Binding> bindings;
         for (const Wall& wall : set)
             bindings.push_back({wall.limit, wall.hole, cost, set.size() > 1});
@@ -80,6 +83,8 @@ class Judge {
     }
 
    private:
+    bool spent() const { return evaluations_ - begun_ > kMostReasoned; }
+
     const LayoutTask& task_;
     const Air& air_;
     const Placement& unlimited_;

@@ -14,7 +14,7 @@ namespace canewright {
 //          Where no set helps the fingerings are to blame. Limits that gave way come first.
 // Valid    within kMostReasoned evaluations of networks in all; a wish so far from what the tube
 // can do that
-//          they do not suffice has some of its reasons only.
+//          they do not suffice has some of its reasons only, or a set that is not the smallest.
 // Error    each cost is the difference of two solutions, so as good as they are.
 //   evaluations   grows by what this cost
 std::vector<Binding> reasons(const LayoutTask& task, const Air& air, const Placement& unlimited,

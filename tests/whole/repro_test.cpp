@@ -122,3 +122,14 @@ TEST_CASE("the breath of the song is in layout and sound alike", "[whole][proper
         CHECK(longer == (breath > 1.0));
     }
 }
+
+// From the nearest start 43 and 10 cents off, in silence; flutes in tune lie elsewhere.
+TEST_CASE("where the nearest flute is off, others are tried", "[whole]") {
+    for (const char* name : {"rests_elsewhere", "rests_elsewhere_oval"}) {
+        CAPTURE(name);
+        const Json laid_out = answer_to("layout", stored(name));
+        CHECK(laid_out["converged"] == true);
+        CHECK(laid_out["worst_cents"].get<double>() < kAgree_cents);
+        check_sound_agrees(laid_out);
+    }
+}
