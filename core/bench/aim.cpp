@@ -7,6 +7,7 @@
 #include "core/base/units.hpp"
 #include "core/bench/note_model.hpp"
 #include "core/bench/planned_reach.hpp"
+#include "core/bench/sayable.hpp"
 #include "core/flute/resonance.hpp"
 #include "core/flute/sounding.hpp"
 #include "core/layout/problem.hpp"
@@ -16,12 +17,10 @@ namespace {
 
 constexpr double kUsualHole = 0.4;  // of the bore, where no size was planned
 
-// From the maker's sizes to what they are believed to act as, and back.
-double acting_m(const Eigen::VectorXd& u, double measured_m, double offset_m) {
-    return measured_m * (1.0 + u(kHoles)) + offset_m;
-}
-double measured_m(const Eigen::VectorXd& u, double acting_m, double offset_m) {
-    return (acting_m - offset_m) / (1.0 + u(kHoles));
+// From the maker's size of a hole to what it is believed to act as; what a cut's own error adds is
+// in the flute as it stands (with_unknowns()).
+double acting_m(const Eigen::VectorXd& u, double measured_m) {
+    return measured_m * (1.0 + u(kHoles));
 }
 
 // All holes of the plan, the cut ones held in place.
@@ -39,7 +38,7 @@ void add_holes(LayoutTask& task, const Stage& now, const Eigen::VectorXd& u, dou
         } else {
             if (!(hole.diameter_m > 0.0))
                 hole.diameter_m = kUsualHole * task.flute.bore.front().diameter_m;
-            hole.diameter_m = acting_m(u, hole.diameter_m, 0.0);
+            hole.diameter_m = acting_m(u, hole.diameter_m);
             hole.inner_diameter_m = hole.diameter_m * now.holes[i].flare;
             hole.wall_m *= 1.0 + u(kWall);
         }
@@ -48,15 +47,14 @@ void add_holes(LayoutTask& task, const Stage& now, const Eigen::VectorXd& u, dou
 }
 
 Shop acting_shop(Shop shop, const Eigen::VectorXd& u) {
-    for (double& bit_m : shop.bits_m) bit_m = acting_m(u, bit_m, 0.0);
-    shop.diameter_min_m = acting_m(u, shop.diameter_min_m, 0.0);
-    shop.diameter_max_m = acting_m(u, shop.diameter_max_m, 0.0);
+    for (double& bit_m : shop.bits_m) bit_m = acting_m(u, bit_m);
+    shop.diameter_min_m = acting_m(u, shop.diameter_min_m);
+    shop.diameter_max_m = acting_m(u, shop.diameter_max_m);
     return shop;
 }
 
-// Without room the plan stays to be seen, as it was; nothing is proposed from it (converged).
-void as_planned(Goal& goal) {
-    Flute flute = goal.task.flute;
+// The notes of another flute than the one that was laid out.
+void take_instead(Goal& goal, Flute flute) {
     for (NoteResult& note : goal.layout.notes) {
         const Network network(flute, goal.air, note.open);
         const double passive_Hz = resonance(network, 1).frequency_Hz;
@@ -77,11 +75,13 @@ void find_stage(Goal& goal, const Stage& now, const Eigen::VectorXd& u) {
     goal.stage.foot_m = laid.foot_m;  // a true length: no offset of a past saw cut
     goal.stage.foot_cutting = -1;
     goal.held.assign(now.holes.size(), false);
+    const double sizes = 1.0 + u(kHoles);
     for (std::size_t i = 0; i < now.holes.size(); ++i) {
         HoleNow& hole = goal.stage.holes[i];
         hole.at_m = laid.holes[i].at_m;
-        const double offset_m = hole.cut ? cut_offset_m(u, hole.cutting) : 0.0;
-        hole.diameter_m = measured_m(u, laid.holes[i].diameter_m, offset_m);
+        // what is cut grows by so much, from what it measures
+        const double grown_m = laid.holes[i].diameter_m - goal.task.cut_diameter_m[i];
+        hole.diameter_m = (hole.cut ? hole.diameter_m : 0.0) + grown_m / sizes;
         if (!hole.cut && i < goal.task.planned.size()) {
             const PlannedPlace& plan = goal.task.planned[i];
             constexpr double kAtTheLimit_m = 1e-6;
@@ -122,6 +122,7 @@ Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim,
     task.end_m = task.flute.foot_m;
     task.breath = history.breath;
     task.shop = acting_shop(aim.shop, u);
+    task.widest_share = kLargestUndercut / (1.0 + u(kBore)) * std::min(1.0, 1.0 + u(kHoles));
     for (const NoteTarget& note : aim.notes) {
         const double above_cents = note.interval_cents - aim.notes.front().interval_cents;
         goal.above_cents.push_back(above_cents);
@@ -142,9 +143,16 @@ Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim,
         task.foot_fixed = true;
         goal.layout = place_holes(task, goal.air, explain);
     }
-    if (!goal.layout.room && all_planned(now)) as_planned(goal);
+    // Without room the plan stays to be seen, as far as it can be; nothing is proposed from it.
+    if (!goal.layout.room && all_planned(now)) take_instead(goal, put_in_order(task.flute, now));
     goal.converged = goal.layout.converged;
     find_stage(goal, now, u);
+    if (make_sayable(goal.stage, now, history.blank)) {
+        Flute said = with_unknowns(history, goal.stage, u);
+        said.foot_m = goal.layout.flute.foot_m;
+        take_instead(goal, std::move(said));
+        goal.converged = false;
+    }
     for (std::size_t n = 0; n < aim.notes.size(); ++n) {
         const NoteResult& note = goal.layout.notes[n];
         goal.target_Hz.push_back(shifted_Hz(note.target_Hz, drift_cents(u, goal.above_cents[n])));

@@ -92,14 +92,14 @@ void Builder::hole(int number, double at_m, std::optional<double> diameter_m,
         sigma_m = kGuessedSize * hole.diameter_m;
     }
     hole.size_sigma_m = std::hypot(error_m.value_or(sigma_m), kPlaceAsSize * measures_.ruler_m);
+    hole.flare = std::min(hole.flare, widest_flare(history_.blank, hole));
     hole.cutting = history_.cuttings++;
 }
 
 void Builder::undercut(int number) {
     HoleNow& hole = new_stage().holes[static_cast<std::size_t>(number - 1)];
-    // as far as the bore is wide
-    const double most = kMostHole * bore_diameter_m(history_.blank, hole.at_m) / hole.diameter_m;
-    hole.flare = std::max(hole.flare, std::min(hole.flare * (1.0 + kUndercutFlare), most));
+    hole.flare = std::max(hole.flare, std::min(hole.flare * (1.0 + kUndercutFlare),
+                                               widest_flare(history_.blank, hole)));
     hole.size_sigma_m = std::hypot(hole.size_sigma_m, 0.5 * kUndercutFlare * hole.diameter_m);
     hole.cutting = history_.cuttings++;
 }

@@ -17,6 +17,10 @@ Belief prior(double bore_m, double bore_sigma_m, double wall_m, double wall_sigm
     return belief;
 }
 
+double widest_flare(const Flute& blank, const HoleNow& hole) {
+    return std::max(1.0, kMostHole * bore_diameter_m(blank, hole.at_m) / hole.diameter_m);
+}
+
 Flute with_unknowns(const History& history, const Stage& stage, const Eigen::VectorXd& u) {
     Flute flute = flute_at(history, stage);
     for (BoreStation& station : flute.bore) {
@@ -34,7 +38,8 @@ Flute with_unknowns(const History& history, const Stage& stage, const Eigen::Vec
             hole.diameter_m * (1.0 + u(kHoles)) + cut_offset_m(u, hole.cutting);
         // a hole stays a hole, whatever a step of the fit proposes
         const double bore_m = bore_diameter_m(history.blank, hole.at_m);
-        f.diameter_m = std::clamp(diameter_m, 0.05 * bore_m, kMostHole * bore_m);
+        const double least_m = std::min(0.05 * bore_m, 0.5 * hole.diameter_m);
+        f.diameter_m = std::clamp(diameter_m, least_m, kMostHole * bore_m);
         f.inner_diameter_m = f.diameter_m * hole.flare;
         f.wall_m *= 1.0 + u(kWall);
     }

@@ -49,6 +49,8 @@ Belief prior(double bore_m, double bore_sigma_m, double wall_m, double wall_sigm
 inline constexpr double kLeastError_m = 1e-5;
 // Of the bore, what a hole may have there (the format's bound), undercut or as believed.
 inline constexpr double kMostHole = 0.95;
+// How far a hole can be undercut: as far as the bore is wide, over its own size.
+double widest_flare(const Flute& blank, const HoleNow& hole);
 
 inline constexpr double kVoiceSigma = 0.06;
 inline constexpr double kSpeedSigma = 0.003;

@@ -79,12 +79,25 @@ void check_sound_hole(const Document& document, Faults& faults) {
         add_mm(faults, Code::too_large, "sound_hole.width_mm", hole.width_m, bore_m);
     }
     // Below it there is room for a disc and, however small they be, for the holes asked for.
-    const double share_m = 2.5 * m_from_mm(limit::kHole_mm.min);
-    double least_m = hole.length_m + share_m * (asked_holes(document).value_or(0) + 1);
-    if (document.foot_plug) least_m += document.foot_plug->thickness_m.value_or(0.0);
+    double least_m = hole.length_m + kLeastRoom_m * (asked_holes(document).value_or(0) + 1);
+    if (document.foot_plug)
+        least_m += document.foot_plug->thickness_m.value_or(kFootPlugThickness_m);
     if (document.tube && document.tube->end_m && exceeds(least_m, *document.tube->end_m)) {
         add_mm(faults, Code::too_small, "tube.end_mm", *document.tube->end_m, least_m);
     }
+}
+
+// The disc in the foot as it is now: planned, or as the log has replaced it.
+std::optional<std::pair<double, std::string>> disc_now(const Document& document) {
+    std::optional<std::pair<double, std::string>> disc;
+    const auto take = [&disc](const FootPlugEntry& entry, const std::string& path) {
+        disc = {entry.thickness_m.value_or(kFootPlugThickness_m), path + "foot_plug.thickness_mm"};
+    };
+    if (document.foot_plug) take(*document.foot_plug, "");
+    for (std::size_t i = 0; document.log && i < document.log->size(); ++i)
+        if ((*document.log)[i].what == Happened::foot_plug)
+            take((*document.log)[i].foot_plug, "log" + index_text(i) + ".");
+    return disc;
 }
 
 void check_foot(const Document& document, Faults& faults) {
@@ -102,9 +115,9 @@ void check_foot(const Document& document, Faults& faults) {
         if (exceeds(above_m, foot_m)) add_mm(faults, Code::too_small, "foot_mm", foot_m, above_m);
         // A disc is pressed in until it is flush: it must not cover the last hole.
         const double room_m = foot_m - above_m;
-        if (disc && disc->thickness_m && room_m > 0.0 && exceeds(*disc->thickness_m, room_m)) {
-            add_mm(faults, Code::too_large, "foot_plug.thickness_mm", *disc->thickness_m, room_m);
-        }
+        const auto disc_thick = disc_now(document);
+        if (disc_thick && room_m > 0.0 && exceeds(disc_thick->first, room_m))
+            add_mm(faults, Code::too_large, disc_thick->second, disc_thick->first, room_m);
     }
     if (!disc) return;
     // It is made for the tube's end or for the foot; where the tube narrows, a wider one is none.

@@ -8,12 +8,20 @@ namespace canewright {
 
 namespace {
 
+// As it was cut: where, and how wide where that is known.
+struct CutHole {
+    double at_m = 0.0, size_m = 0.0;
+};
+
 class LogCheck {
    public:
     LogCheck(const Document& document, Faults& faults)
         : document_(document),
           faults_(faults),
-          planned_(planned_holes(document).value_or(static_cast<int>(limit::kHoles))) {}
+          planned_(planned_holes(document).value_or(static_cast<int>(limit::kHoles))) {
+        if (document.sound_hole) voice_m_ = document.sound_hole->length_m;
+        if (document.foot_plug) disc_m_ = thickness_m(*document.foot_plug);
+    }
 
     void check(const LogEntry& entry, const std::string& path) {
         switch (entry.what) {
@@ -41,7 +49,7 @@ class LogCheck {
    private:
     // Only what is cut can be open, undercut or narrowed. The limit is how many are planned.
     void check_number(int number, const std::string& path) {
-        if (cut_at_m_.count(number) > 0) return;
+        if (cut_.count(number) > 0) return;
         faults_.add(violation(Code::bad_hole_number, path, number, planned_));
     }
     void check_cut(const LogEntry& entry, const std::string& path) {
@@ -54,8 +62,8 @@ class LogCheck {
     }
     void check_narrow(const LogEntry& entry, const std::string& path) {
         check_number(entry.number, path + ".number");
-        const auto cut = cut_at_m_.find(entry.number);
-        if (cut != cut_at_m_.end()) check_diameter(entry, path, cut->second);
+        const auto cut = cut_.find(entry.number);
+        if (cut != cut_.end()) check_diameter(entry, path, cut->second.at_m);
     }
     void check_diameter(const LogEntry& entry, const std::string& path, double at_m) {
         const double widest_m = widest_hole_m(document_, at_m);
@@ -70,22 +78,41 @@ class LogCheck {
             return;
         }
         // Numbers count from the sound hole, so that positions must rise with them.
-        for (const auto& [number, at_m] : cut_at_m_) {
-            const bool wrong = number < entry.number   ? entry.at_m <= at_m
-                               : number > entry.number ? entry.at_m >= at_m
+        for (const auto& [number, other] : cut_) {
+            const bool wrong = number < entry.number   ? entry.at_m <= other.at_m
+                               : number > entry.number ? entry.at_m >= other.at_m
                                                        : false;
             if (wrong) {
-                add_mm(faults_, Code::out_of_order, path + ".at_mm", entry.at_m, at_m);
+                add_mm(faults_, Code::out_of_order, path + ".at_mm", entry.at_m, other.at_m);
                 break;
             }
         }
+        const CutHole hole{entry.at_m, size_m(entry)};
+        const double least_m = entry.at_m + voice_m_ - room_above_m(entry.number, hole);
+        if (exceeds(least_m, entry.at_m))
+            add_mm(faults_, Code::too_small, path + ".at_mm", entry.at_m, least_m);
+        if (const auto end_m = end()) {
+            const double most_m = *end_m - disc_m_ - below_m(entry.number, hole) + entry.at_m;
+            if (exceeds(entry.at_m, most_m))
+                add_mm(faults_, Code::too_large, path + ".at_mm", entry.at_m, most_m);
+        }
+        cut_[entry.number] = hole;
+    }
+    // However small they be, the holes that are still to come need room: from the sound hole down
+    // to this one, and from this one to the disc in the foot.
+    double room_above_m(int number, const CutHole& hole) const {
+        return hole.at_m - 0.5 * hole.size_m - kLeastRoom_m * (number - 1);
+    }
+    double below_m(int number, const CutHole& hole) const {
+        return hole.at_m + 0.5 * hole.size_m + kLeastRoom_m * (planned_ - number);
+    }
+    std::optional<double> end() const {
         std::optional<double> end_m = document_.tube ? document_.tube->end_m : std::nullopt;
         if (foot_m_) end_m = std::min(end_m.value_or(*foot_m_), *foot_m_);
-        const double radius_m = 0.5 * size_m(entry);
-        if (end_m && (entry.at_m >= *end_m || exceeds(entry.at_m + radius_m, *end_m))) {
-            add_mm(faults_, Code::too_large, path + ".at_mm", entry.at_m, *end_m - radius_m);
-        }
-        cut_at_m_[entry.number] = entry.at_m;
+        return end_m;
+    }
+    static double thickness_m(const FootPlugEntry& disc) {
+        return disc.thickness_m.value_or(kFootPlugThickness_m);
     }
     // One that is not measured has the planned size.
     double size_m(const LogEntry& entry) const {
@@ -95,9 +122,10 @@ class LogCheck {
         return (*document_.finger_holes)[index].diameter_m;
     }
     void check_foot(const LogEntry& entry, const std::string& path) {
-        for (const auto& [number, at_m] : cut_at_m_) {
-            if (entry.at_m <= at_m) {
-                add_mm(faults_, Code::too_small, path, entry.at_m, at_m);
+        for (const auto& [number, hole] : cut_) {
+            const double least_m = below_m(number, hole) + disc_m_;
+            if (exceeds(least_m, entry.at_m)) {
+                add_mm(faults_, Code::too_small, path, entry.at_m, least_m);
                 break;
             }
         }
@@ -108,6 +136,14 @@ class LogCheck {
         if (exceeds(entry.width_m, bore_m)) {
             add_mm(faults_, Code::too_large, path + ".width_mm", entry.width_m, bore_m);
         }
+        for (const auto& [number, hole] : cut_) {
+            const double most_m = room_above_m(number, hole);
+            if (exceeds(entry.length_m, most_m)) {
+                add_mm(faults_, Code::too_large, path + ".length_mm", entry.length_m, most_m);
+                break;
+            }
+        }
+        voice_m_ = entry.length_m;
     }
     void check_foot_plug(const LogEntry& entry, const std::string& path) {
         const auto end_m = document_.tube ? document_.tube->end_m : std::nullopt;
@@ -116,13 +152,23 @@ class LogCheck {
             add_mm(faults_, Code::too_large, path + ".opening_mm", entry.foot_plug.opening_m,
                    bore_m);
         }
+        disc_m_ = thickness_m(entry.foot_plug);
+        const auto foot_m = end();
+        for (const auto& [number, hole] : cut_) {
+            const double most_m = foot_m ? *foot_m - below_m(number, hole) : disc_m_;
+            if (exceeds(disc_m_, most_m)) {
+                add_mm(faults_, Code::too_large, path + ".thickness_mm", disc_m_, most_m);
+                break;
+            }
+        }
     }
 
     const Document& document_;
     Faults& faults_;
     int planned_;
-    std::map<int, double> cut_at_m_;
-    std::optional<double> foot_m_;  // where it was last sawn
+    std::map<int, CutHole> cut_;
+    double voice_m_ = 0.0, disc_m_ = 0.0;  // length of the sound hole, thickness of the disc
+    std::optional<double> foot_m_;         // where it was last sawn
 };
 
 }  // namespace

@@ -5,6 +5,7 @@
 
 #include "core/document/document.hpp"
 #include "core/document/fields.hpp"
+#include "core/document/limits.hpp"
 
 namespace canewright {
 
@@ -13,6 +14,9 @@ void check_notes(const Document& document, Faults& faults);
 void check_song(const Document& document, Faults& faults);
 void check_shop(const Document& document, Faults& faults);
 void check_log(const Document& document, Faults& faults);
+
+// Along the tube, that a hole takes at the very least.
+inline constexpr double kLeastRoom_m = 2.5e-3 * limit::kHole_mm.min;
 
 // More than a limit, and not by rounding alone: layout presses things against their limits, and its
 // answer must be a document.

@@ -12,6 +12,10 @@
 
 namespace canewright {
 
+// A disc cut from the same kind of tube or cork; only where no thickness is given. Our choice, no
+// source: 2 mm more or less move a lowest note by a few cents.
+inline constexpr double kFootPlugThickness_m = 0.005;
+
 inline constexpr const char* kFormat = "canewright/1";
 
 struct ShowEntry {

@@ -26,8 +26,4 @@ Standing replay(const Document& document);
 // Whether anything happened: an empty log is none.
 bool has_log(const Document& document);
 
-// A disc cut from the same kind of tube or cork; only for plugs the log gives no thickness of. Our
-// choice, no source: 2 mm more or less move a lowest note by a few cents.
-inline constexpr double kFootPlugThickness_m = 0.005;
-
 }  // namespace canewright

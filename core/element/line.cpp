@@ -91,8 +91,7 @@ TwoPort frustum(const LineConstants& line, double near_m, double far_m, double l
     const Complex per_gamma = inverse(gamma);
     const Complex sinh_m = sinh * per_gamma;
     return {far_m / near_m * cosh - sinh_m * near_apex_1_m, medium / area * sinh,
-            area * inverse(medium) *
-                (sinh - per_gamma * apex_1_m2 * (sinh_m - length_m * cosh)),
+            area * inverse(medium) * (sinh - per_gamma * apex_1_m2 * (sinh_m - length_m * cosh)),
             near_m / far_m * cosh + sinh_m * far_apex_1_m};
 }
 

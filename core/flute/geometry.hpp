@@ -74,8 +74,16 @@ using Fingering = std::vector<int>;
 // Diameter of the round bore with the same area at a place [m]; straight lines between stations,
 // the end stations' diameters beyond them.
 double bore_diameter_m(const std::vector<BoreStation>& bore, double at_m);
+
 inline double bore_diameter_m(const Flute& flute, double at_m) {
     return bore_diameter_m(flute.bore, at_m);
 }
+
+// The stretch of a bore round a place, or the nearest to it, where it is at least so wide: endless
+// where it is so beyond the last station, and both ways where it is so nowhere.
+struct Stretch {
+    double from_m, to_m;
+};
+Stretch wide_stretch(const std::vector<BoreStation>& bore, double least_m, double near_m);
 
 }  // namespace canewright

@@ -45,8 +45,7 @@ class Turn {
         p_ = p;
         // known but for half turns
         const double angle_rad = 0.5 * (kPi - angle_of_reflection());
-        angle_rad_ =
-            angle_rad + kPi * std::round((angle_rad_ + length_rad - angle_rad) / kPi);
+        angle_rad_ = angle_rad + kPi * std::round((angle_rad_ + length_rad - angle_rad) / kPi);
     }
 
    private:
@@ -58,8 +57,8 @@ class Turn {
         // each of the two is less than half a turn; where both are less than a quarter so is their
         // difference, and one arc tangent has it
         const bool small = one.real() > 0.0 && other.real() > 0.0;
-        angle_rad_ += 0.5 * (small ? std::arg(one * std::conj(other))
-                                   : std::arg(one) - std::arg(other));
+        angle_rad_ +=
+            0.5 * (small ? std::arg(one * std::conj(other)) : std::arg(one) - std::arg(other));
     }
 
     Complex p_, u_, reference_;

@@ -11,6 +11,9 @@ namespace canewright {
 
 inline constexpr double kNoLimit = std::numeric_limits<double>::infinity();
 
+// Of an undercut at the bore: the format's most (0.95 of the widest bore there), with some room.
+inline constexpr double kLargestUndercut = 0.94;
+
 // One note asked for. With a floating lowest note `target_Hz` is not read: only the interval is.
 struct NoteTarget {
     Fingering open;
@@ -45,6 +48,9 @@ struct LayoutTask {
     std::vector<double> cut_diameter_m;
     std::vector<PlannedPlace> planned;  // empty, or one entry a hole
     double breath = 1.0;                // blowing pressure over the design's (core/flute/sounding)
+    // The widest hole that can be said of this tube, undercut included, as a share of `flute`'s
+    // bore: a belief may have the bore wider than it was measured.
+    double widest_share = kLargestUndercut;
     Shop shop;
 };
 

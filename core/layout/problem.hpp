@@ -114,6 +114,8 @@ class Problem {
     void fill_rows();
     Eigen::Index index_of(Kind kind, int hole) const;
     double bore_at_m(int hole) const;
+    // A hole of a size that stays, where a wall says where the bore is wide enough for it.
+    void keep_in_bore(Limit limit, int hole, int named);
     double length_for_m(double frequency_Hz, double guess_m);
     Eigen::VectorXd errors_cents(const std::vector<double>& frequency_Hz) const;
 
@@ -136,8 +138,6 @@ inline constexpr double kLargestHole = 0.8;
 // The format's least, with room for rounding and for what a belief says of sizes.
 inline constexpr double kLeastHole_m = 0.31e-3;
 inline constexpr double kLeastFoot_m = 20e-3;
-// Of an undercut at the bore: the format's most (0.95 of the widest bore there), with some room.
-inline constexpr double kLargestUndercut = 0.94;
 // Wall to be left between two holes' edges, between a hole and the sound hole, and the foot [m].
 inline constexpr double kBridge_m = 2.0e-3;
 inline constexpr double kSoundHoleClearance_bores = 0.5;

@@ -53,19 +53,43 @@ TEST_CASE("a cut hole is one of the plan, in its place in the row, within the tu
     CHECK(said(with_log({hole(4, 277), hole(5, 277.1)})).empty());
     CHECK(said(with_log({hole(4, 277), hole(5, 277)})) == Said{"out_of_order log[1].hole.at_mm"});
     CHECK(said(with_log({hole(5, 277), hole(4, 277)})) == Said{"out_of_order log[1].hole.at_mm"});
-    // its edge too, as wide as it was planned or is said to be
-    CHECK(said(with_log({hole(5, 425.4)})).empty());
-    CHECK(said(with_log({hole(5, 425.6)})) == Said{"too_large log[0].hole.at_mm"});
-    Json small = hole(5, 425.6);
+    // its edge too, as wide as it was planned or is said to be, and above the disc of 4 mm
+    CHECK(said(with_log({hole(5, 421.4)})).empty());
+    CHECK(said(with_log({hole(5, 421.6)})) == Said{"too_large log[0].hole.at_mm"});
+    Json small = hole(5, 421.6);
     small["hole"]["diameter_mm"] = 8.7;
     CHECK(said(with_log({small})).empty());
-    small["hole"]["at_mm"] = 425.7;
+    small["hole"]["at_mm"] = 421.7;
     CHECK(said(with_log({small})) == Said{"too_large log[0].hole.at_mm"});
-    const Json foot = {{"foot", {{"at_mm", 307}}}};
-    CHECK(said(with_log({hole(5, 306.9), foot})).empty());
-    CHECK(said(with_log({hole(5, 307), foot})) == Said{"too_small log[1].foot.at_mm"});
-    CHECK(said(with_log({foot, hole(5, 302.4)})).empty());
-    CHECK(said(with_log({foot, hole(5, 302.6)})) == Said{"too_large log[1].hole.at_mm"});
+    const Json foot = {{"foot", {{"at_mm", 316}}}};
+    CHECK(said(with_log({hole(5, 307.4), foot})).empty());
+    CHECK(said(with_log({hole(5, 307.6), foot})) == Said{"too_small log[1].foot.at_mm"});
+    CHECK(said(with_log({foot, hole(5, 307.4)})).empty());
+    CHECK(said(with_log({foot, hole(5, 307.6)})) == Said{"too_large log[1].hole.at_mm"});
+    // without a thickness it is the usual 5 mm
+    const Json disc = {{"foot_plug", {{"opening_mm", 13.7}}}};
+    CHECK(said(with_log({disc, foot, hole(5, 306.4)})).empty());
+    CHECK(said(with_log({disc, foot, hole(5, 306.6)})) == Said{"too_large log[2].hole.at_mm"});
+    CHECK(said(with_log({foot, hole(5, 306.6), disc})) ==
+          Said{"too_large log[2].foot_plug.thickness_mm"});
+}
+
+TEST_CASE("cuts leave room for the holes that are still to come") {
+    // 0.75 mm each: of hole 4 the edge is at 3.5 mm, and one more has to go below it
+    const Json foot = {{"foot", {{"at_mm", 316}}}};
+    CHECK(said(with_log({foot, hole(4, 307.7)})).empty());
+    CHECK(said(with_log({foot, hole(4, 307.8)})) == Said{"too_large log[1].hole.at_mm"});
+    CHECK(said(with_log({hole(4, 307.8), foot})) == Said{"too_small log[1].foot.at_mm"});
+    // the sound hole ends at 5.3; hole 2 of 8 mm has one above it
+    CHECK(said(with_log({hole(2, 10.1)})).empty());
+    CHECK(said(with_log({hole(2, 10.0)})) == Said{"too_small log[0].hole.at_mm"});
+    const auto voice = [](double length_mm) {
+        return Json{{"sound_hole", {{"length_mm", length_mm}, {"width_mm", 9.5}}}};
+    };
+    CHECK(said(with_log({hole(2, 12), voice(7.2)})).empty());
+    CHECK(said(with_log({hole(2, 12), voice(7.3)})) ==
+          Said{"too_large log[1].sound_hole.length_mm"});
+    CHECK(said(with_log({voice(7.3), hole(2, 12)})) == Said{"too_small log[1].hole.at_mm"});
 }
 
 TEST_CASE("a cut or narrowed hole leaves the tube's sides") {
