@@ -114,7 +114,9 @@ void Builder::narrow(int number, std::optional<double> diameter_m, std::optional
         hole.diameter_m *= 1.0 - kGuessedGrowth;
         sigma_m = kGuessedSize * hole.diameter_m;
     }
-    hole.flare = 1.0;
+    // the undercut is closed too; a shape that was planned is cut again
+    hole.flare = std::min(history_.stages.front().holes[static_cast<std::size_t>(number - 1)].flare,
+                          widest_flare(history_.blank, hole));
     hole.size_sigma_m = std::hypot(error_m.value_or(sigma_m), kPlaceAsSize * measures_.ruler_m);
     hole.cutting = history_.cuttings++;
 }

@@ -33,6 +33,11 @@ Measures measures_of(const Document& document) {
     return measures;
 }
 
+// As thick as the disc that was there, where nothing else is said.
+double thickness_m(const FootPlugEntry& disc, const std::optional<FootPlug>& before) {
+    return disc.thickness_m.value_or(before ? before->thickness_m : kFootPlugThickness_m);
+}
+
 void tell(Builder& builder, const LogEntry& entry, double room_C) {
     const std::optional<double> error_m = entry.own_error_m ? entry.own_error_m : entry.error_m;
     switch (entry.what) {
@@ -51,8 +56,9 @@ void tell(Builder& builder, const LogEntry& entry, double room_C) {
         case Happened::sound_hole:
             return builder.sound_hole(entry.length_m, entry.width_m);
         case Happened::foot_plug:
-            return builder.foot_plug(entry.foot_plug.opening_m,
-                                     entry.foot_plug.thickness_m.value_or(kFootPlugThickness_m));
+            return builder.foot_plug(
+                entry.foot_plug.opening_m,
+                thickness_m(entry.foot_plug, builder.history().now().foot_plug));
         case Happened::block_moved:
             return builder.block_moved();
         case Happened::bore_sealed:
@@ -77,7 +83,7 @@ void take_out_undercuts(std::vector<FingerHole>& planned, const std::vector<LogE
         double flare = 1.0;
         for (const LogEntry& entry : log) {
             if (entry.number != static_cast<int>(i) + 1) continue;
-            if (entry.what == Happened::narrow) break;  // what is closed starts straight
+            if (entry.what == Happened::narrow) flare = 1.0;  // closes it
             if (entry.what == Happened::undercut) flare *= 1.0 + kUndercutFlare;
         }
         FingerHole& hole = planned[i];

@@ -91,7 +91,8 @@ void check_sound_hole(const Document& document, Faults& faults) {
 std::optional<std::pair<double, std::string>> disc_now(const Document& document) {
     std::optional<std::pair<double, std::string>> disc;
     const auto take = [&disc](const FootPlugEntry& entry, const std::string& path) {
-        disc = {entry.thickness_m.value_or(kFootPlugThickness_m), path + "foot_plug.thickness_mm"};
+        const double before_m = disc ? disc->first : kFootPlugThickness_m;
+        disc = {entry.thickness_m.value_or(before_m), path + "foot_plug.thickness_mm"};
     };
     if (document.foot_plug) take(*document.foot_plug, "");
     for (std::size_t i = 0; document.log && i < document.log->size(); ++i)

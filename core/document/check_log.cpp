@@ -111,8 +111,9 @@ class LogCheck {
         if (foot_m_) end_m = std::min(end_m.value_or(*foot_m_), *foot_m_);
         return end_m;
     }
-    static double thickness_m(const FootPlugEntry& disc) {
-        return disc.thickness_m.value_or(kFootPlugThickness_m);
+    // As thick as the one before, where nothing else is said.
+    double thickness_m(const FootPlugEntry& disc) const {
+        return disc.thickness_m.value_or(disc_m_ > 0.0 ? disc_m_ : kFootPlugThickness_m);
     }
     // One that is not measured has the planned size.
     double size_m(const LogEntry& entry) const {

@@ -66,8 +66,8 @@ TEST_CASE("a cut hole is one of the plan, in its place in the row, within the tu
     CHECK(said(with_log({hole(5, 307.6), foot})) == Said{"too_small log[1].foot.at_mm"});
     CHECK(said(with_log({foot, hole(5, 307.4)})).empty());
     CHECK(said(with_log({foot, hole(5, 307.6)})) == Said{"too_large log[1].hole.at_mm"});
-    // without a thickness it is the usual 5 mm
-    const Json disc = {{"foot_plug", {{"opening_mm", 13.7}}}};
+    // a thicker one
+    const Json disc = {{"foot_plug", {{"opening_mm", 13.7}, {"thickness_mm", 5}}}};
     CHECK(said(with_log({disc, foot, hole(5, 306.4)})).empty());
     CHECK(said(with_log({disc, foot, hole(5, 306.6)})) == Said{"too_large log[2].hole.at_mm"});
     CHECK(said(with_log({foot, hole(5, 306.6), disc})) ==
