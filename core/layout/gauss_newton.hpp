@@ -24,10 +24,10 @@ struct Walk {
 //          along a bent valley: R. Fletcher, Lect. Notes Math. 912 (1982) 85-114 (second-order
 //          correction), from memory.
 // Errors   converged is false when most_steps ran out, a note stopped speaking, or no step helped.
-inline constexpr int kMostDescents = 60;
+inline constexpr int kMostDescents = 150;
 // Of networks in one walk: a few hundred where notes speak, some thousands between hard limits. A
 // flute that falls silent at every turn costs a search a note, and is left at that.
-inline constexpr long kMostEvaluations = 6000;
+inline constexpr long kMostEvaluations = 30000;
 inline constexpr double kFarOff_cents = 10.0;  // about what anyone hears
 
 // The notes' errors together, as a walk counts them.

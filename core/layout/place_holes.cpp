@@ -77,6 +77,19 @@ Flute spread_out(const LayoutTask& task) {
     return flute;
 }
 
+// The walls were set where the holes lay a step before: where the bore narrows, and nothing has
+// converged, a hole may have come to where it is too wide.
+void keep_in_bore(const LayoutTask& task, Flute& flute) {
+    for (FingerHole& hole : flute.holes) {
+        const double widest_m =
+            std::min(kLargestUndercut, task.widest_share) * bore_diameter_m(flute, hole.at_m);
+        const double over = std::max(hole.diameter_m, hole.inner_diameter_m) / widest_m;
+        if (hole.diameter_fixed || !(over > 1.0)) continue;
+        hole.diameter_m /= over;
+        hole.inner_diameter_m /= over;
+    }
+}
+
 // The steps followed each note from one flute to the next; asked for anew it must be the same.
 bool sounds_so(const LayoutResult& result, const Placement& found) {
     if (!result.room || !found.walk.sound.speaks) return false;
@@ -97,6 +110,7 @@ LayoutResult place_holes(const LayoutTask& task, const Air& air, Explain explain
     result.steps = unlimited.steps + found.steps;
     result.room = found.walk.feasible;
     result.flute = result.room ? found.flute : spread_out(task);
+    keep_in_bore(task, result.flute);
     fill_notes(task, air, result);
     result.converged = found.walk.converged && found.give_m == 0.0 && sounds_so(result, found);
     if (explain == Explain::no) return result;

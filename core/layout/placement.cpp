@@ -9,7 +9,11 @@ namespace canewright {
 namespace {
 
 constexpr std::array<double, 3> kSizesTried = {0.40, 0.30, 0.52};  // of the bore
-constexpr double kPullStill = 1e-7;  // of a scaled number: another pull would change nothing
+// Errors of a flute that a few more steps would bring in tune: which of two such is nearer when the
+// steps run out hangs on a hair of the input.
+constexpr double kOnTheWay_cents = 1.0;
+constexpr double kEasily_cents = 0.03;  // a hundredth of a bore off the size that is wished
+constexpr double kPullStill = 1e-7;     // of a scaled number: another pull would change nothing
 
 // Two layouts that both meet the notes differ by rounding only; the first one found stays, so that
 // the choice does not hang on the last digit (nor on native or wasm).
@@ -68,6 +72,10 @@ void draw_back(const LayoutTask& task, const Air& air, Rules rules, const Eigen:
     }
 }
 
+bool on_the_way(const Walk& walk) {
+    return walk.sound.speaks && walk.errors_cents() < kOnTheWay_cents;
+}
+
 }  // namespace
 
 bool better(const Walk& one, const Walk& other) {
@@ -80,16 +88,26 @@ Placement unlimited_placement(const LayoutTask& task, const Air& air) {
     Rules order;
     order.hands_and_tools = false;
     Placement best;
+    double best_pulled_cents = 0.0;
     for (const double size_over_bore : kSizesTried) {
         Problem problem(task, air, order);
         const Flute guess = problem.first_guess(size_over_bore);
-        Walk w = walk(problem, problem.numbers(guess), problem.wishes(size_over_bore));
+        const Pull pull = problem.wishes(size_over_bore);
+        Walk w = walk(problem, problem.numbers(guess), pull);
         count(best, problem, w);
-        if (!best.flute.holes.empty() && !better(w, best.walk)) continue;
+        const double pulled_cents = w.feasible ? (pull.rows * w.x - pull.targets).norm() : 0.0;
+        const bool first = best.flute.holes.empty();
+        // Of two that are on the way to the notes, the one that the wishes pull at least.
+        const bool both = !first && on_the_way(best.walk) && on_the_way(w);
+        if (!first && !(both ? pulled_cents < best_pulled_cents - kTie_cents
+                             : better(w, best.walk) && !on_the_way(best.walk)))
+            continue;
         best.walk = std::move(w);
         best.flute = best.walk.feasible ? problem.flute(best.walk.x) : guess;
-        // other sizes are for tubes that do not speak with these
-        if (best.walk.converged) break;
+        best_pulled_cents = pulled_cents;
+        // other sizes are for tubes that do not speak with these, or to which they do not come
+        // easily
+        if (best.walk.converged && on_the_way(best.walk) && pulled_cents < kEasily_cents) break;
     }
     return best;
 }

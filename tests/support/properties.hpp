@@ -34,6 +34,10 @@ inline constexpr double kMarkMay_share = 2.5e-3;
 // flutes are as good as each other, and none of them is for cutting.
 inline constexpr double kHopeless_cents = 100.0;
 inline constexpr double kSamePlan_mm = 0.01;  // by layout and by next
+// Several flutes may be in tune, or as far off as each other, and between two of them a hair
+// decides: so many of all documents may break "continuity", and none any other property.
+// Measured: tools/properties on fresh seeds (DEVELOPERS.md).
+inline constexpr double kMayJump = 0.005;
 // How much is asked of each document.
 struct Effort {
     std::size_t nudges = 3;
