@@ -34,8 +34,7 @@ double number(const Json& node) { return node.is_number() ? node.get<double>() :
 
 class Checks {
    public:
-    Checks(const Json& document, bool asked_more)
-        : document_(document), asked_more_(asked_more) {}
+    Checks(const Json& document, bool asked_more) : document_(document), asked_more_(asked_more) {}
 
     Checked run() {
         const Json all = Json::parse(run_workshop("layout", document_.dump()), nullptr, false);
