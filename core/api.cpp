@@ -7,12 +7,12 @@
 #include "core/api_parts.hpp"
 #include "core/base/fraction.hpp"
 #include "core/base/units.hpp"
-#include "core/document/bore_command.hpp"
-#include "core/document/example.hpp"
-#include "core/document/spread.hpp"
-#include "core/document/taught.hpp"
 #include "core/document/typed.hpp"
 #include "core/document/write.hpp"
+#include "core/verbs/bore.hpp"
+#include "core/verbs/example.hpp"
+#include "core/verbs/spread.hpp"
+#include "core/verbs/taught.hpp"
 
 namespace canewright {
 
@@ -30,37 +30,6 @@ double on_grid_m(const ParsedLength& typed) {
     return m_from_mm(std::round(100.0 * mm_from_m(typed.value_m)) / 100.0);
 }
 
-// Default fingerings depend on the song alone, and are asked for while its own are being changed.
-std::vector<Violation> of_the_song(const std::vector<Violation>& all) {
-    std::vector<Violation> some;
-    for (const Violation& each : all) {
-        const bool song =
-            starts_with(each.path, "song") && !starts_with(each.path, "song.fingerings");
-        if (song) some.push_back(each);
-    }
-    return some;
-}
-
-std::string run_on(Verb verb, const std::string& text) {
-    const ReadDocument read = read_document(text);
-    std::vector<Violation> wrong = with_needs(verb, read);
-    if (verb == Verb::fingerings && read.is_object) wrong = of_the_song(wrong);
-    if (!wrong.empty()) return refused(wrong);
-    if ((verb == Verb::sound || verb == Verb::layout) && is_taught(read.document))
-        return failed("what was heard of this flute is heeded by run_workshop() only");
-    switch (verb) {
-        case Verb::sound:
-            return answered(sound_answer(read.document));
-        case Verb::spread:
-            return answered(spread_answer(read.document));
-        case Verb::layout:
-            return answered(layout_answer(read.document));
-        case Verb::fingerings:
-            return answered(fingerings_answer(read.document));
-    }
-    return failed("no such verb");
-}
-
 std::string builds_of(const std::string& text, long from, long to, std::uint64_t seed,
                       const std::string& before, bool linear_too) {
     const ReadDocument read = read_document(text);
@@ -73,21 +42,20 @@ std::string builds_of(const std::string& text, long from, long to, std::uint64_t
     return answered(std::move(json));
 }
 
-std::string run_verb(const std::string& verb, const std::string& text) {
-    if (verb == "sound") return run_on(Verb::sound, text);
-    if (verb == "spread") return run_on(Verb::spread, text);
-    if (verb == "bore") return answered(bore_answer(text));
-    if (verb == "layout") return run_on(Verb::layout, text);
-    if (verb == "fingerings") return run_on(Verb::fingerings, text);
-    if (verb == "example") return answered(document_json(example()));
-    if (verb == "choices") return answered(choices_answer());
-    return failed("no such verb");
-}
+// One row a verb: core/verbs/plan_verbs.inc.
+constexpr Row kPlan[] = {
+#define VERB(name, ask, help) {#name, ask},
+#include "core/verbs/plan_verbs.inc"
+#undef VERB
+};
 
 }  // namespace
 
 std::string run(const std::string& verb, const std::string& text) {
-    return guarded([&] { return run_verb(verb, text); });
+    return guarded([&] {
+        const Row* row = row_of(kPlan, verb);
+        return row ? row->ask(text) : failed("no such verb");
+    });
 }
 
 std::string spread_builds(const std::string& text, long from, long to, std::uint64_t seed,

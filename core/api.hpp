@@ -13,8 +13,8 @@ namespace canewright {
 //
 //   verb     sound, spread, layout, fingerings (of the document); bore (of one measurement);
 //            reading (of a typed pitch); example, choices (the text is not read)
-//   text     the document, JSON in UTF-8 (document.md); for bore: core/document/bore_command.hpp;
-//            for reading: core/document/hear.hpp
+//   text     the document, JSON in UTF-8 (document.md); for bore: core/verbs/bore.hpp;
+//            for reading: core/verbs/hear.hpp
 //   returns  one of {"answer":{..}}, {"violations":[{"code","path","value","limit"},..]} where the
 //            document is wrong, {"fault":".."} where we are, or where there is no such verb
 std::string run(const std::string& verb, const std::string& text);
@@ -24,7 +24,7 @@ std::string run(const std::string& verb, const std::string& text);
 //
 //   seed     of the series; the same in whatever pieces, natively and in wasm
 //   before   "sums" of the last answer, as JSON text; empty at the start
-//   returns  as run(); {"answer":{"monte_carlo":{..},"sums":{..}}} (core/document/spread.hpp).
+//   returns  as run(); {"answer":{"monte_carlo":{..},"sums":{..}}} (core/verbs/spread.hpp).
 //            Violations of the numbers have the paths "from", "to", "before"
 std::string spread_builds(const std::string& text, long from, long to, std::uint64_t seed,
                           const std::string& before);
@@ -36,11 +36,14 @@ std::string spread_with_builds(const std::string& text, long builds, std::uint64
 // the page, so that a first visit need not wait for it.
 //
 //   verb     next, pattern (of a document with a log), link (of a document), unlink (of a link),
-//            strokes, attempts (core/document/next.hpp), and every verb of run(). For a document
+//            strokes, attempts (core/verbs/next.hpp), and every verb of run(). For a document
 //            with readings or a pattern layout and sound heed them, where run() has a fault
 std::string run_workshop(const std::string& verb, const std::string& text);
 
-// One frame of sound, and the frames of a held tone: core/document/hear.hpp. Answers are not
+// What the command says of a verb, or "help" of all: JSON text; empty where there is no such verb.
+std::string verb_help(const std::string& verb);
+
+// One frame of sound, and the frames of a held tone: core/verbs/hear.hpp. Answers are not
 // wrapped in "answer"; what is wrong comes as from run().
 std::string pitch_frame_text(const float* samples, std::size_t count, double sample_rate_Hz);
 std::string held_tone_text(const std::string& frames, double expected_Hz);

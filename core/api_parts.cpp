@@ -39,15 +39,27 @@ std::string failed(const std::string& what) {
     return json_text(json);
 }
 
+namespace {
+
+// Default fingerings depend on the song alone, and are asked for while its own are being changed.
+bool concerns(Verb verb, const Violation& each) {
+    return verb != Verb::fingerings ||
+           (starts_with(each.path, "song") && !starts_with(each.path, "song.fingerings"));
+}
+
+}  // namespace
+
 // What the command needs is wanted only where nothing wrong was given in its place.
 std::vector<Violation> with_needs(Verb verb, const ReadDocument& read) {
-    std::vector<Violation> all = read.violations;
-    if (!read.is_object) return all;
+    if (!read.is_object) return read.violations;
+    std::vector<Violation> all;
+    for (const Violation& each : read.violations)
+        if (concerns(verb, each)) all.push_back(each);
     for (const Violation& need : missing_for(verb, read.document)) {
         const bool said =
             std::any_of(read.violations.begin(), read.violations.end(),
                         [&](const Violation& each) { return starts_with(each.path, need.path); });
-        if (!said) all.push_back(need);
+        if (!said && concerns(verb, need)) all.push_back(need);
     }
     return all;
 }

@@ -1,11 +1,11 @@
 // core/api_workshop.cpp -- the verbs of the second module: bench, links, listening.
 #include "core/api.hpp"
 #include "core/api_parts.hpp"
-#include "core/document/hear.hpp"
-#include "core/document/link.hpp"
-#include "core/document/next.hpp"
-#include "core/document/taught.hpp"
-#include "core/document/write.hpp"
+#include "core/verbs/hear.hpp"
+#include "core/verbs/link.hpp"
+#include "core/verbs/next.hpp"
+#include "core/verbs/pattern.hpp"
+#include "core/verbs/taught.hpp"
 
 namespace canewright {
 
@@ -27,53 +27,38 @@ ReadBuild read_build(const std::string& text, Verb verb) {
     return {std::move(read.document), std::move(wrong)};
 }
 
-template <class Ask>
-std::string on_build(const std::string& text, Ask ask) {
+// Of a document with a build under way, or with none yet.
+template <auto answer>
+std::string on_build(const std::string& text) {
     const ReadBuild build = read_build(text, Verb::layout);
     if (!build.wrong.empty()) return refused(build.wrong);
-    return answered(Json(ask(build.document)));
+    return answered(Json(answer(build.document)));
 }
 
-std::string link_text(const std::string& text) {
+// One row a verb: core/verbs/workshop_verbs.inc.
+constexpr Row kWorkshop[] = {
+#define VERB(name, ask, help) {#name, ask},
+#include "core/verbs/workshop_verbs.inc"
+#undef VERB
+};
+
+// `layout` and `sound` of a flute of which something was heard, else the plan's.
+std::string plan_verb(const std::string& verb, const std::string& text) {
     const ReadDocument read = read_document(text);
-    if (!read.violations.empty()) return refused(read.violations);
-    const Linked linked = link_of(read.document);
-    if (!linked.violations.empty()) return refused(linked.violations);
-    Json json = Json::object();
-    json["link"] = linked.text;
-    return answered(std::move(json));
-}
-
-std::string unlinked(const std::string& text) {
-    const ReadDocument read = document_of_link(text);
-    if (!read.violations.empty()) return refused(read.violations);
-    return answered(document_json(read.document));
+    const bool taught = read.violations.empty() && is_taught(read.document);
+    if (verb == "layout" && taught) return on_build<taught_layout>(text);
+    if (verb == "layout" && read.violations.empty()) return on_build<layout_answer>(text);
+    if (verb == "sound" && taught) {
+        // A build's sound needs what its layout needs: targets give the breath its lift.
+        const std::vector<Violation> wrong = with_needs(Verb::sound, read);
+        return wrong.empty() ? on_build<taught_sound>(text) : refused(wrong);
+    }
+    return run(verb, text);
 }
 
 std::string workshop_verb(const std::string& verb, const std::string& text) {
-    if (verb == "next") return on_build(text, next_answer);
-    if (verb == "pattern") {
-        return on_build(text, [](const Document& document) {
-            return parse_json(pattern_text(document, build_of(document))).tree;
-        });
-    }
-    if (verb == "link") return link_text(text);
-    if (verb == "unlink") return unlinked(text);
-    if (verb == "reading") return answered(reading_answer(text));
-    if (verb == "strokes") return answered(strokes_answer(text));
-    if (verb == "attempts") return answered(attempts_answer(text));
-    if (verb == "layout" || verb == "sound") {
-        const ReadDocument read = read_document(text);
-        if (read.violations.empty() && is_taught(read.document)) {
-            if (verb == "layout") return on_build(text, taught_layout);
-            // A build's sound needs what its layout needs: targets give the breath its lift.
-            std::vector<Violation> wrong = with_needs(Verb::sound, read);
-            if (!wrong.empty()) return refused(wrong);
-            return on_build(text, taught_sound);
-        }
-        if (verb == "layout" && read.violations.empty()) return on_build(text, layout_answer);
-    }
-    return run(verb, text);
+    if (const Row* row = row_of(kWorkshop, verb)) return row->ask(text);
+    return verb == "layout" || verb == "sound" ? plan_verb(verb, text) : run(verb, text);
 }
 
 }  // namespace

@@ -10,10 +10,10 @@
 
 #include "core/api.hpp"
 #include "core/document/read.hpp"
-#include "core/document/task.hpp"
 #include "core/element/sound_hole.hpp"
 #include "core/flute/resonance.hpp"
 #include "core/layout/place_holes.hpp"
+#include "core/task/task.hpp"
 
 namespace {
 

@@ -28,7 +28,7 @@ interface Doc {
   shop?: Partial<ShopErrors> & { bits?: Bit[]; diameter_mm?: Limits; spacing_mm?: Limits;
     hands?: number[] };
   log?: LogEntry[];
-  pattern?: unknown;  // what a finished flute taught: core/document/build.hpp
+  pattern?: unknown;  // what a finished flute taught: core/task/build.hpp
 }
 
 /** One thing that happened in the build: one of the keys but the last four. */
@@ -107,7 +107,7 @@ interface Cause {
 
 interface BoreWay { way: string; sigma_mm: number; cents: number; step_cents?: number; best: boolean }
 
-/** What errors do to the notes of a layout: core/document/spread.hpp. */
+/** What errors do to the notes of a layout: core/verbs/spread.hpp. */
 interface Spread {
   at_c?: number;  // the room it is tuned for
   notes: NoteSpread[];
@@ -211,7 +211,7 @@ interface StrokeAdvice {
   cents_per_stroke: number;
 }
 
-/** One step of the bench: core/document/next.hpp. */
+/** One step of the bench: core/verbs/next.hpp. */
 interface NextStep {
   step: {
     do: 'read' | 'foot' | 'hole' | 'undercut' | 'rescue' | 'wait' | 'done';

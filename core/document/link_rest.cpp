@@ -3,7 +3,7 @@
 
 #include <cstddef>
 
-#include "core/document/link_text.hpp"
+#include "core/base/base64url.hpp"
 
 namespace canewright {
 

@@ -6,8 +6,8 @@
 #include <cstdlib>
 #include <string>
 
-#include "core/document/link.hpp"
 #include "core/document/write.hpp"
+#include "core/link/link.hpp"
 #include "tests/fuzz/in_time.hpp"
 
 namespace {

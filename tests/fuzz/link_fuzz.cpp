@@ -6,9 +6,9 @@
 #include <cstdlib>
 #include <string>
 
-#include "core/document/link.hpp"
-#include "core/document/link_text.hpp"
 #include "core/document/write.hpp"
+#include "core/link/link.hpp"
+#include "core/link/seal.hpp"
 #include "tests/fuzz/in_time.hpp"
 
 namespace {

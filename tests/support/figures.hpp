@@ -12,7 +12,7 @@
 
 namespace canewright::testing {
 
-// A row of tests/data/figures.csv. tools/check_figures.py holds the README to the same rows, and
+// A row of tests/data/figures.csv. tools/checks/figures.py holds the README to the same rows, and
 // this test's file to naming the id.
 struct Figure {
     double value;

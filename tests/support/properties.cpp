@@ -7,9 +7,9 @@
 #include "core/api.hpp"
 #include "core/base/units.hpp"
 #include "core/document/read.hpp"
-#include "core/document/task.hpp"
-#include "core/document/taught.hpp"
 #include "core/layout/place_holes.hpp"
+#include "core/task/task.hpp"
+#include "core/verbs/taught.hpp"
 #include "tests/support/random_documents.hpp"
 
 namespace canewright::testing {

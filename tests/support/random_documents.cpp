@@ -6,8 +6,8 @@
 #include "core/api.hpp"
 #include "core/document/limits.hpp"
 #include "core/document/read.hpp"
-#include "core/document/task.hpp"
 #include "core/document/write.hpp"
+#include "core/task/task.hpp"
 
 namespace canewright::testing {
 

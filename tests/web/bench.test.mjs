@@ -5,12 +5,13 @@ import { readFileSync } from 'node:fs';
 import { describe, it } from 'node:test';
 import { cutEntry, dependents, entriesByEar, entriesOfRescue, readEntry, standing, withLog, without }
   from '../../web/bench/log.js';
-import { entryWords, logSentence, timeWords } from '../../web/bench/log_words.js';
-import { TROUBLE, WHY, amount, bitWords, expectation, expectedHz, fingeringWords, title, verdictWords }
-  from '../../web/bench/words.js';
-import { HELD, WHY_NOT, adviceWords, hearWords, strokeWords } from '../../web/bench/hear_words.js';
-import { rescueWords } from '../../web/bench/rescue_words.js';
-import { shrunk, toldWords } from '../../web/bench/told_words.js';
+import { expectedHz, fingeringWords } from '../../web/bench/notes.js';
+import { adviceWords, hearWords, strokeWords } from '../../web/bench/tell_ear.js';
+import { entryWords, logSentence, timeWords } from '../../web/bench/tell_log.js';
+import { shrunk, toldWords } from '../../web/bench/tell_readings.js';
+import { rescueWords } from '../../web/bench/tell_rescue.js';
+import { amount, bitWords, expectation, title, verdictWords } from '../../web/bench/tell_step.js';
+import { HELD, TROUBLE, WHY, WHY_NOT } from '../../web/bench/words.js';
 
 const source = (path) => readFileSync(new URL(`../../core/${path}`, import.meta.url), 'utf8');
 /** Names that the C++ function `const char* name(TYPE ..)` returns. */

@@ -3,8 +3,8 @@ import assert from 'node:assert/strict';
 import { describe, it } from 'node:test';
 import fc from 'fast-check';
 import jsQR from 'jsqr';
-import { buildWords, copyName, fileName, fitted, isRead, keyWords, linkSentence, nameOf, noLinkSentence }
-  from '../../web/shelf/words.js';
+import { buildWords, isRead, keyWords, linkSentence, nameOf, noLinkSentence } from '../../web/shelf/words.js';
+import { copyName, fileName, fitted } from '../../web/shelf/names.js';
 import { fresh, fluteText } from '../../web/shelf/files.js';
 import { LARGEST_VERSION, QUIET, code } from '../../web/widgets/qr.js';
 

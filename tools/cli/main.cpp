@@ -20,109 +20,14 @@ constexpr int kAnswered = 0;
 constexpr int kFault = 1;
 constexpr int kWrongDocument = 2;
 
-struct Help {
-    const char* verb;
-    const char* text;  // JSON: standard output carries nothing else
-};
-
-constexpr Help kHelp[] = {
-    {"sound", R"json({
-  "usage": "canewright sound FILE",
-  "answer": "what each note sounds",
-  "needs": ["tube.bore", "tube.wall_mm or outer_mm", "tube.end_mm", "sound_hole", "foot_mm",
-            "finger_holes"],
-  "notes": "notes; else the fingerings of song; else the holes opened one after the other",
-  "log": "with a log: the flute as it stands; with sounds_as planned: the plan"
-})json"},
-    {"spread", R"json({
-  "usage": "canewright spread FILE [--builds N] [--seed S]",
-  "answer": "how far each note may be off, from what, and what is worth measuring again",
-  "needs": ["as sound"],
-  "builds": "1 to 1000000 flutes with errors of their own, solved in full; else linear alone",
-  "seed": "a whole number, default 1: the same series every time"
-})json"},
-    {"bore", R"json({
-  "usage": "canewright bore FILE",
-  "answer": "the bore (or the outside) that a measurement gives, and how sure it is",
-  "file": ["{way: water_g, amount, length_mm, water_c, scale_step_g}",
-           "{way: water_ml, amount, length_mm}", "{way: gauges, go_mm, no_go_mm}",
-           "{way: girth, girth_mm, paper_mm}"]
-})json"},
-    {"layout", R"json({
-  "usage": "canewright layout FILE",
-  "answer": "the whole document with foot_mm, finger_holes and notes; it can be fed to sound",
-  "needs": ["tube.bore", "tube.wall_mm or outer_mm", "tube.end_mm", "sound_hole", "song.lowest",
-            "song.scale", "song.holes"],
-  "log": "with a log: for the flute as it stands"
-})json"},
-    {"next", R"json({
-  "usage": "canewright next FILE",
-  "answer": "the one thing to do now: read, foot, hole, undercut, rescue, wait or done",
-  "needs": ["as layout"],
-  "log": "what was cut and heard so far, in order; none yet: the first step",
-  "until": "open a little, clear the dust, blow, look at the meter, stop at this pitch"
-})json"},
-    {"pattern", R"json({
-  "usage": "canewright pattern FILE",
-  "answer": "what the log's readings taught, for the key pattern of the next tube's document",
-  "needs": ["as layout"]
-})json"},
-    {"strokes", R"json({
-  "usage": "canewright strokes FILE",
-  "answer": "how many more strokes, from the blows so far",
-  "file": "{blows: [{strokes, hz}], stop_hz, meter_cents}"
-})json"},
-    {"attempts", R"json({
-  "usage": "canewright attempts FILE",
-  "answer": "the middle of a few attempts at one note, and how sure it is",
-  "file": "{hz: [..], usual_cents}"
-})json"},
-    {"reading", R"json({
-  "usage": "canewright reading FILE",
-  "answer": "the hertz of what was typed off any meter: 587.3, 587,3 Hz, +12, 7 flat, G4 -3 cents",
-  "file": "{text, note_hz, name, expected_hz, a4_hz}",
-  "refused": ["not_a_pitch", "second_register", "octave_below"]
-})json"},
-    {"link", R"json({
-  "usage": "canewright link FILE",
-  "answer": "the document, log included, as the end of an address: text, not JSON"
-})json"},
-    {"unlink", R"json({
-  "usage": "canewright unlink TEXT",
-  "answer": "the document that a link carries; TEXT may be a whole address, - is standard input",
-  "refused": ["not_a_link", "link_cut_off", "link_damaged", "link_newer", "link_too_long"]
-})json"},
-    {"fingerings", R"json({
-  "usage": "canewright fingerings FILE",
-  "answer": "the default fingerings of the song",
-  "needs": ["song.scale", "song.holes"]
-})json"},
-    {"example", R"json({
-  "usage": "canewright example",
-  "answer": "a complete document to start from"
-})json"},
-    {"choices", R"json({
-  "usage": "canewright choices",
-  "answer": "scales, units and words to choose from, and what an absent key means"
-})json"},
-    {"help", R"json({
-  "usage": "canewright VERB FILE",
-  "file": "a JSON document; - is standard input",
-  "verbs": ["sound", "spread", "bore", "layout", "next", "pattern", "strokes", "attempts",
-            "reading", "link", "unlink", "fingerings", "example", "choices", "help"],
-  "more": "canewright help VERB",
-  "exit": {"0": "answered", "1": "wrong usage, or a fault of ours", "2": "the document is wrong"}
-})json"},
-};
-
 int help(std::ostream& out, const std::string& verb) {
-    for (const Help& each : kHelp) {
-        if (verb != each.verb) continue;
-        out << each.text << "\n";
-        return kAnswered;
+    const std::string text = canewright::verb_help(verb);
+    if (text.empty()) {
+        std::cerr << "{\"fault\":\"no such verb\"}\n";
+        return kFault;
     }
-    std::cerr << "{\"fault\":\"no such verb\"}\n";
-    return kFault;
+    out << text << "\n";
+    return kAnswered;
 }
 
 int fault(const char* what) {

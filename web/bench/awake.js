@@ -2,6 +2,7 @@
 
 /// <reference path="./types.d.ts" />
 import { h, newId, say } from '../widgets/dom.js';
+import { NOT_ALLOWED_NOW, SCREEN_STAYS_ON } from './words.js';
 
 /** @param {Session} session */
 export function awake(session) {
@@ -13,7 +14,7 @@ export function awake(session) {
   } });
   box.checked = session.aside().awake !== false;
   const note = h('span', { class: 'small', role: 'status' });
-  const element = h('p', { class: 'awake' }, box, h('label', { for: id }, 'screen stays on'), note);
+  const element = h('p', { class: 'awake' }, box, h('label', { for: id }, SCREEN_STAYS_ON), note);
   /** @type {WakeLockSentinel | null} */
   let lock = null;
   let asking = false;
@@ -32,7 +33,7 @@ export function awake(session) {
       }
       say(note, '');
     } catch {
-      say(note, 'not allowed just now');
+      say(note, NOT_ALLOWED_NOW);
     } finally {
       asking = false;
     }

@@ -8,11 +8,13 @@ import { sentence } from '../text/violations.js';
 import { donePanel, waitPanel } from './rest_panels.js';
 import { earPanel } from './ear_panel.js';
 import { logOf } from './log.js';
-import { logSentence } from './log_words.js';
 import { measurePanel } from './measure_panel.js';
 import { readPanel } from './read_panel.js';
 import { rescuePanel } from './rescue_panel.js';
-import { TROUBLE, WHY, amount, expectation, noteWords, textOf, title } from './words.js';
+import { logSentence } from './tell_log.js';
+import { amount, blowing, expectation, textOf, title } from './tell_step.js';
+import { AS_YOU_ASKED, BACK_TO_STEP, LAST_GOOD_STEP, NOW, NO_STEP_YET, RECKON_AGAIN, STOP, STOPPED, TROUBLE, WHY,
+  entryWrong, failed } from './words.js';
 
 const LONG_MS = 400;
 
@@ -32,7 +34,7 @@ function panelOf(session, next) {
 /** @param {Session} session */
 export function card(session) {
   const { desk, bench } = session;
-  const element = h('section', { class: 'card', 'aria-label': 'Now' });
+  const element = h('section', { class: 'card', 'aria-label': NOW });
   const announce = h('p', { class: 'unseen', role: 'status' });
   /** @type {Panel | null} */
   let panel = null;
@@ -46,20 +48,19 @@ export function card(session) {
     panel?.remove();
     session.listener.stop();  // a new step is begun with a tap, too
     panel = reading === null ? panelOf(session, next) : readPanel(session, reading);
-    const { before, figure, after } = reading === null ? title(next, s, desk.engine)
-      : { before: 'Blow', figure: noteWords(next, reading), after: 'three times, and hold it' };
+    const { before, figure, after } = reading === null ? title(next, s, desk.engine) : blowing(next, reading);
     const cutting = reading === null && ['foot', 'hole'].includes(next.step.do) && !next.step.until;
     const heading = h('h3', { tabindex: -1, class: 'do' }, `${before} `,
       h('span', { class: cutting ? 'figure-now cutting' : 'figure-now' }, figure), ' ',
       h('span', { class: cutting ? 'figure-size' : '' }, after));
-    const why = reading === null ? textOf(WHY, next.why) : 'As you asked. The step waits.';
+    const why = reading === null ? textOf(WHY, next.why) : AS_YOU_ASKED;
     const from = reading === null ? amount(next, s, desk.engine) : '';
     element.replaceChildren(heading, ...(from === '' ? [] : [h('p', { class: 'from' }, from)]),
       h('p', { class: 'why' }, why),
       ...(reading === null && expectation(next) !== '' ? [h('p', { class: 'expect' }, expectation(next))] : []),
       panel.element,
       ...(reading === null ? [] : [h('button', { type: 'button', class: 'plain',
-        onclick: () => session.read(null) }, 'Back to the step')]));
+        onclick: () => session.read(null) }, BACK_TO_STEP)]));
     if (focused) heading.focus();
     say(announce, `${before} ${figure} ${after}`);
   }
@@ -90,14 +91,14 @@ function waiting(session) {
   const { desk, bench } = session;
   const words = h('span', { role: 'status' });
   const line = h('p', { class: 'working', hidden: true }, words, ' ', h('button', { type: 'button',
-    class: 'inline', onclick: () => session.stop() }, 'Stop'));
+    class: 'inline', onclick: () => session.stop() }, STOP));
   /** @param {boolean} working */
   const wait = (working) => {
     line.hidden = !working;
     waited(words, working);
   };
   const again = () => h('button', { type: 'button', class: 'inline',
-    onclick: () => desk.edit((s) => ({ doc: { ...s.doc } })) }, 'Reckon it again');
+    onclick: () => desk.edit((s) => ({ doc: { ...s.doc } })) }, RECKON_AGAIN);
   const trouble = h('div', { class: 'trouble', role: 'status' });
   let timer = 0;
   bench.subscribe((b) => {
@@ -107,17 +108,16 @@ function waiting(session) {
     trouble.hidden = b.problems.length === 0 && b.fault === '' && !b.stopped;
     const s = desk.store.get();
     trouble.replaceChildren(
-      h('p', {}, h('strong', {}, b.next === null ? 'There is no step yet. ' : 'This is the last good step. ')),
+      h('p', {}, h('strong', {}, `${b.next === null ? NO_STEP_YET : LAST_GOOD_STEP} `)),
       ...b.problems.map((v) => {
         const place = desk.placeOf(v.path);
-        const words = v.path.startsWith('log') ? `Entry ${Number(/\d+/.exec(v.path)?.[0] ?? 0) + 1} of the log: ${
-          logSentence(v, s.doc, s, desk.engine)}` : sentence(v, s, desk.engine);
+        const words = v.path.startsWith('log') ? entryWrong(Number(/\d+/.exec(v.path)?.[0] ?? 0) + 1,
+          logSentence(v, s.doc, s, desk.engine)) : sentence(v, s, desk.engine);
         return h('p', {}, ...(place === null ? [] : [h('button', { type: 'button', class: 'inline',
           onclick: () => reveal(desk, place) }, place.label), ': ']), words);
       }),
-      ...(b.stopped ? [h('p', {}, 'You stopped the reckoning. Your log is kept. ', again())] : []),
-      ...(b.fault === '' ? [] : [h('p', {}, `The calculation failed, which is our fault, not yours. Your log is `
-        + `kept. (${b.fault}) `, again())]));
+      ...(b.stopped ? [h('p', {}, `${STOPPED} `, again())] : []),
+      ...(b.fault === '' ? [] : [h('p', {}, `${failed(b.fault)} `, again())]));
   });
   return h('div', {}, line, trouble);
 }

@@ -2,6 +2,7 @@
 
 import { h } from '../widgets/dom.js';
 import { cautions } from '../text/cautions.js';
+import { CARE } from './words.js';
 
 /** @param {Desk} desk @param {NextStep['step']} step */
 export function care(desk, step) {
@@ -11,6 +12,6 @@ export function care(desk, step) {
   const mine = groups.filter((group) => titles.includes(group.title));
   const dust = step.until ? groups.find((group) => group.title === 'Saw and drill')?.lines
     .filter((line) => /mask/.test(line)) ?? [] : [];
-  return h('ul', { class: 'care', 'aria-label': 'Care' },
+  return h('ul', { class: 'care', 'aria-label': CARE },
     ...[...dust, ...mine.flatMap((group) => group.lines)].map((line) => h('li', {}, line)));
 }

@@ -3,14 +3,7 @@
 /// <reference path="./types.d.ts" />
 import { h, newId, say } from '../widgets/dom.js';
 import { primary } from './entry.js';
-
-/** @type {[string, string][]} */
-const VOICE = [
-  ['block', 'Block tied in its final place'],
-  ['bore', 'Bore cleared of char and dust'],
-  ['sealed', 'Sealed and dry, where it needs it'],
-  ['warm', 'Blown warm, a minute'],
-];
+import { ALL_SO, VOICE, VOICE_FINISHED, VOICE_FIRST } from './words.js';
 
 /** Comes before the first reading; what follows is shown when all is so.
  * @param {Session} session @param {HTMLElement} after */
@@ -25,7 +18,7 @@ export function checklist(session, after) {
     } });
     return { key, box, line: h('li', {}, box, h('label', { for: id }, label)) };
   });
-  const all = primary('All of this is so', () => {
+  const all = primary(ALL_SO, () => {
     session.keep({ checked: VOICE.map(([key]) => key) });
     show();
     after.querySelector('button')?.focus({ preventScroll: true });
@@ -36,7 +29,7 @@ export function checklist(session, after) {
     const count = VOICE.filter(([key]) => checked().includes(key)).length;
     for (const { key, box } of boxes) box.checked = checked().includes(key);
     const ready = count === VOICE.length;
-    say(words, ready ? 'The voice is finished' : 'First: is the voice finished?');
+    say(words, ready ? VOICE_FINISHED : VOICE_FIRST);
     element.open = !ready;
     all.hidden = ready;
     after.hidden = !ready;

@@ -6,12 +6,14 @@ import { bare } from '../text/sure.js';
 import { pattern } from './fingering.js';
 import { length, primary, room } from './entry.js';
 import { hearing } from './hearing.js';
-import { CLEAR, adviceWords, strokeWords } from './hear_words.js';
 import { entriesByEar, standing } from './log.js';
 import { meter } from './meter.js';
 import { typedLine } from './typed_line.js';
 import { care } from './care.js';
-import { fingeringWords } from './words.js';
+import { fingeringWords } from './notes.js';
+import { adviceWords, strokeWords } from './tell_ear.js';
+import { BLOW_FIRST, CLEAR, FOOT_NOW_AT, FORGET_BLOW, HOLE_NOW_WIDE, LIGHT_MORE, LOG_STOP, MADE_LIGHT, ONE_MORE,
+  ONLY_IF_MEASURED, WHEN_YOU_STOP, blowsTold, madeStrokes, markFor, noAdvice, sinceBlow, takeBack } from './words.js';
 
 const LIGHT = 0.4;      // of a stroke, as core/bench/strokes.hpp counts it
 const METER_CENTS = 4;  // one blow against the next; common practice, no source
@@ -39,17 +41,17 @@ export function earPanel(session, next) {
     heard: () => look(),
   });
   const made = primary('', () => stroke(now?.what === 'light' ? LIGHT : now?.count ?? 1), 'cutting');
-  const keep = primary('Log it: stop here', () => void log());
-  const one = h('button', { type: 'button', class: 'second', onclick: () => stroke(1) }, '+ 1 stroke');
-  const light = h('button', { type: 'button', class: 'second', onclick: () => stroke(LIGHT) }, '+ light one');
+  const keep = primary(LOG_STOP, () => void log());
+  const one = h('button', { type: 'button', class: 'second', onclick: () => stroke(1) }, ONE_MORE);
+  const light = h('button', { type: 'button', class: 'second', onclick: () => stroke(LIGHT) }, LIGHT_MORE);
   const back = h('button', { type: 'button', class: 'plain', onclick: () => undo() }, '');
   const typed = typedLine(session, open, stop_hz, blow);
   const temperature = room(session, () => show());
   const warmer = h('p', { class: 'note' });
-  const place = step.do !== 'foot' ? null : length(session, { label: 'Foot now at', place: true,
-    note: 'measured when you stop', mm: Math.min(step.at_mm ?? stand.foot_mm, stand.foot_mm) });
-  const size = step.do !== 'hole' ? null : length(session, { label: 'Hole now wide',
-    note: 'only if measured', optional: true });
+  const place = step.do !== 'foot' ? null : length(session, { label: FOOT_NOW_AT, place: true,
+    note: WHEN_YOU_STOP, mm: Math.min(step.at_mm ?? stand.foot_mm, stand.foot_mm) });
+  const size = step.do !== 'hole' ? null : length(session, { label: HOLE_NOW_WIDE,
+    note: ONLY_IF_MEASURED, optional: true });
 
   /** @param {number} hz */
   function blow(hz) {
@@ -78,7 +80,7 @@ export function earPanel(session, next) {
       : await workshop.strokes({ blows, stop_hz, meter_cents: METER_CENTS });
     if (JSON.stringify(session.progress().blows) !== before) return;
     now = reply.answer ?? null;
-    say(wrong, reply.fault === undefined ? '' : `The advice could not be reckoned. (${reply.fault})`);
+    say(wrong, reply.fault === undefined ? '' : noAdvice(reply.fault));
     show();
   }
   function look() {
@@ -93,25 +95,22 @@ export function earPanel(session, next) {
     const begun = blows.some((b) => b.strokes > 0);
     const cutting = strokes === 0 && (now?.what === 'more' || now?.what === 'light');
     const stopping = strokes === 0 && now?.what === 'stop';
-    say(advice, strokes > 0 ? CLEAR : now === null ? 'Blow it first, as it is.' : adviceWords(now, begun));
+    say(advice, strokes > 0 ? CLEAR : now === null ? BLOW_FIRST : adviceWords(now, begun));
     advice.classList.toggle('cutting', cutting);
-    say(made, now?.what === 'light' ? 'I made the light one'
-      : `I made ${now?.count === 1 ? 'one stroke' : `${now?.count ?? 0} strokes`}`);
+    say(made, now?.what === 'light' ? MADE_LIGHT : madeStrokes(now?.count ?? 0));
     made.hidden = !cutting;
     keep.hidden = blows.length === 0 || strokes > 0;
     keep.className = stopping ? 'primary' : 'second tall';
     ear.main(!cutting && !stopping);
     one.hidden = light.hidden = blows.length === 0;
     back.hidden = blows.length === 0 && strokes === 0;
-    say(back, strokes > 0 ? `Take back: ${strokeWords(strokes, LIGHT)}` : 'Forget the last blow');
-    say(sum, now === null ? '' : `${strokes > 0 ? `${strokeWords(strokes, LIGHT)} since the last blow. ` : ''}${
-      blows.length === 1 ? 'One blow' : `${blows.length} blows`}, ± ${bare(now.sigma_cents)} cents; one stroke is about ${
-      bare(now.cents_per_stroke)}.`);
+    say(back, strokes > 0 ? takeBack(strokeWords(strokes, LIGHT)) : FORGET_BLOW);
+    say(sum, now === null ? '' : `${strokes > 0 ? `${sinceBlow(strokeWords(strokes, LIGHT))} ` : ''}${
+      blowsTold(blows.length, bare(now.sigma_cents), bare(now.cents_per_stroke))}`);
     const { at_c: at } = next;
     // The mark is for the room of the last entry; about 3 cents a degree (air alone: 1200 log2 / 2T).
     warmer.hidden = at === undefined || Math.abs(session.room() - at) < 1;
-    say(warmer, `The mark is for a room of ${at} °C. Read this note once in the room as it is now: then the mark `
-      + 'moves with it.');
+    say(warmer, markFor(at));
     look();
   }
   async function log() {

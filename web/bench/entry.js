@@ -7,7 +7,8 @@ import { fractionOf, unitOf } from '../state/desk.js';
 import { lengthReader, numberReader } from '../state/readers.js';
 import { otherUnit } from '../text/numbers.js';
 import { sentence } from '../text/violations.js';
-import { shiftAt } from './words.js';
+import { shiftAt } from './notes.js';
+import { ROOM, WHERE_BLOWN, roomRange } from './words.js';
 
 const ARMED_MS = 450;  // a second tap meant for the button before must not press this one
 
@@ -108,12 +109,9 @@ export function room(session, changed) {
     const minus = /^\s*[-−]/.test(text);
     const got = reader(text.replace(/^\s*[-−]/, ''), 'mm');
     const c = 'value' in got && typeof got.value === 'number' ? (minus ? -got.value : got.value) : NaN;
-    if (!(c >= COLDEST_C && c <= WARMEST_C)) {
-      return { wrong: `A room has ${COLDEST_C} to ${WARMEST_C} °C. Write for example 18 or 18,5.` };
-    }
-    return { value: c };
+    return c >= COLDEST_C && c <= WARMEST_C ? { value: c } : { wrong: roomRange(COLDEST_C, WARMEST_C) };
   };
-  const line = entry({ label: 'Room', note: 'where you blow it', suffix: '°C',
+  const line = entry({ label: ROOM, note: WHERE_BLOWN, suffix: '°C',
     text: String(Math.round(session.room() * 10) / 10), read, changed: () => {
       const got = read(line.input.value);
       if ('value' in got) session.keep({ room_c: got.value });

@@ -2,9 +2,10 @@
 
 /// <reference path="./types.d.ts" />
 import { h, s, say } from '../widgets/dom.js';
-import { hearWords } from './hear_words.js';
-import { NO_MICROPHONE } from './listen.js';
 import { primary } from './entry.js';
+import { hearWords } from './tell_ear.js';
+import { COPIED, COPY_ADDRESS, COPY_YOURSELF, FILTERED, HOW_LOUD, NO_MICROPHONE, NO_SOUND_SENT, START_LISTENING,
+  STOP_LISTENING } from './words.js';
 
 const SOFTEST_DB = -70;  // the left end of the level
 const LOUDEST_DB = -3;
@@ -18,26 +19,26 @@ export function hearing(session, hz, to) {
   const { listener } = session;
   let said_ms = 0;
   let wanted = true;  // the large button, while there is nothing better to press
-  const button = primary('Start listening', () => {
+  const button = primary(START_LISTENING, () => {
     if (listener.get().on === 'off') void listener.start();
     else listener.stop();
   });
   const bar = s('rect', { x: 0, y: 0, width: 0, height: 6, class: 'loud' });
   const level = s('svg', { viewBox: '0 0 100 6', preserveAspectRatio: 'none', class: 'level', role: 'img',
-    'aria-label': 'How loud it is' }, s('rect', { x: 0, y: 0, width: 100, height: 6, class: 'room' }), bar);
+    'aria-label': HOW_LOUD }, s('rect', { x: 0, y: 0, width: 100, height: 6, class: 'room' }), bar);
   const status = h('p', { class: 'hears', role: 'status' });
-  const filtered = h('p', { class: 'note' }, 'The phone is filtering the sound; trust this reading less.');
+  const filtered = h('p', { class: 'note' }, FILTERED);
   const copy = h('button', { type: 'button', class: 'plain', onclick: async () => {
-    await navigator.clipboard.writeText(location.href).then(() => say(copy, 'Copied'), () => {
-      say(copy, 'Copy it from the address line');
+    await navigator.clipboard.writeText(location.href).then(() => say(copy, COPIED), () => {
+      say(copy, COPY_YOURSELF);
     });
-  } }, 'Copy this page’s address');
-  const stays = h('p', { class: 'note stays' }, 'No sound is sent.');
+  } }, COPY_ADDRESS);
+  const stays = h('p', { class: 'note stays' }, NO_SOUND_SENT);
 
   /** @param {Hearing} now */
   function show(now) {
     const on = now.on !== 'off';
-    say(button, on ? 'Stop listening' : 'Start listening');
+    say(button, on ? STOP_LISTENING : START_LISTENING);
     button.className = on || !wanted ? 'second' : 'primary';
     level.toggleAttribute('hidden', now.on !== 'on');
     const db = now.frame?.level_db ?? SOFTEST_DB;

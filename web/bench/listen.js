@@ -1,6 +1,7 @@
 // web/bench/listen.js: the microphone, frame by frame, to the core's ear. Nothing is kept or sent.
 
 /// <reference path="./types.d.ts" />
+import { DENIED, INTERRUPTED, NONE_FOUND, NOTHING_COMES, NO_MICROPHONE } from './words.js';
 
 const POLL_MS = 45;
 const FRAME = 8192;          // samples: 0.17 s at 48 kHz, as long as the core's ear wants
@@ -9,14 +10,6 @@ const KEPT_S = 4;
 const TAKEN_S = 1;           // a tone held so long is booked; a shorter one when it ends
 const FLAT_S = 1.5;          // so long nothing but zeros: the phone has taken the microphone away
 const BETWEEN_S = 0.25;      // of quiet, before the next blow counts
-
-export const NO_MICROPHONE = 'This browser gives the page no microphone. Open the page in the '
-  + 'phone’s own browser, or type what any other meter shows.';
-const DENIED = 'The microphone is not allowed for this page. Allow it in the browser’s settings for '
-  + 'this page, or type what any other meter shows.';
-const NONE = 'No microphone was found. Type what any other meter shows.';
-const INTERRUPTED = 'Listening was interrupted. Start it again.';
-const NOTHING = 'The microphone gives nothing. Start listening again.';
 
 /** @type {Hearing} */
 const QUIET = { on: 'off', trouble: '', filtered: false, frame: null, held: null, taken: false };
@@ -75,7 +68,7 @@ export function createListener(workshop) {
       if (open !== mine) return;
       const name = error instanceof Error ? error.name : '';
       stop(name === 'NotAllowedError' || name === 'SecurityError' ? DENIED
-        : name === 'NotFoundError' ? NONE : `${NO_MICROPHONE} (${name})`);
+        : name === 'NotFoundError' ? NONE_FOUND : `${NO_MICROPHONE} (${name})`);
     }
   }
 
@@ -93,7 +86,7 @@ export function createListener(workshop) {
       settings.autoGainControl].some((on) => on === true) });
     const ear = createEar(workshop, () => context.sampleRate, {
       wanted: () => expected_hz, gone: () => open !== mine,
-      tell, take: (tone) => take?.(tone), lost: () => stop(NOTHING),
+      tell, take: (tone) => take?.(tone), lost: () => stop(NOTHING_COMES),
     });
     mine.timer = window.setInterval(() => {
       analyser.fftSize = context.sampleRate > FAST_HZ ? 2 * FRAME : FRAME;

@@ -3,6 +3,7 @@
 
 /// <reference path="./types.d.ts" />
 import { withValue } from '../state/path.js';
+import { FILLED_AND_OPENED } from './words.js';
 
 export { logOf, standing } from '../state/build.js';
 
@@ -62,8 +63,7 @@ export function entriesOfRescue(option, size_mm, stand) {
   switch (option.what) {
     case 'narrow': return [{ narrow: { number, diameter_mm: size_mm } }];
     // The same size, further down: for the model a hole filled and opened anew.
-    case 'one_side': return [{ narrow: { number, diameter_mm: size_mm },
-      note: 'filled towards the sound hole, opened towards the foot' }];
+    case 'one_side': return [{ narrow: { number, diameter_mm: size_mm }, note: FILLED_AND_OPENED }];
     case 'foot_disc': return [{ foot_plug: { opening_mm: size_mm } }];
     case 'foot_sleeve': return [{ foot: { at_mm: size_mm }, note: 'sleeve' }];
     case 'shade_sound_hole': return [{ sound_hole: { length_mm: size_mm,

@@ -3,9 +3,10 @@
 /// <reference path="./types.d.ts" />
 import { h, say } from '../widgets/dom.js';
 import { bare } from '../text/sure.js';
-import { countWord } from '../text/numbers.js';
 import { dependents, logOf } from './log.js';
-import { entryWords, timeWords } from './log_words.js';
+import { entryWords, timeWords } from './tell_log.js';
+import { KEEP_THEM, LOG, NOTHING_HAPPENED, PUT_BACK, UNDO, goesWithIt, notCounted, showAll, takeOutAll, takenOut,
+  undoOf } from './words.js';
 
 const SHOWN = 8;  // the newest; the rest on demand
 
@@ -19,7 +20,7 @@ export function logView(session) {
     render();
   } }, '');
   let all = false;
-  const none = h('p', { class: 'note' }, 'Nothing has happened yet.');
+  const none = h('p', { class: 'note' }, NOTHING_HAPPENED);
   /** The entry that waits for a yes. */
   let asking = -1;
   let shown = '';
@@ -35,12 +36,12 @@ export function logView(session) {
     shown = text;
     if (asking >= log.length) asking = -1;
     none.hidden = log.length > 0;
-    status.replaceChildren(...(gone === null ? [] : [`${many(gone.length - log.length)} taken out. `,
-      h('button', { type: 'button', class: 'inline tall', onclick: () => session.putBack() }, 'Put back')]));
+    status.replaceChildren(...(gone === null ? [] : [`${takenOut(gone.length - log.length)} `,
+      h('button', { type: 'button', class: 'inline tall', onclick: () => session.putBack() }, PUT_BACK)]));
     list.setAttribute('data-entries', String(log.length));
     const from = all ? 0 : Math.max(0, log.length - SHOWN);
     more.hidden = from === 0;
-    say(more, `Show all ${log.length}`);
+    say(more, showAll(log.length));
     list.replaceChildren(...log.map((_, i) => i).slice(from).map((i) => line(i, log, s, readings)).reverse());
   }
 
@@ -53,34 +54,29 @@ export function logView(session) {
       c === undefined ? '' : `${Math.round(c * 10) / 10} °C`].filter((part) => part !== '').join(', ');
     const rest = dependents(log, i);
     return h('li', {}, h('div', { class: 'happened' }, h('span', {}, words),
-      odd === undefined ? null : h('span', { class: 'odd' }, `${
-        bare(Math.abs(odd.off_cents ?? 0))} cents from where it should be: not counted.`),
+      odd === undefined ? null : h('span', { class: 'odd' },
+        notCounted(bare(Math.abs(odd.off_cents ?? 0)))),
       h('span', { class: 'small' }, small)),
-    h('button', { type: 'button', class: 'plain undo', 'aria-label': `Undo: ${words}`,
+    h('button', { type: 'button', class: 'plain undo', 'aria-label': undoOf(words),
       'aria-expanded': rest.length > 0 ? String(asking === i) : null,
       onclick: () => {
         asking = rest.length > 0 && asking !== i ? i : -1;
         if (rest.length === 0) session.undo([i]);
         else render();
-      } }, 'Undo'),
+      } }, UNDO),
     asking === i && h('div', { class: 'sure-undo' },
-      h('p', {}, 'This goes with it: ', rest.map((k) => entryWords(log, k, s.doc, bench.get().next, s,
-        desk.engine)).join('; '), '.'),
+      h('p', {}, goesWithIt(rest.map((k) => entryWords(log, k, s.doc, bench.get().next, s, desk.engine)))),
       h('button', { type: 'button', class: 'second', onclick: () => {
         asking = -1;
         session.undo([i, ...rest]);
-      } }, rest.length === 1 ? 'Take out both' : `Take out all ${countWord(rest.length + 1)}`),
+      } }, takeOutAll(rest.length + 1)),
       h('button', { type: 'button', class: 'plain', onclick: () => {
         asking = -1;
         render();
-      } }, 'Keep them')));
+      } }, KEEP_THEM)));
   }
 
   desk.store.subscribe(render);
   bench.subscribe(render);
-  return h('section', { 'aria-label': 'Log' }, h('h3', {}, 'Log'), status, none, list, more);
+  return h('section', { 'aria-label': LOG }, h('h3', {}, LOG), status, none, list, more);
 }
-
-/** @param {number} count */
-const many = (count) => (count === 1 ? 'One entry' : `${countWord(count).charAt(0).toUpperCase()}${
-  countWord(count).slice(1)} entries`);

@@ -5,17 +5,18 @@ import { h, say } from '../widgets/dom.js';
 import { care } from './care.js';
 import { length, primary } from './entry.js';
 import { cutEntry } from './log.js';
+import { AS_IT_CAME_OUT, DONE, DRILLED, DRILLED_AT, HOLE_WIDE, SAWN, SAWN_AT } from './words.js';
 
 /** @param {Session} session @param {NextStep} next @returns {Panel} */
 export function measurePanel(session, next) {
   const { step } = next;
   const hole = step.do === 'hole';
-  const place = step.do === 'undercut' ? null : length(session, { label: hole ? 'Drilled at' : 'Sawn at',
-    note: 'as it came out', mm: step.at_mm, place: true });
-  const size = hole ? length(session, { label: 'Hole wide', note: 'as it came out', mm: step.diameter_mm,
+  const place = step.do === 'undercut' ? null : length(session, { label: hole ? DRILLED_AT : SAWN_AT,
+    note: AS_IT_CAME_OUT, mm: step.at_mm, place: true });
+  const size = hole ? length(session, { label: HOLE_WIDE, note: AS_IT_CAME_OUT, mm: step.diameter_mm,
     optional: true }) : null;
   const wrong = h('p', { class: 'wrong', role: 'alert' });
-  const button = primary(hole ? 'Drilled: log it' : step.do === 'foot' ? 'Sawn: log it' : 'Done: log it',
+  const button = primary(hole ? DRILLED : step.do === 'foot' ? SAWN : DONE,
     () => void log(), 'cutting');
   async function log() {
     const at = place?.get();

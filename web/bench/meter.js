@@ -1,6 +1,7 @@
 // web/bench/meter.js: how far to go, large, in sign and word first, as a place on a scale second.
 
 import { h, s, say } from '../widgets/dom.js';
+import { NOT_BLOWN, meterWord } from './words.js';
 
 const FLATTEST = -60;  // the scale's ends [cents from where to stop]
 const SHARPEST = 20;
@@ -26,8 +27,7 @@ export function meter() {
       const whole = cents === null ? null : Math.round(cents);
       say(sign, whole === null || whole === 0 ? '' : whole < 0 ? '−' : '+');
       say(size, whole === null ? '' : String(Math.abs(whole)));
-      say(word, whole === null ? 'not blown yet' : whole === 0 ? 'there'
-        : whole < 0 ? `cent${whole === -1 ? '' : 's'} flat` : `cent${whole === 1 ? '' : 's'} sharp`);
+      say(word, whole === null ? NOT_BLOWN : meterWord(whole));
       if (live && still.matches) return;
       const at = Math.max(FLATTEST, Math.min(SHARPEST, cents ?? FLATTEST));
       mark.setAttribute('transform', `translate(${at.toFixed(1)} 0)`);

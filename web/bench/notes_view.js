@@ -4,7 +4,8 @@
 import { h, s as svg } from '../widgets/dom.js';
 import { bare } from '../text/sure.js';
 import { noteName, offWords } from '../text/numbers.js';
-import { shrunk, toldWords } from './told_words.js';
+import { shrunk, toldWords } from './tell_readings.js';
+import { BARS, BELIEVED_NOW, COLUMNS, NOTES, NOT_YET, SILENT, WHAT_READINGS_TELL } from './words.js';
 
 /** @param {Session} session */
 export function notesView(session) {
@@ -12,15 +13,12 @@ export function notesView(session) {
   const body = h('tbody');
   const words = h('p', { class: 'shrunk' });
   const told = h('div');
-  const element = h('section', { 'aria-label': 'Notes', hidden: true }, h('h3', {}, 'Notes'), words,
-    h('table', { class: 'notes belief' }, h('caption', { class: 'unseen' }, 'The notes as believed now'),
-      h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, 'Note'),
-        h('th', { scope: 'col', class: 'right' }, 'Hz wanted'),
-        h('th', { scope: 'col', class: 'right' }, 'will be'),
-        h('th', { scope: 'col', class: 'right' }, 'now'))), body),
-    h('p', { class: 'note' }, 'Wide, faint bar: the band before any reading. Strong bar: with all readings. Two '
-      + 'of three flutes come within their band.'),
-    h('details', {}, h('summary', {}, 'What the readings tell'), told));
+  const element = h('section', { 'aria-label': NOTES, hidden: true }, h('h3', {}, NOTES), words,
+    h('table', { class: 'notes belief' }, h('caption', { class: 'unseen' }, BELIEVED_NOW),
+      h('thead', {}, h('tr', {}, ...COLUMNS.map((name, i) =>
+        h('th', { scope: 'col', class: i === 0 ? null : 'right' }, name)))), body),
+    h('p', { class: 'note' }, BARS),
+    h('details', {}, h('summary', {}, WHAT_READINGS_TELL), told));
   let shown = '';
   bench.subscribe(({ next }) => {
     if (next === null) return;
@@ -38,11 +36,11 @@ export function notesView(session) {
 
 /** @param {StepNote} note @param {number} widest cents @returns {Node[]} */
 function lines(note, widest) {
-  const now = note.now_cents === null ? 'not yet' : offWords(note.now_cents);
+  const now = note.now_cents === null ? NOT_YET : offWords(note.now_cents);
   const name = noteName(note.name) || note.open.join(' ');
   return [h('tr', {}, h('th', { scope: 'row', rowspan: 2 }, name),
     h('td', { class: 'right' }, note.target_hz.toFixed(1)),
-    h('td', { class: 'right' }, note.hz === null ? 'silent' : note.hz.toFixed(1)),
+    h('td', { class: 'right' }, note.hz === null ? SILENT : note.hz.toFixed(1)),
     h('td', { class: 'right' }, now)),
   h('tr', { class: 'bars' }, h('td', { colspan: 3 }, h('div', {}, bars(note, widest),
     h('span', { class: 'small' }, note.sigma_cents === null ? '' : `± ${bare(note.sigma_cents)}`))))];

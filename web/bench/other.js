@@ -5,18 +5,9 @@ import { h, newId, say } from '../widgets/dom.js';
 import { countWord } from '../text/numbers.js';
 import { length, primary } from './entry.js';
 import { standing } from './log.js';
-
-/** @type {[string, string][]} */
-const KINDS = [
-  ['', 'choose …'],
-  ['block', 'The block moved'],
-  ['sound_hole', 'The sound hole was opened'],
-  ['hole', 'A hole was drilled or opened'],
-  ['narrow', 'A hole was narrowed'],
-  ['undercut', 'A hole was undercut'],
-  ['foot', 'The foot was sawn or sanded'],
-  ['read', 'Read another fingering'],
-];
+import { ACROSS, ALONG, ANOTHER_VOICE, DRILLED_AT, EMPTY_NOT_MEASURED, FOOT_NOW_AT, HOLE, KINDS, LOG_IT, NEAREST_FOOT,
+  NEAREST_SOUND_HOLE, NOW_LONG, NOW_WIDE, NO_HOLE_YET, OPEN_HOLES, READ_THIS, SOMETHING_ELSE, TAP_OPEN, WHAT,
+  WITHOUT_HOLES } from './words.js';
 
 /** @param {Session} session */
 export function other(session) {
@@ -40,8 +31,8 @@ export function other(session) {
     log = s.doc.log;
     show();
   });
-  return h('details', { class: 'other' }, h('summary', {}, 'Something else happened'),
-    h('div', { class: 'line wide' }, h('div', { class: 'what' }, h('label', { for: id }, 'What')),
+  return h('details', { class: 'other' }, h('summary', {}, SOMETHING_ELSE),
+    h('div', { class: 'line wide' }, h('div', { class: 'what' }, h('label', { for: id }, WHAT)),
       h('div', { class: 'control' }, select)), form);
 }
 
@@ -52,7 +43,7 @@ function formOf(session, kind, done) {
   const cut = [...stand.holes.keys()].sort((a, b) => a - b);
   const wrong = h('p', { class: 'wrong', role: 'alert' });
   /** @param {() => LogEntry | undefined} make @param {Node[]} parts @returns {Node[]} */
-  const logging = (make, ...parts) => [...parts, primary('Log it', async () => {
+  const logging = (make, ...parts) => [...parts, primary(LOG_IT, async () => {
     const entry = make();
     if (entry === undefined) return;
     const sentence = await session.log([entry]);
@@ -61,17 +52,17 @@ function formOf(session, kind, done) {
   }), wrong];
   switch (kind) {
     case 'block': return logging(() => ({ block: 'moved' }), h('p', { class: 'note' },
-      'What was heard before was another voice: it will be asked for again.'));
+      ANOTHER_VOICE));
     case 'sound_hole': {
-      const long = length(session, { label: 'Now long', note: 'along the tube', mm: stand.sound_hole.length_mm });
-      const wide = length(session, { label: 'Now wide', note: 'across', mm: stand.sound_hole.width_mm });
+      const long = length(session, { label: NOW_LONG, note: ALONG, mm: stand.sound_hole.length_mm });
+      const wide = length(session, { label: NOW_WIDE, note: ACROSS, mm: stand.sound_hole.width_mm });
       return logging(() => {
         const [l, w] = [long.get(), wide.get()];
         return l && w && { sound_hole: { length_mm: l.value, width_mm: w.value } };
       }, long.element, wide.element);
     }
     case 'foot': {
-      const at = length(session, { label: 'Foot now at', mm: stand.foot_mm, place: true });
+      const at = length(session, { label: FOOT_NOW_AT, mm: stand.foot_mm, place: true });
       return logging(() => {
         const got = at.get();
         return got && { foot: { at_mm: got.value } };
@@ -81,15 +72,15 @@ function formOf(session, kind, done) {
       const all = Array.from({ length: doc.song.holes }, (_, i) => i + 1);
       const plan = session.bench.get().next?.finger_holes ?? [];
       /** @param {number} n */
-      const place = (n) => length(session, { label: 'Drilled at', place: true,
+      const place = (n) => length(session, { label: DRILLED_AT, place: true,
         mm: stand.holes.get(n)?.at_mm ?? plan[n - 1]?.at_mm });
       const holder = h('div');
       let at = place(1);
-      const which = picker('Hole', all, (n) => {
+      const which = picker(HOLE, all, (n) => {
         at = place(n);
         holder.replaceChildren(...(stand.holes.has(n) ? [] : [at.element]));
       });
-      const wide = length(session, { label: 'Now wide', note: 'empty: not measured', optional: true });
+      const wide = length(session, { label: NOW_WIDE, note: EMPTY_NOT_MEASURED, optional: true });
       return logging(() => {
         const [a, w] = [at.get(), wide.get()];
         return a && w && { hole: { number: which.get(), at_mm: a.value, ...(w.value === undefined ? {}
@@ -97,10 +88,10 @@ function formOf(session, kind, done) {
       }, which.element, holder, wide.element);
     }
     case 'narrow': case 'undercut': {
-      if (cut.length === 0) return [h('p', {}, 'No hole is cut yet.')];
-      const which = picker('Hole', cut, () => {});
+      if (cut.length === 0) return [h('p', {}, NO_HOLE_YET)];
+      const which = picker(HOLE, cut, () => {});
       if (kind === 'undercut') return logging(() => ({ undercut: { number: which.get() } }), which.element);
-      const wide = length(session, { label: 'Now wide', note: 'empty: not measured', optional: true });
+      const wide = length(session, { label: NOW_WIDE, note: EMPTY_NOT_MEASURED, optional: true });
       return logging(() => {
         const w = wide.get();
         return w && { narrow: { number: which.get(), ...(w.value === undefined ? {} : { diameter_mm: w.value }) } };
@@ -114,23 +105,23 @@ function formOf(session, kind, done) {
 function fingerings(session, cut) {
   /** @type {Set<number>} */
   const open = new Set();
-  return [h('p', { class: 'note' }, cut.length === 0 ? 'The tube without holes.' : 'Tap the holes that are open.'),
-    h('div', { class: 'tap-holes', role: 'group', 'aria-label': 'Open holes' }, ...cut.map((n) => {
+  return [h('p', { class: 'note' }, cut.length === 0 ? WITHOUT_HOLES : TAP_OPEN),
+    h('div', { class: 'tap-holes', role: 'group', 'aria-label': OPEN_HOLES }, ...cut.map((n) => {
       const button = h('button', { type: 'button', class: 'second', 'aria-pressed': 'false', onclick: () => {
         if (!open.delete(n)) open.add(n);
         button.setAttribute('aria-pressed', String(open.has(n)));
       } }, String(n));
       return button;
     })),
-    primary('Read this fingering', () => session.read([...open].sort((a, b) => a - b)))];
+    primary(READ_THIS, () => session.read([...open].sort((a, b) => a - b)))];
 }
 
 /** @param {string} label @param {number[]} numbers @param {(n: number) => void} pick */
 function picker(label, numbers, pick) {
   const id = newId('n');
   const select = h('select', { id, onchange: () => pick(Number(select.value)) },
-    ...numbers.map((n) => h('option', { value: n }, `${n} ${n === 1 ? 'nearest the sound hole'
-      : n === numbers.length && numbers.length > 1 ? 'nearest the foot' : `(${countWord(n)})`}`)));
+    ...numbers.map((n) => h('option', { value: n }, `${n} ${n === 1 ? NEAREST_SOUND_HOLE
+      : n === numbers.length && numbers.length > 1 ? NEAREST_FOOT : `(${countWord(n)})`}`)));
   pick(numbers[0]);
   return { element: h('div', { class: 'line' }, h('div', { class: 'what' }, h('label', { for: id }, label)),
     h('div', { class: 'control' }, select)), get: () => Number(select.value) };

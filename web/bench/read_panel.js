@@ -6,11 +6,11 @@ import { bare } from '../text/sure.js';
 import { pattern } from './fingering.js';
 import { primary, room } from './entry.js';
 import { hearing } from './hearing.js';
-import { CLEAR } from './hear_words.js';
 import { checklist } from './checklist.js';
 import { typedLine } from './typed_line.js';
 import { logOf, readEntry, standing } from './log.js';
-import { expectedHz, fingeringWords } from './words.js';
+import { expectedHz, fingeringWords } from './notes.js';
+import { ATTEMPT_LIST, CLEAR, LOG_IT, LOG_READING, attempt, hzWithin, logFrom, outAttempt } from './words.js';
 
 const ATTEMPTS = 3;
 const USUAL_CENTS = 4;  // one blow against the next; common practice, no source
@@ -23,10 +23,10 @@ export function readPanel(session, open) {
   const cut = standing(doc).holes.size;
   const expected = expectedHz(bench.get().next, open);
   const big = h('p', { class: 'big-hz', 'aria-hidden': 'true' });
-  const slots = h('ol', { class: 'slots', 'aria-label': 'Attempts' });
+  const slots = h('ol', { class: 'slots', 'aria-label': ATTEMPT_LIST });
   const middle = h('p', { class: 'middle', role: 'status' });
   const wrong = h('p', { class: 'wrong', role: 'alert' });
-  const keep = primary('Log it', () => void log());
+  const keep = primary(LOG_IT, () => void log());
   const ear = hearing(session, expected, {
     take: (tone) => { if (tone.hz !== null) add(tone.hz); },
     heard: (now) => {
@@ -56,9 +56,9 @@ export function readPanel(session, open) {
   async function show() {
     const { attempts } = session.progress();
     slots.replaceChildren(...Array.from({ length: ATTEMPTS }, (_, i) => h('li', {}, attempts[i] === undefined
-      ? h('span', { class: 'empty' }, `attempt ${i + 1}`)
-      : h('button', { type: 'button', class: 'slot', 'aria-label': `Attempt ${i + 1}, ${
-        attempts[i].toFixed(1)} Hz: take it out`, onclick: () => drop(i) },
+      ? h('span', { class: 'empty' }, attempt(i + 1))
+      : h('button', { type: 'button', class: 'slot', 'aria-label': outAttempt(i + 1, attempts[i].toFixed(1)),
+        onclick: () => drop(i) },
       h('span', {}, attempts[i].toFixed(1)), h('span', { class: 'cross', 'aria-hidden': 'true' }, '×')))));
     ear.main(attempts.length === 0);
     ear.element.hidden = typed.element.hidden = attempts.length === ATTEMPTS;
@@ -70,8 +70,8 @@ export function readPanel(session, open) {
     if (JSON.stringify(session.progress().attempts) !== JSON.stringify(attempts)) return;
     heard = answer ?? null;
     if (answer === undefined) return;
-    say(middle, `${answer.hz.toFixed(1)} Hz ± ${bare(answer.sigma_cents)} cents`);
-    say(keep, attempts.length < ATTEMPTS ? `Log it, from ${attempts.length} of ${ATTEMPTS}` : 'Log this reading');
+    say(middle, hzWithin(answer.hz.toFixed(1), bare(answer.sigma_cents)));
+    say(keep, attempts.length < ATTEMPTS ? logFrom(attempts.length, ATTEMPTS) : LOG_READING);
   }
   async function log() {
     const c = temperature.get();

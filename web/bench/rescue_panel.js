@@ -6,8 +6,9 @@ import { withValue } from '../state/path.js';
 import { nextNote } from '../text/notes.js';
 import { length, primary } from './entry.js';
 import { entriesOfRescue, standing } from './log.js';
-import { noteOf } from './words.js';
-import { rescueWords } from './rescue_words.js';
+import { noteOf } from './notes.js';
+import { rescueWords } from './tell_rescue.js';
+import { AS_IT_CAME_OUT, DONE, WHAT_TO_DO } from './words.js';
 
 /** @param {Session} session @param {NextStep} next @param {RescueOption[]} options
  * @returns {Panel} */
@@ -17,7 +18,7 @@ export function rescuePanel(session, next, options) {
   const told = h('div', { class: 'told-how', role: 'status' });
   /** @type {HTMLElement[]} */
   const rows = [];
-  const list = h('fieldset', { class: 'ways' }, h('legend', { class: 'unseen' }, 'What to do'),
+  const list = h('fieldset', { class: 'ways' }, h('legend', { class: 'unseen' }, WHAT_TO_DO),
     ...options.map((option, i) => {
       const id = `${name}-${i}`;
       const words = rescueWords(option, desk.store.get(), desk.engine);
@@ -35,10 +36,10 @@ export function rescuePanel(session, next, options) {
     const stand = standing(s.doc);
     const words = rescueWords(option, s, desk.engine);
     const sleeve = option.what === 'foot_sleeve';
-    const size = words.size === undefined ? null : length(session, { label: words.size, note: 'as it came out',
+    const size = words.size === undefined ? null : length(session, { label: words.size, note: AS_IT_CAME_OUT,
       place: sleeve, mm: sleeve ? stand.foot_mm + (option.length_mm ?? 0) : option.size_mm });
     say(wrong, '');
-    const button = primary(LABELS[option.what] ?? 'Done: log it', async () => {
+    const button = primary(words.act ?? DONE, async () => {
       const got = size?.get();
       if (size !== null && got === undefined) return;
       const sentence = await act(session, next, option, got?.value ?? 0);
@@ -51,10 +52,6 @@ export function rescuePanel(session, next, options) {
   if (options.length > 0) choose(options[0], 0);
   return { element: h('div', { class: 'panel' }, list), remove() {} };
 }
-
-/** @type {Record<string, string>} */
-const LABELS = { read_again: 'Read it again', lowest_floats: 'Let it float', next_key: 'Take that key',
-  accept: 'Leave it', breathe_evenly: 'Go on', lay_out_anew: 'Go on' };
 
 /** @param {Session} session @param {NextStep} next @param {RescueOption} option @param {number} size_mm
  * @returns {Promise<string>} what is wrong, else empty */

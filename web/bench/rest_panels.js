@@ -6,17 +6,17 @@ import { goTo } from '../widgets/reveal.js';
 import { noteName } from '../text/numbers.js';
 import { care } from './care.js';
 import { primary } from './entry.js';
-import { verdictWords } from './words.js';
+import { verdictWords } from './tell_step.js';
+import { ASK_PATTERN, IS_DRY, LOWEST, OIL_IT, TO_SHELF } from './words.js';
 
 /** @param {Session} session @param {NextStep} next @returns {Panel} */
 export function waitPanel(session, next) {
   const wrong = h('p', { class: 'wrong', role: 'alert' });
   return {
     element: h('div', { class: 'panel' },
-      h('p', {}, 'Oil or varnish it, bore too, and leave it until tomorrow. Then the ends of the scale are '
-        + 'heard once more.'),
+      h('p', {}, OIL_IT),
       care(session.desk, next.step),
-      primary('It is finished and dry', async () => say(wrong, await session.log([{ bore: 'sealed' }]))),
+      primary(IS_DRY, async () => say(wrong, await session.log([{ bore: 'sealed' }]))),
       wrong),
     remove() {},
   };
@@ -28,9 +28,9 @@ export function donePanel(session, next) {
   return {
     element: h('div', { class: 'panel' },
       h('dl', { class: 'verdicts' }, ...verdict.flatMap((v) => [
-        h('dt', {}, noteName(v.name) || (v.open.join(' ') || 'lowest')), h('dd', {}, verdictWords(v))])),
-      h('p', {}, 'The Shelf can keep it as your pattern: the next tube starts from what this one told.'),
-      primary('To the Shelf', () => goTo(session.desk, 'shelf'))),
+        h('dt', {}, noteName(v.name) || (v.open.join(' ') || LOWEST)), h('dd', {}, verdictWords(v))])),
+      h('p', {}, ASK_PATTERN),
+      primary(TO_SHELF, () => goTo(session.desk, 'shelf'))),
     remove() {},
   };
 }

@@ -3,9 +3,9 @@
 /// <reference path="./types.d.ts" />
 import { newestNext } from '../engine/newest.js';
 import { createStore } from '../state/store.js';
-import { logSentence } from './log_words.js';
 import { createListener } from './listen.js';
 import { logOf, withLog, without } from './log.js';
+import { logSentence } from './tell_log.js';
 
 const USUAL_C = 20;
 

@@ -1,150 +1,297 @@
-// web/bench/words.js: sentences of the bench: what to do now, why, and what to expect.
+// web/bench/words.js: every text of the bench, for translators and proof-readers: plain ones as strings, those
+// with values as functions of them. Which is said when is for the tell_*.js files and the views to choose.
 
 /// <reference path="./types.d.ts" />
-import { datumShift } from '../state/desk.js';
-import { bare, band } from '../text/sure.js';
-import { centsWords, lengthWords, noteName, signed } from '../text/numbers.js';
-import { standing } from './log.js';
+import { centsWords, countWord } from '../text/numbers.js';
 
-/** @type {Record<string, string>} */
+/** @param {string} text */
+const capital = (text) => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+
+// Why the step is the next one.
 export const WHY = {
-  saw_long: 'The voice is not known yet, so the foot stays long: what is sawn off cannot be put '
-    + 'back.',
+  saw_long: 'The voice is not known yet, so the foot stays long: what is sawn off cannot be put back.',
   hear_voice: 'One reading of the tube without holes tells most of what no ruler can.',
   hear_trimmed: 'Heard before and after a known cut, the tube tells the sound hole from the air in it.',
   trim_foot: 'Nearer to the foot’s mark by the ruler; the last cents come off by ear.',
   hear_again: 'The last reading does not fit what is known of this flute. Once more, before anything is cut.',
-  warm_up: 'The last readings are all off alike: the flute is cold, or the block has moved. Warm '
-    + 'the flute, look at the block, then read again.',
+  warm_up: 'The last readings are all off alike: the flute is cold, or the block has moved. Warm the flute, look '
+    + 'at the block, then read again.',
   drill_small: 'The next hole from the foot up, smaller than it will be: a hole only grows.',
   open_by_ear: 'A tenth of a millimetre is many cents here, so now the ear leads.',
   undercut_hole: 'It is as wide as it may be: widen it inside, under the wall.',
   hear_note: 'How far is this note now? Nothing is cut before that is known.',
   finish_foot: 'The last cents of the lowest note, by ear.',
-  plan_moved: 'What was heard would move the next hole further than anything explains. Hear this '
-    + 'note again, and look whether the places and sizes you entered are right.',
+  plan_moved: 'What was heard would move the next hole further than anything explains. Hear this note again, and '
+    + 'look whether the places and sizes you entered are right.',
   let_dry: 'Finish and moisture move the pitch: the last cents wait for the dry flute.',
-  too_sharp_hole: 'This hole’s note is too sharp. Choose one way; what can be taken back stands '
-    + 'first.',
-  too_sharp_foot: 'The lowest note is too sharp: the tube is too short for it. Choose one way; '
-    + 'what can be taken back stands first.',
+  too_sharp_hole: 'This hole’s note is too sharp. Choose one way; what can be taken back stands first.',
+  too_sharp_foot: 'The lowest note is too sharp: the tube is too short for it. Choose one way; what can be taken '
+    + 'back stands first.',
   finished: 'Every note is as near as cutting can bring it.',
 };
+export const AS_YOU_ASKED = 'As you asked. The step waits.';
 
-/** @type {Record<string, string>} */
+// What the readings say is wrong beside the step.
 export const TROUBLE = {
   foot_short: 'The foot is too short for the lowest note.',
   hole_sharp: 'A hole is too large, or too near the sound hole.',
-  sound_hole_large: 'The voice sounds much sharper than a sound hole of its size should: it is '
-    + 'larger than entered, or more open.',
-  all_flat: 'Everything heard of late is flat of what was heard before: the flute is cold, or the '
+  sound_hole_large: 'The voice sounds much sharper than a sound hole of its size should: it is larger than entered, '
+    + 'or more open.',
+  all_flat: 'Everything heard of late is flat of what was heard before: the flute is cold, or the block has moved.',
+  all_sharp: 'Everything heard of late is sharp of what was heard before: the room is warmer than entered, or the '
     + 'block has moved.',
-  all_sharp: 'Everything heard of late is sharp of what was heard before: the room is warmer than '
-    + 'entered, or the block has moved.',
   breath_lifts: 'High notes are blown much sharper than low ones.',
 };
 
-/** @param {Record<string, string>} texts @param {string} code */
-export const textOf = (texts, code) => (Object.hasOwn(texts, code) ? texts[code]
-  : code.replaceAll('_', ' '));
+// The card and its headings; a figure follows those that ask for one.
+export const NOW = 'Now', BACK_TO_STEP = 'Back to the step', STOP = 'Stop', RECKON_AGAIN = 'Reckon it again';
+export const SAND_UNTIL = 'Sand the foot until it sounds', SAW_AT = 'Saw the foot at';
+export const openUntil = (/** @type {number} */ n) => `Open hole ${n} until it sounds`;
+export const drillAt = (/** @type {number} */ n) => `Drill hole ${n} at`;
+export const undercutUntil = (/** @type {number} */ n) => `Undercut hole ${n} until it sounds`;
+export const undercutNow = (/** @type {number} */ n) => `Undercut hole ${n}`;
+export const BLOW = 'Blow', THREE_TIMES = 'three times, and hold it';
+export const cutTooFar = (/** @type {number} */ n) => `Hole ${n} is cut too far`;
+export const FOOT_TOO_SHORT = 'The foot is too short';
+export const FINISH_AND_DRY = 'Finish it and let it dry', FLUTE_DONE = 'The flute is done';
+export const sizeWide = (/** @type {string} */ size) => `${size} wide`;
+export const withBit = (/** @type {string} */ size) => `with the ${size} bit`;
+export const FROM_EDGE = 'From the splitting edge';
+export const fromSoundHole = (/** @type {string} */ datum) => `From the sound hole’s ${datum}`;
+export const sawnOff = (/** @type {string} */ length) => `${length} off`;
+export const NO_STEP_YET = 'There is no step yet.', LAST_GOOD_STEP = 'This is the last good step.';
+export const STOPPED = 'You stopped the reckoning. Your log is kept.';
+export const failed = (/** @type {string} */ fault) =>
+  `The calculation failed, which is our fault, not yours. Your log is kept. (${fault})`;
+export const entryWrong = (/** @type {number} */ n, /** @type {string} */ why) => `Entry ${n} of the log: ${why}`;
 
-/** What a position is shown with, from the datum chosen, at that moment of the build.
- * @param {Doc} doc @param {number} [count] entries */
-export const shiftAt = (doc, count) => datumShift({ show: doc.show,
-  sound_hole: standing(doc, count).sound_hole });
+// What to expect: cents as "+14 ± 4", a band as "± 4 cents".
+export const UNDER_1 = 'under 1 %';
+export const tooSharp = (/** @type {string} */ chance) => `Chance of too sharp: ${chance}.`;
+export const knownBefore = (/** @type {string} */ band) => `Known to ${band} before you blow.`;
+export const centsToGo = (/** @type {string} */ n, /** @type {string} */ band) => `About ${n} cents to go, to ${band}.`;
+export const expectFlat = (/** @type {string} */ cents) => `Expect ${cents} cents flat: the rest by ear.`;
+export const expectSharp = (/** @type {string} */ cents) => `Expect ${cents} cents sharp.`;
+export const expectCents = (/** @type {string} */ cents) => `Expect ${cents} cents.`;
 
-/** "holes 4 and 5 open". @param {number[]} open @param {number} cut how many holes there are */
-export function fingeringWords(open, cut) {
-  if (cut === 0) return 'the tube without holes';
-  if (open.length === 0) return cut === 1 ? 'its hole covered' : 'all holes covered';
-  return open.length === 1 ? `hole ${open[0]} open`
-    : `holes ${open.slice(0, -1).join(', ')} and ${open[open.length - 1]} open`;
-}
+// Notes and fingerings.
+export const LOWEST_NOTE = 'the lowest note', LOWEST = 'lowest';
+export const noteWithOpen = (/** @type {number[]} */ open) => `the note with ${open.join(', ')} open`;
+export const NO_HOLES = 'the tube without holes', COVERED = 'its hole covered', ALL_COVERED = 'all holes covered';
+export const holeOpen = (/** @type {number} */ n) => `hole ${n} open`;
+/** @param {number[]} numbers @param {number} last */
+export const holesOpen = (numbers, last) => `holes ${numbers.join(', ')} and ${last} open`;
 
-/** @param {readonly number[]} a @param {readonly number[]} b */
-export const sameOpen = (a, b) => a.length === b.length && [...a].sort().join() === [...b].sort().join();
+// The screen, the cautions, the voice's checklist.
+export const SCREEN_STAYS_ON = 'screen stays on', NOT_ALLOWED_NOW = 'not allowed just now', CARE = 'Care';
+export const VOICE = [['block', 'Block tied in its final place'], ['bore', 'Bore cleared of char and dust'],
+  ['sealed', 'Sealed and dry, where it needs it'], ['warm', 'Blown warm, a minute']];
+export const ALL_SO = 'All of this is so';
+export const VOICE_FINISHED = 'The voice is finished', VOICE_FIRST = 'First: is the voice finished?';
 
-/** @param {NextStep | null} next @param {number[]} open */
-export const noteOf = (next, open) => next?.notes.find((n) => sameOpen(n.open, open)) ?? null;
+// Lines to type into.
+export const LOG_IT = 'Log it', AS_IT_CAME_OUT = 'as it came out', ROOM = 'Room', WHERE_BLOWN = 'where you blow it';
+export const roomRange = (/** @type {number} */ least, /** @type {number} */ most) =>
+  `A room has ${least} to ${most} °C. Write for example 18 or 18,5.`;
+export const DRILLED_AT = 'Drilled at', SAWN_AT = 'Sawn at', HOLE_WIDE = 'Hole wide', DRILLED = 'Drilled: log it';
+export const SAWN = 'Sawn: log it', DONE = 'Done: log it', FOOT_NOW_AT = 'Foot now at', HOLE_NOW_WIDE = 'Hole now wide';
+export const WHEN_YOU_STOP = 'measured when you stop', ONLY_IF_MEASURED = 'only if measured', TAKE_IT = 'Take it';
 
-/** @param {NextStep | null} next @param {number[]} open */
-export function noteWords(next, open) {
-  const note = noteOf(next, open);
-  return note?.name ? noteName(note.name)
-    : open.length === 0 ? 'the lowest note' : `the note with ${open.join(', ')} open`;
-}
+// A pitch typed from any other meter.
+export const OR_TYPE = 'Or type it', OR_TYPE_NOTE = 'from any other meter: 587,3 Hz, or cents such as +12';
+export const EXAMPLE = 'Write what the meter shows: 587,3 Hz, or cents from the note such as +12, −7 or G4 +12.';
+/** @param {number} hz @param {unknown} limit */
+export const hzTooLow = (hz, limit) => `${hz} Hz is no note of such a flute; it takes at least ${limit} Hz.`;
+/** @param {number} hz @param {unknown} limit */
+export const hzTooHigh = (hz, limit) => `${hz} Hz is no note of such a flute; it takes at most ${limit} Hz.`;
+export const centsTooMany = (/** @type {number} */ cents) => `${cents} cents is more than a meter shows. ${EXAMPLE}`;
+export const SECOND_REGISTER = 'That is the second register: blow softer, or look at the octave the meter shows.';
+export const OCTAVE_BELOW = 'That is an octave lower than this fingering gives: look at the octave the meter shows.';
+export const noPitch = (/** @type {string} */ typed) => `“${typed}” is not a pitch. ${EXAMPLE}`;
 
-/** Where this fingering should be heard now, before it is heard. @param {NextStep | null} next
- * @param {number[]} open @returns {number} Hz, 0: not known */
-export function expectedHz(next, open) {
-  const note = noteOf(next, open);
-  return note === null ? 0 : note.target_hz * 2 ** ((note.now_cents ?? 0) / 1200);
-}
+// The microphone, and why there is none.
+export const START_LISTENING = 'Start listening', STOP_LISTENING = 'Stop listening', HOW_LOUD = 'How loud it is';
+export const FILTERED = 'The phone is filtering the sound; trust this reading less.';
+export const NO_SOUND_SENT = 'No sound is sent.', COPIED = 'Copied';
+export const COPY_ADDRESS = 'Copy this page’s address', COPY_YOURSELF = 'Copy it from the address line';
+export const NO_MICROPHONE = 'This browser gives the page no microphone. Open the page in the phone’s own browser, or '
+  + 'type what any other meter shows.';
+export const DENIED = 'The microphone is not allowed for this page. Allow it in the browser’s settings for this page, '
+  + 'or type what any other meter shows.';
+export const NONE_FOUND = 'No microphone was found. Type what any other meter shows.';
+export const INTERRUPTED = 'Listening was interrupted. Start it again.';
+export const NOTHING_COMES = 'The microphone gives nothing. Start listening again.';
+export const ASKING = 'Asking for the microphone …', GOT_IT = 'Got it. Breathe.', LISTENING = 'Listening.';
 
-/** The bit to take, by its label if it has one; who has no set gets a size.
- * @param {number} mm @param {State} s @param {Engine} engine */
-export function bitWords(mm, s, engine) {
-  const bit = (s.doc.shop?.bits ?? []).find((b) => Math.abs(b.mm - mm) < 0.005);
-  const size = bit?.label ?? lengthWords(mm, s, engine);
-  return bit === undefined ? `${size} wide` : `with the ${size} bit`;
-}
+// What the ear says: why there is no tone, and how one is held.
+/** @type {Record<string, string>} */
+export const WHY_NOT = {
+  none: 'Blow, and hold the note.',
+  bad_input: 'The microphone gives what cannot be read. Start listening again.',
+  frame_too_short: 'One moment.',
+  silence: 'Nothing to hear yet. Blow, and hold the note.',
+  not_periodic: 'Noise, but no note yet. Blow, and hold it.',
+  noisy: 'Too much noise around. Come nearer, or find a quieter place.',
+  too_low: 'That is a hum or a voice, lower than a flute.',
+  too_high: 'That is a whistle, higher than a flute.',
+  weak_fundamental: 'That sounds like a voice or a string, not like a flute.',
+  gliding: 'It glides. Blow evenly and hold it.',
+  too_soft: 'Too soft. Come nearer.',
+};
+export const HELD = {
+  no_tone: 'Blow, and hold the note.',
+  too_soft: 'Too soft, or too noisy around. Come nearer.',
+  clipped: 'Too loud for the microphone. Move a little away.',
+  jumped: 'It jumped to the second register. Blow softer.',
+  hold_longer: 'Hold it a little longer, evenly.',
+  ready: 'Good, keep holding.',
+};
 
-/** The step as words; `figures` are what a thumb has to find.
- * @param {NextStep} next @param {State} s @param {Engine} engine
- * @returns {{before: string, figure: string, after: string}} */
-export function title(next, s, engine) {
-  const { step } = next;
-  const at = () => lengthWords((step.at_mm ?? 0) + shiftAt(s.doc), s, engine);
-  const stop = `${(step.until?.hz ?? 0).toFixed(1)} Hz`;
-  const open = step.open ?? step.until?.open ?? [];
-  switch (step.do) {
-    case 'foot': return step.until ? { before: 'Sand the foot until it sounds', figure: stop, after: '' }
-      : { before: 'Saw the foot at', figure: at(), after: '' };
-    case 'hole': return step.until
-      ? { before: `Open hole ${step.number} until it sounds`, figure: stop, after: '' }
-      : { before: `Drill hole ${step.number} at`, figure: at(), after: step.diameter_mm === undefined
-        ? '' : bitWords(step.diameter_mm, s, engine) };
-    case 'undercut': return { before: `Undercut hole ${step.number}${step.until ? ' until it sounds'
-      : ''}`, figure: step.until ? stop : '', after: '' };
-    case 'read': return { before: 'Blow', figure: noteWords(next, open),
-      after: 'three times, and hold it' };
-    case 'rescue': return { before: (step.number ?? 0) > 0 ? `Hole ${step.number} is cut too far`
-      : 'The foot is too short', figure: '', after: '' };
-    case 'wait': return { before: 'Finish it and let it dry', figure: '', after: '' };
-    default: return { before: 'The flute is done', figure: '', after: '' };
-  }
-}
+// A reading, from three attempts.
+export const CLEAR = 'Tap out char and dust, wipe, let it cool. Then blow.';
+export const ATTEMPT_LIST = 'Attempts', LOG_READING = 'Log this reading';
+export const attempt = (/** @type {number} */ n) => `attempt ${n}`;
+export const outAttempt = (/** @type {number} */ n, /** @type {string} */ hz) => `Attempt ${n}, ${hz} Hz: take it out`;
+export const hzWithin = (/** @type {string} */ hz, /** @type {string} */ cents) => `${hz} Hz ± ${cents} cents`;
+export const logFrom = (/** @type {number} */ n, /** @type {number} */ all) => `Log it, from ${n} of ${all}`;
 
-/** "Under 1 %". @param {number} chance */
-export const chanceWords = (chance) => (chance < 0.005 ? 'under 1 %'
-  : `${Math.round(chance * 100)} %`);
+// By ear, stroke by stroke; what the meter shows.
+export const meterWord = (/** @type {number} */ cents) => (cents === 0 ? 'there'
+  : `${Math.abs(cents) === 1 ? 'cent' : 'cents'} ${cents < 0 ? 'flat' : 'sharp'}`);
+export const NOT_BLOWN = 'not blown yet', BLOW_FIRST = 'Blow it first, as it is.', STOP_HERE = 'Stop here.';
+export const ONE_LIGHT = 'One light stroke.', BLOW_AGAIN = 'Blow once more: too close to tell.';
+const COUNTS = ['no', 'one', 'two', 'three', 'four', 'five', 'six'];
+const counted = (/** @type {number} */ n) => COUNTS[n] ?? String(n);
+export const moreStrokes = (/** @type {number} */ n) => capital(`${counted(n)} more like that.`);
+export const firstStrokes = (/** @type {number} */ n) => capital(`${counted(n)} ${n === 1 ? 'stroke' : 'strokes'}.`);
+export const madeStrokes = (/** @type {number} */ n) => `I made ${n === 1 ? 'one stroke' : `${n} strokes`}`;
+export const MADE_LIGHT = 'I made the light one', FORGET_BLOW = 'Forget the last blow', LOG_STOP = 'Log it: stop here';
+export const ONE_MORE = '+ 1 stroke', LIGHT_MORE = '+ light one';
+/** "2 strokes and a light one". @param {number} whole @param {number} light how many of each */
+export const strokeCounts = (whole, light) => [whole > 0 ? `${whole} ${whole === 1 ? 'stroke' : 'strokes'}` : '',
+  light === 0 ? '' : whole > 0 ? (light === 1 ? 'a light one' : `${light} light ones`)
+    : light === 1 ? 'one light stroke' : `${light} light strokes`].filter((p) => p !== '').join(' and ') || 'no stroke';
+export const takeBack = (/** @type {string} */ strokes) => `Take back: ${strokes}`;
+export const sinceBlow = (/** @type {string} */ strokes) => `${strokes} since the last blow.`;
+/** @param {number} n @param {string} cents @param {string} each */
+export const blowsTold = (n, cents, each) =>
+  `${n === 1 ? 'One blow' : `${n} blows`}, ± ${cents} cents; one stroke is about ${each}.`;
+export const noAdvice = (/** @type {string} */ fault) => `The advice could not be reckoned. (${fault})`;
+export const markFor = (/** @type {number | undefined} */ c) => `The mark is for a room of ${c} °C. Read this note `
+  + 'once in the room as it is now: then the mark moves with it.';
 
-/** What the step does, with its band and its risk. @param {NextStep} next @returns {string} */
-export function expectation({ step, expect_cents: cents, sigma_cents: sigma, overshoot }) {
-  const about = sigma === null ? '' : ` ± ${bare(sigma)}`;
-  const risk = overshoot === null || cents === null ? ''
-    : ` Chance of too sharp: ${chanceWords(overshoot)}.`;
-  if (step.do === 'read') return sigma === null ? '' : `Known to ${band(sigma)} before you blow.`;
-  if (cents === null || step.do === 'wait' || step.do === 'done' || step.do === 'rescue') return '';
-  if (step.until) return `About ${signed(cents)} cents to go, to ${band(sigma)}.${risk}`;
-  if (step.do === 'hole') {
-    return `Expect ${bare(Math.abs(cents))}${about} cents ${cents <= 0 ? 'flat: the rest by ear' : 'sharp'}.${risk}`;
-  }
-  return `Expect ${signed(cents)}${about} cents.${risk}`;
-}
+// The ways out of trouble: what each is, how, and what to measure after. `mm` writes a length.
+export const WHAT_TO_DO = 'What to do';
+/** @type {Record<string, (at: WayAt, mm: (mm: number) => string) => Way>} */
+export const WAYS = {
+  read_again: () => ({ name: 'Warm it and read again',
+    how: 'Blow it warm, look at the block and its tie, then make three attempts anew.', act: 'Read it again' }),
+  foot_disc: ({ size }, mm) => ({ name: `A disc in the foot, opening ${mm(size)}`, how: `Cut a disc of cork or cane, ${
+    mm(5)} thick, with an opening of ${mm(size)}, and press it into the foot.`, size: 'Opening made' }),
+  foot_sleeve: ({ long }, mm) => ({ name: `A sleeve on the foot, ${mm(long)} longer`,
+    how: `Slip a ring of the same bore over the end, so that the tube grows by ${mm(long)}. Seal it.`,
+    size: FOOT_NOW_AT }),
+  lowest_floats: ({ hz }) => ({ name: 'Let the lowest note float',
+    how: `Nothing to cut: the scale stays, and stands on what the tube gives, ${hz} Hz.`, act: 'Let it float' }),
+  next_key: ({ hz }) => ({ name: 'Build the next key up',
+    how: `No hole is cut yet: the flute can still become one on ${hz} Hz. The marks follow.`, act: 'Take that key' }),
+  narrow: ({ number, size }, mm) => ({ name: `Narrow hole ${number} to ${mm(size)}`,
+    how: `Line it with wax down to ${mm(size)} (later with glue and dust), then open it by ear again.`,
+    size: HOLE_NOW_WIDE }),
+  one_side: ({ number, size, long }, mm) => ({ name: `Move hole ${number} ${mm(long)} towards the foot`,
+    how: 'Fill its side towards the sound hole and open its side towards the foot, until its middle lies '
+      + `${mm(long)} further down and it is ${mm(size)} wide again.`, size: HOLE_NOW_WIDE }),
+  shade_sound_hole: ({ size, long }, mm) => ({ name: 'Shade the sound hole',
+    how: `Stick a strip ${mm(long)} wide over its far end, so that ${mm(size)} stay open.`,
+    size: 'Still open, along the tube' }),
+  lay_out_anew: () => ({ name: 'Go on: nothing is lost',
+    how: 'No hole is cut yet, and the marks already follow this voice.', act: 'Go on' }),
+  breathe_evenly: () => ({ name: 'Blow evenly',
+    how: 'The plan carries the lift of your breath. Blow the high notes no harder than now.', act: 'Go on' }),
+  accept: () => ({ name: 'Leave it', how: 'Nothing to cut. What counts as in tune grows until this note does; Song has '
+    + 'it under ‘In tune within’.', act: 'Leave it' }),
+};
+export const lowersBy = (/** @type {number} */ cents) => `lowers it by ${centsWords(cents)}`;
+export const raisesBy = (/** @type {number} */ cents) => `raises it by ${centsWords(cents)}`;
+export const leavesSharp = (/** @type {number} */ cents) => `leaves a note ${centsWords(cents)} sharp`;
+export const REVERSIBLE = 'can be taken back', FOR_GOOD = 'cannot be taken back';
+export const costOf = (/** @type {string[]} */ parts) => `${capital(parts.join('; '))}.`;
 
-/** The amount of a cut by measure. @param {NextStep} next @param {State} s @param {Engine} engine */
-export function amount({ step }, s, engine) {
-  if (step.until || (step.do !== 'foot' && step.do !== 'hole')) return '';
-  const datum = s.doc.show?.datum ?? 'centre';
-  const from = `From the ${datum === 'splitting edge' ? datum : `sound hole’s ${datum}`}`;
-  const off = standing(s.doc).foot_mm - (step.at_mm ?? 0);
-  return step.do === 'foot' && off > 0 ? `${from}; ${lengthWords(off, s, engine)} off.` : `${from}.`;
-}
+// Waiting, and done.
+export const OIL_IT = 'Oil or varnish it, bore too, and leave it until tomorrow. Then the ends of the scale are heard '
+  + 'once more.';
+export const IS_DRY = 'It is finished and dry', TO_SHELF = 'To the Shelf';
+export const ASK_PATTERN = 'The Shelf can keep it as your pattern: the next tube starts from what this one told.';
+export const IN_TUNE = 'in tune', BEYOND = 'beyond what you allow';
+export const offBy = (/** @type {number} */ cents) => `${centsWords(cents)} ${cents < 0 ? 'flat' : 'sharp'}`;
+export const knownAs = (/** @type {string} */ where, /** @type {string} */ band) => `${where}, known to ${band}`;
 
-/** @param {NonNullable<NextStep['step']['verdict']>[number]} v */
-export function verdictWords(v) {
-  const whole = Math.round(v.cents);
-  const where = whole === 0 ? 'in tune' : `${centsWords(whole)} ${whole < 0 ? 'flat' : 'sharp'}`;
-  return `${where}, known to ${band(v.sigma_cents)}${v.within ? '' : ': beyond what you allow'}`;
-}
+// The log and its entries; lengths come as texts.
+export const LOG = 'Log', NOTHING_HAPPENED = 'Nothing has happened yet.', KEEP_THEM = 'Keep them', UNDO = 'Undo';
+export const takenOut = (/** @type {number} */ n) =>
+  `${n === 1 ? 'One entry' : `${capital(countWord(n))} entries`} taken out.`;
+export const showAll = (/** @type {number} */ n) => `Show all ${n}`;
+export const notCounted = (/** @type {string} */ cents) => `${cents} cents from where it should be: not counted.`;
+export const undoOf = (/** @type {string} */ entry) => `Undo: ${entry}`;
+export const goesWithIt = (/** @type {string[]} */ entries) => `This goes with it: ${entries.join('; ')}.`;
+export const takeOutAll = (/** @type {number} */ n) => (n === 2 ? 'Take out both' : `Take out all ${countWord(n)}`);
+export const heardAs = (/** @type {string} */ hz, /** @type {string} */ what) => `Heard ${hz}: ${what}`;
+export const footLonger = (/** @type {string} */ place) => `Foot made longer to ${place}`;
+export const footCut = (/** @type {string} */ place) => `Foot cut to ${place}`;
+export const holeWas = (/** @type {number} */ n, /** @type {string} */ how) => `Hole ${n} ${how}`;
+export const drilledAt = (/** @type {string} */ place) => `drilled at ${place}`;
+export const openedTo = (/** @type {string} */ size) => `opened to ${size}`;
+export const narrowedTo = (/** @type {string} */ size) => `narrowed to ${size}`;
+export const OPENED_A_LITTLE = 'opened a little', NARROWED = 'narrowed', UNDERCUT = 'undercut';
+export const FILLED_AND_OPENED = 'filled towards the sound hole, opened towards the foot';
+export const soundHoleNow = (/** @type {string} */ l, /** @type {string} */ w) => `Sound hole now ${l} long, ${w} wide`;
+export const discInFoot = (/** @type {string} */ size) => `Disc in the foot, opening ${size}`;
+export const BLOCK_MOVED = 'Block moved', FINISHED_AND_DRY = 'Finished and dry', PUT_BACK = 'Put back';
+
+// What can be wrong with an entry.
+/** @param {number} n @param {string} place */
+export const beyondNeighbour = (n, place) => `Hole ${n} would lie beyond its neighbour at ${place}. Holes count from `
+  + 'the sound hole: is it another one?';
+export const beyondTube = (/** @type {string} */ place) => `That is beyond the tube’s end at ${place}.`;
+export const ABOVE_EDGE = 'That is above the sound hole’s edge. Measure towards the foot.';
+export const footAboveHole = (/** @type {string} */ place) => `The foot cannot lie above a hole, at ${place}.`;
+export const NOT_CUT_YET = 'That hole is not cut yet.';
+export const tooWide = (/** @type {string} */ most) => `That is wider than this tube lets it be; at most ${most}.`;
+
+// Something that no step asked for.
+export const SOMETHING_ELSE = 'Something else happened', WHAT = 'What';
+export const KINDS = [['', 'choose …'], ['block', 'The block moved'], ['sound_hole', 'The sound hole was opened'],
+  ['hole', 'A hole was drilled or opened'], ['narrow', 'A hole was narrowed'], ['undercut', 'A hole was undercut'],
+  ['foot', 'The foot was sawn or sanded'], ['read', 'Read another fingering']];
+export const ANOTHER_VOICE = 'What was heard before was another voice: it will be asked for again.';
+export const NOW_LONG = 'Now long', ALONG = 'along the tube', NOW_WIDE = 'Now wide', ACROSS = 'across', HOLE = 'Hole';
+export const EMPTY_NOT_MEASURED = 'empty: not measured', NO_HOLE_YET = 'No hole is cut yet.';
+export const WITHOUT_HOLES = 'The tube without holes.', TAP_OPEN = 'Tap the holes that are open.';
+export const OPEN_HOLES = 'Open holes', READ_THIS = 'Read this fingering';
+export const NEAREST_SOUND_HOLE = 'nearest the sound hole', NEAREST_FOOT = 'nearest the foot';
+
+// The notes as believed, and what the readings have told.
+export const NOTES = 'Notes', BELIEVED_NOW = 'The notes as believed now', NOT_YET = 'not yet', SILENT = 'silent';
+export const COLUMNS = ['Note', 'Hz wanted', 'will be', 'now'];
+export const BARS = 'Wide, faint bar: the band before any reading. Strong bar: with all readings. Two of three flutes '
+  + 'come within their band.';
+export const WHAT_READINGS_TELL = 'What the readings tell';
+export const NOTHING_HEARD = 'Nothing has been heard yet: the bands are as wide as for any such flute.';
+/** @param {number} n @param {string} note @param {string} from @param {string} to */
+export const shrunkBy = (n, note, from, to) =>
+  `${n === 1 ? 'One reading has' : `${n} readings have`} shrunk the band of ${note} from ± ${from} to ± ${to} cents.`;
+/** @type {Record<string, {name: string, above: string, below: string}>} and what is said above and below its model */
+export const UNKNOWN = {
+  sound_hole: { name: 'Sound hole', above: 'pulls flatter than its size says',
+    below: 'pulls less flat than its size says' },
+  sound_speed: { name: 'Air in the bore', above: 'warmer or drier than reckoned',
+    below: 'cooler or heavier than reckoned' },
+  bore: { name: 'Bore', above: 'acts wider than measured', below: 'acts narrower than measured' },
+  wall: { name: 'Wall', above: 'acts thicker than measured', below: 'acts thinner than measured' },
+  holes: { name: 'Finger holes', above: 'act larger than measured', below: 'act smaller than measured' },
+  drift: { name: 'Your breath', above: 'lifts the high notes', below: 'lets the high notes sag' },
+};
+export const AS_RECKONED = 'as reckoned', ABOVE = 'above', BELOW = 'below';
+export const anOctave = (/** @type {string} */ cents) => `${cents} cents an octave`;
+export const notTold = (/** @type {string[]} */ names) =>
+  `Not told by the readings, so they stay as assumed: ${names.join(', ').toLowerCase()}.`;

@@ -2,13 +2,15 @@
 
 import { h } from '../widgets/dom.js';
 import { lengthField } from '../widgets/field.js';
+import { ADD_PLACE, BORE, FROM_LINE, INSIDE, IS_OVAL, IS_ROUND, QUARTER_TURN, REMOVE, acrossName,
+  boreIsOval, boreIsRound, boreName, placeName, removeBore } from './words.js';
 
 /** @param {Desk} desk */
 export function boreStations(desk) {
   const holder = h('div', { class: 'stations' });
   const add = h('button', { type: 'button', class: 'plain', onclick: () => addStation() },
-    'Add a place');
-  const element = h('div', {}, h('h3', {}, 'Bore'), holder, add);
+    ADD_PLACE);
+  const element = h('div', {}, h('h3', {}, BORE), holder, add);
   /** @type {{remove(): void}[]} */
   let fields = [];
   let shape = '';
@@ -26,27 +28,27 @@ export function boreStations(desk) {
   /** @param {BoreStation} bore @param {number} i @param {number} count */
   function station(bore, i, count) {
     const path = `tube.bore[${i}]`;
-    const name = count === 1 ? 'Bore' : `Bore ${i + 1}`;
+    const name = count === 1 ? BORE : boreName(i + 1);
     const lines = [];
     if (count > 1) {
-      lines.push(lengthField(desk, `${path}.at_mm`, { label: `Place ${i + 1}`, steps: false,
-        note: 'below the line' }));
+      lines.push(lengthField(desk, `${path}.at_mm`, { label: placeName(i + 1), steps: false,
+        note: FROM_LINE }));
     }
     lines.push(lengthField(desk, `${path}.diameter_mm`, { label: name,
-      note: count === 1 ? 'inside diameter' : '' }));
+      note: count === 1 ? INSIDE : '' }));
     if (bore.across_mm !== undefined) {
-      lines.push(lengthField(desk, `${path}.across_mm`, { label: `${name}, across`,
-        note: 'a quarter turn on' }));
+      lines.push(lengthField(desk, `${path}.across_mm`, { label: acrossName(name),
+        note: QUARTER_TURN }));
     }
     fields.push(...lines);
     return h('div', { class: 'station-line', role: 'group', 'aria-label': name },
       ...lines.map((l) => l.element),
       h('div', { class: 'links' },
         h('button', { type: 'button', class: 'plain', 'aria-label': bore.across_mm === undefined
-          ? `${name}: it is oval` : `${name}: it is round`,
-        onclick: () => turnOval(i) }, bore.across_mm === undefined ? 'It is oval' : 'It is round'),
+          ? boreIsOval(name) : boreIsRound(name),
+        onclick: () => turnOval(i) }, bore.across_mm === undefined ? IS_OVAL : IS_ROUND),
         count > 1 && h('button', { type: 'button', class: 'plain',
-          'aria-label': `Remove ${name}`, onclick: () => removeStation(i) }, 'Remove')));
+          'aria-label': removeBore(name), onclick: () => removeStation(i) }, REMOVE)));
   }
 
   /** @param {number} i */

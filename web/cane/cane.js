@@ -10,44 +10,39 @@ import { textReader } from '../state/readers.js';
 import { withValue } from '../state/path.js';
 import { SHORT, verdict, warning } from '../text/verdict.js';
 import { HOW_TO_MEASURE } from '../text/measuring.js';
+import { ABOVE_LINE, BELOW_LINE, BRING_BACK, CAN_MEASURE, HOLE_LENGTH, HOLE_WALL, HOLE_WIDTH, KEPT, LEAD,
+  LENGTH, MATERIAL, NAME, NODE_RIDGE, NOT_KEPT, NOT_SAID, OTHER_WAYS, OUTSIDE, PLUG, SOUND_HOLE, TAKE_CARE,
+  THIS_TUBE, TO_EXAMPLE, WALL, WAYS_TO_MEASURE } from './words.js';
 
 /** @param {Desk} desk @returns {Node[]} */
 export function cane(desk) {
   return [
     verdictPart(desk),
-    h('p', { class: 'lead' }, 'Draw a line round the tube where the sound hole will begin, on its '
-      + 'mouth side. Measure from that line.'),
+    h('p', { class: 'lead' }, LEAD),
     boreStations(desk),
-    later('ways', 'Other ways to find the bore', async () => (await import('./ways.js')).ways(desk)),
-    later('ridge', 'A ridge left of a node', async () => (await import('./ridge.js')).ridge(desk)),
+    later('ways', OTHER_WAYS, async () => (await import('./ways.js')).ways(desk)),
+    later('ridge', NODE_RIDGE, async () => (await import('./ridge.js')).ridge(desk)),
     wallPart(desk),
-    h('h3', {}, 'Length'),
-    lengthField(desk, 'tube.end_mm', { label: 'Below the line', note: 'to the end, as it is' })
-      .element,
-    lengthField(desk, 'tube.above_mm', { label: 'Above the line', optional: true,
-      note: 'room for the chamber' }).element,
-    lengthField(desk, 'plug.offset_mm', { label: 'Plug’s face', optional: true,
-      note: 'behind the line; flush is 0' }).element,
-    h('h3', {}, 'Sound hole'),
-    lengthField(desk, 'sound_hole.length_mm', { label: 'Length', full: 'Sound hole length',
-      note: 'along the tube' }).element,
-    lengthField(desk, 'sound_hole.width_mm', { label: 'Width', full: 'Sound hole width',
-      note: 'across' }).element,
-    lengthField(desk, 'sound_hole.wall_mm', { label: 'Wall there', full: 'Wall there, at the sound hole',
-      optional: true,
-      note: 'where it was thinned' }).element,
+    h('h3', {}, LENGTH),
+    lengthField(desk, 'tube.end_mm', BELOW_LINE).element,
+    lengthField(desk, 'tube.above_mm', { ...ABOVE_LINE, optional: true }).element,
+    lengthField(desk, 'plug.offset_mm', { ...PLUG, optional: true }).element,
+    h('h3', {}, SOUND_HOLE),
+    lengthField(desk, 'sound_hole.length_mm', HOLE_LENGTH).element,
+    lengthField(desk, 'sound_hole.width_mm', HOLE_WIDTH).element,
+    lengthField(desk, 'sound_hole.wall_mm', { ...HOLE_WALL, optional: true }).element,
     errors(desk),
     howToMeasure(),
-    h('h3', {}, 'This tube'),
-    field(desk, 'name', { label: 'Name', read: textReader, write: String, words: true,
+    h('h3', {}, THIS_TUBE),
+    field(desk, 'name', { label: NAME, read: textReader, write: String, words: true,
       wide: true }).element,
     list(desk, {
-      label: 'Material',
+      label: MATERIAL,
       options: (s) => {
         const now = desk.value(s, 'tube.material');
         const known = desk.choices.materials.includes(now) || typeof now !== 'string'
           ? desk.choices.materials : [now, ...desk.choices.materials];
-        return [['', 'not said'], ...known.map((m) => /** @type {[string, string]} */ ([m, m]))];
+        return [['', NOT_SAID], ...known.map((m) => /** @type {[string, string]} */ ([m, m]))];
       },
       now: (s) => String(desk.value(s, 'tube.material') ?? ''),
       pick: (value) => desk.set('tube.material', value === '' ? undefined : value),
@@ -69,7 +64,7 @@ function verdictPart(desk) {
     shown = text;
     element.replaceChildren(
       h('p', { class: 'first' }, lines[0]), h('p', {}, lines.slice(1).filter(Boolean).join(' ')),
-      ...warnings.map((w) => h('p', { class: 'care' }, h('strong', {}, 'Take care. '), w)));
+      ...warnings.map((w) => h('p', { class: 'care' }, h('strong', {}, TAKE_CARE), w)));
   });
   return element;
 }
@@ -78,17 +73,15 @@ function verdictPart(desk) {
 function wallPart(desk) {
   /** @param {State} s */
   const outside = (s) => s.doc.tube.outer_mm !== undefined;
-  const wall = lengthField(desk, 'tube.wall_mm', { label: 'Wall', when: () => !wall.element.hidden,
-    note: 'at the finger holes' });
-  const outer = lengthField(desk, 'tube.outer_mm', { label: 'Outside diameter',
-    when: () => !outer.element.hidden, note: 'at the finger holes' });
+  const wall = lengthField(desk, 'tube.wall_mm', { ...WALL, when: () => !wall.element.hidden });
+  const outer = lengthField(desk, 'tube.outer_mm', { ...OUTSIDE, when: () => !outer.element.hidden });
   desk.store.subscribe((s) => {
     wall.element.hidden = outside(s);
     outer.element.hidden = !outside(s);
   });
-  return h('div', {}, h('h3', {}, 'Wall'), radios(desk, {
-    label: 'What you can measure', hidden: true,
-    options: [['wall', 'Wall'], ['outer', 'Outside diameter']],
+  return h('div', {}, h('h3', {}, WALL.label), radios(desk, {
+    label: CAN_MEASURE, hidden: true,
+    options: [['wall', WALL.label], ['outer', OUTSIDE.label]],
     now: (s) => (outside(s) ? 'outer' : 'wall'),
     pick: (value) => desk.edit((s) => {
       // The other figure follows from the answer, so that the marks stay where they are.
@@ -107,23 +100,22 @@ function wallPart(desk) {
 const round = (mm) => Math.round(mm * 1000) / 1000;
 
 function howToMeasure() {
-  return h('details', {}, h('summary', {}, 'Ways to measure'),
+  return h('details', {}, h('summary', {}, WAYS_TO_MEASURE),
     h('dl', {}, ...HOW_TO_MEASURE.flatMap(([what, how]) => [h('dt', {}, what), h('dd', {}, how)])));
 }
 
 /** @param {Desk} desk */
 function afresh(desk) {
   const again = h('button', { type: 'button', class: 'plain', onclick: () => desk.restart() },
-    'Back to the example');
+    TO_EXAMPLE);
   const undo = h('button', { type: 'button', class: 'plain', onclick: () => desk.restore() },
-    'Bring mine back');
+    BRING_BACK);
   const words = h('p', { class: 'note', role: 'status' });
   desk.store.subscribe((s) => {
     const untouched = JSON.stringify(s.doc) === s.example && Object.keys(s.typed).length === 0;
     again.hidden = untouched;
     undo.hidden = s.before === null;
-    say(words, s.keeps ? (untouched && s.before === null ? '' : 'What you enter stays in this browser '
-      + 'only.') : 'This browser keeps nothing after the page is closed; write your figures down.');
+    say(words, s.keeps ? (untouched && s.before === null ? '' : KEPT) : NOT_KEPT);
   });
   return h('div', { class: 'afresh' }, words, again, undo);
 }

@@ -6,35 +6,24 @@ import { lengthReader, stepped } from '../state/readers.js';
 import { withValue } from '../state/path.js';
 import { unitOf } from '../state/desk.js';
 import { fine } from '../text/numbers.js';
-
-/** @type {['ruler_mm' | 'bit_mm' | 'bore_mm' | 'wall_mm' | 'sound_hole_mm', string, string][]} */
-const LENGTHS = [
-  ['bore_mm', 'Bore', 'all along'],
-  ['wall_mm', 'Wall', 'all along'],
-  ['ruler_mm', 'Ruler', 'each hole and the foot'],
-  ['bit_mm', 'Bit', 'each hole’s size'],
-  ['sound_hole_mm', 'Sound hole', 'length and width'],
-];
+import { HOW_WELL, LENGTHS, OFF_BY, TEMPERATURE, TO_USUAL, howFarOff, usually } from './words.js';
 
 /** @param {Desk} desk */
 export function errors(desk) {
   const usual = desk.choices.defaults.shop;
-  /** @param {string} note @param {string} figure */
-  const noted = (note, figure) => `${note === '' ? '' : `${note}; `}usually ${figure}`;
   const reset = h('button', { type: 'button', class: 'plain', onclick: () => desk.edit((s) => ({
     doc: PATHS.reduce((doc, path) => withValue(doc, path, undefined), s.doc),
-  }), PATHS) }, 'Back to the usual');
+  }), PATHS) }, TO_USUAL);
   desk.store.subscribe((s) => {
     reset.hidden = PATHS.every((path) => s.typed[path] === undefined
       && desk.value(s, path) === desk.value({ ...s, doc: { ...s.doc, shop: {} } }, path));
   });
-  return h('details', { class: 'errors' }, h('summary', {}, 'How well it is measured'),
-    h('p', { class: 'note' }, 'How far off your measuring, marking and drilling may be, two times of '
-      + 'three. The bands of the notes follow from it.'),
+  return h('details', { class: 'errors' }, h('summary', {}, HOW_WELL),
+    h('p', { class: 'note' }, OFF_BY),
     ...LENGTHS.map(([key, label, note]) => errorField(desk, `shop.${key}`, label,
-      usual?.[key] === undefined ? note : noted(note, `${usual[key]} mm`))),
-    plainField(desk, 'shop.temperature_c', { label: 'Temperature', suffix: '°C', step: 0.5,
-      note: usual?.temperature_c === undefined ? '' : noted('', `${usual.temperature_c} °C`) }).element,
+      usual?.[key] === undefined ? note : usually(note, `${usual[key]} mm`))),
+    plainField(desk, 'shop.temperature_c', { label: TEMPERATURE, suffix: '°C', step: 0.5,
+      note: usual?.temperature_c === undefined ? '' : usually('', `${usual.temperature_c} °C`) }).element,
     reset);
 }
 
@@ -46,7 +35,7 @@ const STEP_INCH = 0.002;
  * @param {Desk} desk @param {string} path @param {string} label @param {string} note */
 function errorField(desk, path, label, note) {
   return field(desk, path, {
-    label, full: `${label}, how far off`, note, read: lengthReader(desk.engine),
+    label, full: howFarOff(label), note, read: lengthReader(desk.engine),
     write: (mm, state) => fine(mm, state), aside: (_mm, state) => `± ${unitOf(state)}`,
     step: (direction, state) => {
       const mm = desk.value(state, path);

@@ -2,20 +2,17 @@
 
 import { h } from '../widgets/dom.js';
 import { lengthField } from '../widgets/field.js';
+import { OPENING, RIDGE_AT, RIDGE_NOTE, THICKNESS } from './words_later.js';
 
 /** @param {Desk} desk @returns {Node[]} */
 export function ridge(desk) {
   const lines = [
-    lengthField(desk, 'tube.ridge.at_mm', { label: 'Ridge at', optional: true, steps: false,
-      note: 'below the line' }),
-    lengthField(desk, 'tube.ridge.opening_mm', { label: 'Its opening', full: 'Opening of the ridge',
-      optional: true, note: 'the thickest drill shank that passes' }),
-    lengthField(desk, 'tube.ridge.thickness_mm', { label: 'Its thickness', full: 'Thickness of the ridge',
-      optional: true, steps: false, note: 'along the tube; 2 mm where not said' }),
+    lengthField(desk, 'tube.ridge.at_mm', { ...RIDGE_AT, optional: true, steps: false }),
+    lengthField(desk, 'tube.ridge.opening_mm', { ...OPENING, optional: true }),
+    lengthField(desk, 'tube.ridge.thickness_mm', { ...THICKNESS, optional: true, steps: false }),
   ];
   return [
-    h('p', { class: 'note' }, 'A ring that stays in the bore flattens some notes more than others. '
-      + 'Filing it away is best; what is left is reckoned with. Empty lines: no ridge.'),
+    h('p', { class: 'note' }, RIDGE_NOTE),
     ...lines.map((line) => line.element),
   ];
 }

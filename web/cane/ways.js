@@ -8,13 +8,14 @@ import { withBoreAt, withMeanBore, withOutside } from '../state/bore.js';
 import { unitOf, fractionOf } from '../state/desk.js';
 import { sentence } from '../text/violations.js';
 import { WAYS, bestWay, foundWords, wayName, wayWorth } from '../text/ways.js';
+import { AS_BORE, AS_OUTSIDE, PUT_BACK, YOU_HAVE, asBore } from './words_later.js';
 
 const BORE = ['tube.bore', 'shop.bore_mm'];
 
 /** @param {Desk} desk @returns {Node[]} */
 export function ways(desk) {
   return [worth(desk), radios(desk, {
-      label: 'What you have', hidden: true,
+      label: YOU_HAVE, hidden: true,
       options: Object.entries(WAYS).map(([way, { name }]) => [way, name]),
       now: wayNow, pick: (way) => keepText(desk, 'way', way),
     }), ...Object.keys(WAYS).map((way) => converter(desk, way))];
@@ -77,7 +78,7 @@ function converter(desk, way) {
     shape = now;
     taps.replaceChildren(...(measured === null ? [] : choices(measured, length, bore.length)),
       ...(undo === null ? [] : [h('button', { type: 'button', class: 'plain', onclick: putBack },
-        'Put back what was there')]));
+        PUT_BACK)]));
   });
 
   /** @param {State} s */
@@ -108,11 +109,11 @@ function converter(desk, way) {
   /** @param {Measured} measured @param {number} length @param {number} places */
   function choices(measured, length, places) {
     if (measured.outer_mm !== undefined) {
-      return [tap('Take it as the outside diameter', (s) => withOutside(s.doc, measured))];
+      return [tap(AS_OUTSIDE, (s) => withOutside(s.doc, measured))];
     }
-    if (length > 0) return [tap('Take it as the bore', (s) => withMeanBore(s.doc, measured, length))];
-    return Array.from({ length: places }, (_, i) => tap(places === 1 ? 'Take it as the bore'
-      : `Take it as bore ${i + 1}`, (s) => withBoreAt(s.doc, measured, i)));
+    if (length > 0) return [tap(AS_BORE, (s) => withMeanBore(s.doc, measured, length))];
+    return Array.from({ length: places }, (_, i) => tap(places === 1 ? AS_BORE
+      : asBore(i + 1), (s) => withBoreAt(s.doc, measured, i)));
   }
 
   /** @param {string} words @param {(s: State) => Doc} change */

@@ -3,6 +3,7 @@
 import { h, say } from '../widgets/dom.js';
 import { KNOWN, unknown } from '../text/known.js';
 import { warning } from '../text/verdict.js';
+import { HOW_KNOWN, TAKE_CARE } from './words.js';
 
 /** Warnings that are about the reckoning, not about the tube. */
 const RANGE = ['sound_hole_outside_range', 'bore_outside_range', 'wall_thick'];
@@ -17,10 +18,10 @@ export function known(desk) {
     const outside = s.answer.cane.warnings.filter((code) => RANGE.includes(code));
     if (outside.join() === shown) return;
     shown = outside.join();
-    care.replaceChildren(...outside.map((code) => h('p', {}, h('strong', {}, 'Take care. '),
+    care.replaceChildren(...outside.map((code) => h('p', {}, h('strong', {}, TAKE_CARE),
       warning(code))));
   });
-  return h('details', { class: 'known' }, h('summary', {}, 'How do you know?'), care,
+  return h('details', { class: 'known' }, h('summary', {}, HOW_KNOWN), care,
     h('dl', {}, ...KNOWN.flatMap(([what, how]) => [h('dt', {}, what), h('dd', {}, how)])),
     open);
 }

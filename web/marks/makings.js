@@ -7,6 +7,8 @@ import { BUILDS, startTrial, stopTrial } from '../state/trial.js';
 import { band, causeName, noteOrFingering } from '../text/sure.js';
 import { parts, thousands, trialSentence } from '../text/trial.js';
 import { centsWords } from '../text/numbers.js';
+import { ALL_WITHIN, BEGINNING, BUILT, IN_CENTS, LARGEST, MEANS, NOTE, RECKONED, STOP, TRY_AGAIN, flutes,
+  tryOn, within } from './words_later.js';
 
 const CAUSES_SHOWN = 6;
 
@@ -28,23 +30,17 @@ function told(is) {
   const spoken = is.notes.filter((note) => note.sigma_cents !== null);
   const { 5: near, 20: far } = is.within;
   return [
-    h('p', { class: 'note' }, '± means: of three flutes made so, two come within it. The shop is '
-      + 'what measuring, marking and drilling do. The voice, with the breath and the holes’ edges, is '
-      + 'known only once it is blown.'),
+    h('p', { class: 'note' }, MEANS),
     h('dl', { class: 'bands' }, ...[...spoken].reverse().flatMap((note) => [
       h('dt', {}, `${noteOrFingering(note.name, note.open)} ${band(note.sigma_cents)}`),
       h('dd', {}, parts(note))])),
-    h('h4', {}, 'Largest first, over all notes'),
+    h('h4', {}, LARGEST),
     h('ol', { class: 'causes' }, ...is.ranked.filter((cause) => cause.cents >= 0.05)
       .slice(0, CAUSES_SHOWN).map((cause) => h('li', {}, h('span', {}, causeName(cause)),
         h('span', { class: 'much' }, `± ${centsWords(cause.cents)}`)))),
-    h('p', { class: 'note' }, `Every note within 5 cents: ${percent(near)}; within 20: ${
-      percent(far)}.`),
+    h('p', { class: 'note' }, within(near, far)),
   ];
 }
-
-/** @param {number} share */
-const percent = (share) => `${Math.round(share * 100)} % of flutes`;
 
 /** @param {Desk} desk @returns {Node[]} */
 export function trial(desk) {
@@ -53,7 +49,7 @@ export function trial(desk) {
     if (trialOf(store.get())?.running) stopTrial(store);
     else void startTrial(store, engine);
   } }, '');
-  const bar = h('progress', { max: BUILDS, value: 0, 'aria-label': 'Flutes built' });
+  const bar = h('progress', { max: BUILDS, value: 0, 'aria-label': BUILT });
   const words = h('p', { role: 'status' });
   const count = h('p', { class: 'note' });
   const figures = h('div');
@@ -65,12 +61,12 @@ export function trial(desk) {
     if (next.every((part, i) => part === shown[i])) return;
     shown = next;
     const running = now?.running === true;
-    say(button, running ? 'Stop' : now === null ? `Try it on ${thousands(BUILDS)} flutes` : 'Try again');
+    say(button, running ? STOP : now === null ? tryOn(thousands(BUILDS)) : TRY_AGAIN);
     bar.hidden = !running;
     bar.value = now?.result?.builds ?? 0;
     count.hidden = !running;
     const straying = now === null || running ? [] : names(now, s.sure);
-    say(count, running ? trialSentence(now, []) || 'Beginning.' : '');
+    say(count, running ? trialSentence(now, []) || BEGINNING : '');
     say(words, now === null || running ? '' : trialSentence(now, straying));
     figures.replaceChildren(...(now?.result && !running && now.fault === '' && s.sure !== null
       ? [beside(now.result, s.sure, straying.length > 0)] : []));
@@ -88,15 +84,15 @@ function beside(tried, is, triedFirst) {
   /** @template T @param {T} quick @param {T} built */
   const inOrder = (quick, built) => (triedFirst ? [built, quick] : [quick, built]);
   const rows = [...is.notes.entries()].reverse().filter(([, note]) => note.sigma_cents !== null);
-  return h('table', { class: 'notes' }, h('caption', { class: 'unseen' }, 'Bands in cents'),
-    h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, 'Note'),
-      ...inOrder('reckoned', `${thousands(tried.builds)} flutes`)
+  return h('table', { class: 'notes' }, h('caption', { class: 'unseen' }, IN_CENTS),
+    h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, NOTE),
+      ...inOrder(RECKONED, flutes(thousands(tried.builds)))
         .map((head) => h('th', { scope: 'col', class: 'right' }, head)))),
     h('tbody', {}, ...rows.map(([i, note]) => h('tr', {},
       h('th', { scope: 'row' }, noteOrFingering(note.name, note.open)),
       ...inOrder(note.sigma_cents, tried.notes[i]?.sigma_cents ?? null)
         .map((sigma) => h('td', { class: 'right' }, sigma === null ? '' : `± ${sigma.toFixed(1)}`)))),
-    h('tr', {}, h('th', { scope: 'row', class: 'words' }, 'all within 10 cents'),
+    h('tr', {}, h('th', { scope: 'row', class: 'words' }, ALL_WITHIN),
       ...inOrder(is.within['10'], tried.within['10'])
         .map((share) => h('td', { class: 'right' }, `${Math.round(share * 100)} %`)))));
 }

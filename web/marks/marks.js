@@ -13,6 +13,8 @@ import { cautions } from '../text/cautions.js';
 import { about, before, summary, totals } from '../text/marks.js';
 import { withValue } from '../state/path.js';
 import { fractionOf, unitOf } from '../state/desk.js';
+import { AGAIN, CARE, EACH_COST, FROM_THE, HELD, IN, LAST_GOOD, MEASURED_FROM, PRINT, STOP, STOPPED, UNIT,
+  UNSETTLED, WAIT_FOR, entryWrong, failed, inches } from './words.js';
 
 /** What to saw and drill, which is all that must be there at once. @param {Desk} desk @returns {Node[]} */
 export function marks(desk) {
@@ -30,15 +32,15 @@ export function below(desk) {
   return [
     changing(h('div', { class: 'next' }), desk, (s) => [h('p', {}, before(s, desk.engine))]),
     h('button', { type: 'button', class: 'take',
-      onclick: () => desk.print() }, 'Print'),
+      onclick: () => desk.print() }, PRINT),
     sure(desk),
-    changing(h('section', { 'aria-label': 'What holds the marks back', class: 'held' }), desk,
+    changing(h('section', { 'aria-label': HELD, class: 'held' }), desk,
       (s) => held(s, desk)),
     changing(h('dl', { class: 'totals' }), desk, (s) => totals(s, desk.engine)
       .flatMap(([what, much]) => [h('dt', {}, what), h('dd', {}, much)])),
     notes(desk),
-    changing(h('section', { class: 'cautions', 'aria-label': 'Care' }), desk,
-      (s) => [h('h3', {}, 'Care'), h('div', { class: 'groups' }, ...cautions(s.answer.tube.material
+    changing(h('section', { class: 'cautions', 'aria-label': CARE }), desk,
+      (s) => [h('h3', {}, CARE), h('div', { class: 'groups' }, ...cautions(s.answer.tube.material
         ?? '').map(({ title, lines }) => h('div', {}, h('h4', {}, title),
         h('ul', {}, ...lines.map((l) => h('li', {}, l))))))]),
     known(desk),
@@ -76,29 +78,28 @@ function trouble(desk) {
       .values()];
     const loose = all.filter((t) => t.place === null);
     element.replaceChildren(
-      h('p', {}, h('strong', {}, 'These are the last good marks. '),
-        placed.length > 0 ? 'They wait for: ' : '',
+      h('p', {}, h('strong', {}, LAST_GOOD),
+        placed.length > 0 ? WAIT_FOR : '',
         ...placed.flatMap((place, i) => [i > 0 ? ', ' : '', h('button', { type: 'button',
           class: 'inline', onclick: () => reveal(desk, place) }, place.label)]),
         placed.length > 0 ? '.' : ''),
-      ...loose.map((t) => h('p', {}, `${t.violation.path || 'Entry'}: ${
-        sentence(t.violation, s, desk.engine)}`)),
-      ...(s.stopped ? [h('p', {}, 'You stopped the reckoning of what you entered since. ', again(desk))] : []),
-      ...(s.fault === '' ? [] : [h('p', {}, 'The calculation failed, which is our fault, not '
-        + `yours. Your entries are kept. (${s.fault}) `, again(desk))]));
+      ...loose.map((t) => h('p', {}, entryWrong(t.violation.path,
+        sentence(t.violation, s, desk.engine)))),
+      ...(s.stopped ? [h('p', {}, STOPPED, again(desk))] : []),
+      ...(s.fault === '' ? [] : [h('p', {}, failed(s.fault), again(desk))]));
   });
   return element;
 }
 
 /** @param {Desk} desk */
 const again = (desk) => h('button', { type: 'button', class: 'inline',
-  onclick: () => desk.edit((s) => ({ doc: { ...s.doc } })) }, 'Reckon it again');
+  onclick: () => desk.edit((s) => ({ doc: { ...s.doc } })) }, AGAIN);
 
 /** Only while one would notice the wait. @param {Desk} desk */
 function working(desk) {
   const words = h('span', { role: 'status' });
   const element = h('p', { class: 'working' }, words, ' ', h('button', { type: 'button', class: 'inline',
-    onclick: () => desk.engine.stop() }, 'Stop'));
+    onclick: () => desk.engine.stop() }, STOP));
   desk.store.subscribe((s) => {
     element.hidden = !s.working;
     waited(words, s.working);
@@ -108,15 +109,15 @@ function working(desk) {
 
 /** Which ruler, and from where. @param {Desk} desk */
 function ruleLine(desk) {
-  return h('p', { class: 'rule' }, h('span', {}, 'From the '), list(desk, {
-    label: 'Measured from the sound hole’s', hidden: true,
+  return h('p', { class: 'rule' }, h('span', {}, FROM_THE), list(desk, {
+    label: MEASURED_FROM, hidden: true,
     options: () => desk.choices.datums.map((d) => [d, d]),
     now: (s) => s.doc.show?.datum ?? 'centre',
     pick: (datum) => desk.edit((s) => ({ doc: withValue(s.doc, 'show.datum', datum) })),
-  }), h('span', {}, ' in '), list(desk, {
-    label: 'Unit', hidden: true,
+  }), h('span', {}, IN), list(desk, {
+    label: UNIT, hidden: true,
     options: () => [['mm', 'mm'], ...desk.choices.fractions.map((f) =>
-      /** @type {[string, string]} */ ([`inch/${f}`, `inches, 1/${f}`]))],
+      /** @type {[string, string]} */ ([`inch/${f}`, inches(f)]))],
     now: (s) => (unitOf(s) === 'inch' ? `inch/${fractionOf(s)}` : 'mm'),
     pick: (value) => desk.edit((s) => {
       const [unit, fraction] = value.split('/');
@@ -131,11 +132,10 @@ function held(s, desk) {
   const { binding, converged } = s.answer;
   if (binding.length === 0 && converged) return [];
   const worst = [...binding].sort((a, b) => (b.costs_cents ?? 0) - (a.costs_cents ?? 0));
-  return [h('h3', {}, 'What holds the marks back'),
-    ...(converged ? [] : [h('p', {}, 'The marks have not settled; trust them less.')]),
+  return [h('h3', {}, HELD),
+    ...(converged ? [] : [h('p', {}, UNSETTLED)]),
     h('ul', {}, ...worst.map((b) => h('li', {}, bindingSentence(b, s, desk.engine)))),
-    binding.length > 1 && h('p', { class: 'note' }, 'Each cost counts that limit alone, for the note '
-      + 'farthest off.')].filter((part) => part !== false);
+    binding.length > 1 && h('p', { class: 'note' }, EACH_COST)].filter((part) => part !== false);
 }
 
 const QUIET_MS = 900;  // after the last change, before a screen reader hears of it

@@ -4,6 +4,8 @@ import { h, s } from '../widgets/dom.js';
 import { bandOf } from '../state/sure.js';
 import { bare } from '../text/sure.js';
 import { noteName, offWords, signed } from '../text/numbers.js';
+import { ALL_COVERED, HOLES, LAID_OUT, NOTE, NOTES, OFF_BY, REGISTER, SILENT, WILL_SOUND, notSettled,
+  openWords, perWider } from './words.js';
 
 const WIDEST_CENTS = 25;  // as far as the needle goes
 const HALF_PX = 26;
@@ -12,10 +14,10 @@ const HALF_PX = 26;
 export function notes(desk) {
   const body = h('tbody');
   const table = h('table', { class: 'notes' },
-    h('caption', { class: 'unseen' }, 'The notes as laid out'),
-    h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, 'Note'), h('th', { scope: 'col' }, 'Holes'),
+    h('caption', { class: 'unseen' }, LAID_OUT),
+    h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, NOTE), h('th', { scope: 'col' }, HOLES),
       h('th', { scope: 'col', class: 'right' }, 'Hz'),
-      h('th', { scope: 'col', class: 'right' }, 'Off by'))), body);
+      h('th', { scope: 'col', class: 'right' }, OFF_BY))), body);
   /** @type {unknown[]} */
   let shown = [];
   desk.store.subscribe((state) => {
@@ -26,23 +28,22 @@ export function notes(desk) {
     body.replaceChildren(...[...state.answer.notes].reverse()
       .map((note) => noteLine(note, holes, tolerance ?? 10, bandOf(state, note.open))));
   });
-  return h('section', { 'aria-label': 'Notes' }, h('h3', {}, 'How they will sound'), table,
-    h('p', { class: 'note' }, 'First register. “Up” is towards the sound hole: moving a hole up, or '
-      + 'opening it wider, sharpens its note.'));
+  return h('section', { 'aria-label': NOTES }, h('h3', {}, WILL_SOUND), table,
+    h('p', { class: 'note' }, REGISTER));
 }
 
 /** @param {Note} note @param {number} holes @param {number} tolerance
  * @param {number | null} sigma how sure the note is [cents] */
 function noteLine(note, holes, tolerance, sigma) {
-  const off = note.cents === null || note.hz === null ? 'does not speak'
-    : note.converged ? offWords(note.cents) : `${offWords(note.cents)}, not settled`;
+  const off = note.cents === null || note.hz === null ? SILENT
+    : note.converged ? offWords(note.cents) : notSettled(offWords(note.cents));
   const wider = note.cents_per_tenth_mm === null || note.cents_per_tenth_mm === undefined ? ''
-    : `0.1 mm wider: ${signed(note.cents_per_tenth_mm)}`;
+    : perWider(signed(note.cents_per_tenth_mm));
   const far = Math.abs(note.cents ?? 99) > tolerance;
   return h('tr', {},
     h('th', { scope: 'row' }, noteName(note.name)),
     h('td', {}, pattern(note.open, holes), h('span', { class: 'unseen' }, note.open.length === 0
-      ? 'all covered' : `${note.open.join(', ')} open`),
+      ? ALL_COVERED : openWords(note.open)),
     wider === '' ? null : h('span', { class: 'small under' }, wider)),
     h('td', { class: 'right' }, note.hz === null ? '' : note.hz.toFixed(1)),
     h('td', { class: far ? 'right far' : 'right' }, off, needle(note.cents, sigma),

@@ -8,6 +8,8 @@ import { datumShift, unitOf } from '../state/desk.js';
 import { bandOf } from '../state/sure.js';
 import { band } from '../text/sure.js';
 import { inUnit, lengthWords, noteName, offWords, otherUnit, signed } from '../text/numbers.js';
+import { AS_IT_IS, BIT, FOOT, NO_NOTE, ROWS, SAW_HERE, SILENT, holeName, perMmOff, perMmUp, sawnOff,
+  soundHoleSize, zeroWords } from './words.js';
 
 const ANCHOR_PX = 19;      // from a row's top to the middle of its figure
 const LEADER_PX = 32;       // between tube and rows
@@ -17,7 +19,7 @@ const AROUND_PX = 225;     // what stands above and below the drawing on a deskt
 
 /** @param {Desk} desk */
 export function rows(desk) {
-  const listing = h('ol', { class: 'rows', 'aria-label': 'Marks, from the sound hole to the foot' });
+  const listing = h('ol', { class: 'rows', 'aria-label': ROWS });
   const holder = h('div', { class: 'plan' }, listing);
   let width = 0;
   /** @type {number[]} */
@@ -109,12 +111,10 @@ const allCovered = (notes) => notes.find((note) => note.open.length === 0);
 /** @param {State} state @param {Desk} desk */
 function soundHoleRow(state, desk) {
   const { sound_hole: hole } = state.answer;
-  const datum = state.doc.show?.datum ?? 'centre';
-  const words = { 'upstream edge': 'the sound hole’s upstream edge',
-    'splitting edge': 'the splitting edge' }[datum] ?? 'centre of the sound hole';
-  return h('li', { class: 'row zero' }, h('span', { class: 'at' }, '0'), h('span', {}, words),
-    h('span', { class: 'small span' }, `${inUnit(hole.length_mm, state, desk.engine)} long × ${
-      lengthWords(hole.width_mm, state, desk.engine)} wide`));
+  return h('li', { class: 'row zero' }, h('span', { class: 'at' }, '0'),
+    h('span', {}, zeroWords(state.doc.show?.datum ?? 'centre')),
+    h('span', { class: 'small span' }, soundHoleSize(inUnit(hole.length_mm, state, desk.engine),
+      lengthWords(hole.width_mm, state, desk.engine))));
 }
 
 /** @param {number} i @param {State} state @param {Desk} desk */
@@ -128,14 +128,14 @@ function holeRow(i, state, desk) {
     : bit.label ?? `${Math.round(bit.mm * 1000) / 1000}${unitOf(state) === 'inch' ? ' mm' : ''}`;
   const held = answer.binding.filter((b) => holeOf(b.path) === i + 1 && (b.costs_cents ?? 0) >= 0.5);
   const feel = note === undefined || note.cents_per_mm === null ? ''
-    : `1 mm up: ${signed(-note.cents_per_mm)} cents`;
+    : perMmUp(signed(-note.cents_per_mm));
   return h('li', { class: 'row' },
     h('span', { class: 'at' }, inUnit(at, state, desk.engine)),
-    h('span', { class: 'bit' }, h('span', { class: 'unseen' }, 'bit '),
+    h('span', { class: 'bit' }, h('span', { class: 'unseen' }, BIT),
       unitOf(state) === 'mm' && h('span', { 'aria-hidden': 'true' }, '⌀ '), size),
     h('span', { class: 'note-name' }, note === undefined ? '' : noteName(note.name)),
     h('span', { class: 'small' }, otherUnit(at, state, desk.engine)),
-    h('span', { class: 'small' }, `hole ${i + 1}`),
+    h('span', { class: 'small' }, holeName(i + 1)),
     offPart(note, answer.song.tolerance_cents),
     lastLine([feel, ...held.map(bindingShort)]));
 }
@@ -147,16 +147,15 @@ function footRow(state, desk) {
   const spare = answer.tube.end_mm - answer.foot_mm;
   const note = allCovered(answer.notes);
   const saw = spare >= 0.05;
-  const feel = note?.cents_per_mm_foot
-    ? `next\u00a0mm:\u00a0${signed(-note.cents_per_mm_foot)}\u00a0cents` : '';
+  const feel = note?.cents_per_mm_foot ? perMmOff(signed(-note.cents_per_mm_foot)) : '';
   return h('li', { class: saw ? 'row foot saw' : 'row foot' },
     h('span', { class: 'at' }, inUnit(at, state, desk.engine)),
-    h('span', { class: 'bit' }, saw ? 'saw here' : 'as it is'),
+    h('span', { class: 'bit' }, saw ? SAW_HERE : AS_IT_IS),
     h('span', { class: 'note-name' }, note === undefined ? '' : noteName(note.name)),
     h('span', { class: 'small' }, otherUnit(at, state, desk.engine)),
-    h('span', { class: 'small' }, 'foot'),
+    h('span', { class: 'small' }, FOOT),
     offPart(note, answer.song.tolerance_cents),
-    lastLine([saw && `${lengthWords(spare, state, desk.engine)} off`, feel]));
+    lastLine([saw && sawnOff(lengthWords(spare, state, desk.engine)), feel]));
 }
 
 /** What to know of the mark, and the place where its band will stand.
@@ -168,8 +167,8 @@ const lastLine = (words) => h('span', { class: 'small last' },
 function offPart(note, tolerance) {
   const cents = note?.cents ?? null;
   const part = h('span', { class: 'small off-by' });
-  if (note === undefined) say(part, 'no note of its own');
-  else if (cents === null) say(part, 'does not speak');
+  if (note === undefined) say(part, NO_NOTE);
+  else if (cents === null) say(part, SILENT);
   else {
     say(part, offWords(cents));
     if (Math.abs(cents) > (tolerance ?? 10)) part.classList.add('far');

@@ -5,6 +5,7 @@ import { h, say } from '../widgets/dom.js';
 import { later } from '../widgets/later.js';
 import { HEARD, strays, trialOf } from '../state/sure.js';
 import { flutesWithin, worthRepeating } from '../text/sure.js';
+import { BANDS, HEARD_HERE, HOW_SURE, ONE_MOMENT, TRY, notReckoned } from './words.js';
 
 const makings = () => import('./makings.js');
 
@@ -16,10 +17,10 @@ export function sure(desk) {
     const { trial } = await makings();
     tried.replaceChildren(...trial(desk));
     tried.querySelector('button')?.click();
-  } }, 'Try it on 10,000 flutes');
+  } }, TRY);
   const tried = h('div', { class: 'trial' }, first);
-  const element = h('section', { 'aria-label': 'How sure', class: 'sure' }, h('h3', {}, 'How sure'),
-    worth, flutes, later('', 'What makes the bands', async () => [(await makings()).makings(desk)]), tried);
+  const element = h('section', { 'aria-label': HOW_SURE, class: 'sure' }, h('h3', {}, HOW_SURE),
+    worth, flutes, later('', BANDS, async () => [(await makings()).makings(desk)]), tried);
   /** @type {unknown[]} */
   let shown = [];
   desk.store.subscribe((s) => {
@@ -28,9 +29,8 @@ export function sure(desk) {
     if (now.every((part, i) => part === shown[i])) return;
     shown = now;
     const { sure: is } = s;
-    say(worth, is === null ? (s.unsure === HEARD ? 'This flute has been heard: the Bench says how sure '
-      + 'each note is by now.' : s.unsure === '' ? 'One moment.' : 'How sure the notes are could not be '
-      + `reckoned, which is our fault; the marks stand. (${s.unsure})`) : worthRepeating(is));
+    say(worth, is === null ? (s.unsure === HEARD ? HEARD_HERE : s.unsure === '' ? ONE_MOMENT
+      : notReckoned(s.unsure)) : worthRepeating(is));
     const off = finished !== null && finished.notes.some(strays);
     say(flutes, off ? flutesWithin(finished.within) : is === null ? ''
       : flutesWithin(is.within, is.within_shop));

@@ -2,6 +2,8 @@
 
 import { h } from '../widgets/dom.js';
 import { COMMIT, DATE, SHA256, VERSION } from '../text/version.js';
+import { FILE_WORKS, HASH, LATER, NEW_VERSION, NOT_BUILT, PAGE_WORKS, USE_IT, builtWords, undatedWords }
+  from './words.js';
 
 const LOOK_AGAIN_MS = 3600000;  // a page left open asks for a new version at most once an hour
 
@@ -10,13 +12,13 @@ export function offline() {
   const ready = h('span', {});
   about(ready);
   if (location.protocol === 'file:') {
-    ready.textContent = ' This file works without a network.';
+    ready.textContent = FILE_WORKS;
     return;
   }
   const { serviceWorker: workers } = navigator;
   if (!workers) return;  // an old browser, or a page served without https
   keepUp(workers).then(() => {
-    ready.textContent = ' Works without a network.';
+    ready.textContent = PAGE_WORKS;
   }, () => {});  // the page works without it; the next visit tries again
 }
 
@@ -61,9 +63,9 @@ async function keepUp(workers) {
  * @param {() => void} accept */
 function offer(accept) {
   document.getElementById('newer')?.remove();
-  const line = h('p', { id: 'newer', class: 'newer' }, h('span', {}, 'A new version is ready. '),
-    h('button', { type: 'button', class: 'plain', onclick: accept }, 'Use it'),
-    h('button', { type: 'button', class: 'plain', onclick: () => line.remove() }, 'Later'));
+  const line = h('p', { id: 'newer', class: 'newer' }, h('span', {}, NEW_VERSION),
+    h('button', { type: 'button', class: 'plain', onclick: accept }, USE_IT),
+    h('button', { type: 'button', class: 'plain', onclick: () => line.remove() }, LATER));
   line.setAttribute('role', 'status');
   document.body.append(line);
 }
@@ -73,9 +75,9 @@ function about(ready) {
   const foot = document.getElementById('about');
   if (foot === null) return;
   foot.replaceChildren(h('p', {}, version(), ready),
-    ...(SHA256 === '' ? [] : [h('p', {}, 'SHA-256 ', h('code', {}, SHA256))]));
+    ...(SHA256 === '' ? [] : [h('p', {}, HASH, h('code', {}, SHA256))]));
   foot.hidden = false;
 }
 
-const version = () => (VERSION === 'unversioned' ? 'Canewright, not built.'
-  : `Canewright ${VERSION}${DATE === 'unversioned' ? ', unversioned' : ` of ${DATE} (${COMMIT})`}.`);
+const version = () => (VERSION === 'unversioned' ? NOT_BUILT
+  : DATE === 'unversioned' ? undatedWords(VERSION) : builtWords(VERSION, DATE, COMMIT));

@@ -3,6 +3,8 @@
 import { SERIF_ROOM, caps, circle, frame, frameOf, line, text, widthOf, wrapped } from './sheet.js';
 import { lowestOf, named } from './facts.js';
 import { noteName } from '../text/numbers.js';
+import { BESIDE_CODE, CARD_TITLE, CARE, CARE_CANE, CARE_PLASTIC, DATE, FILLED, FINGERING, KEY, MAKER,
+  cardAbout, intervalWords, pitchInRoom, pitchWords } from './words.js';
 
 /** @typedef {import('./sheet.js').Part} Part */
 /** @typedef {import('./facts.js').Facts} Facts */
@@ -16,19 +18,8 @@ const MODULE_MM = 0.4;
 const QR_MM = 32;
 const QUIET = 4;  // modules left white around (ISO/IEC 18004)
 
-/** Care of a flute; common practice, no source. @param {string} material */
-export function care(material) {
-  return /plastic|pipe|pvc|abs/i.test(material) ? [
-    'Wash it in lukewarm water, never hot; let it dry open.',
-    'Keep it out of the sun and off heaters: it softens and bends.',
-    'Brush the track clean; never scrape the splitting edge.',
-  ] : [
-    'Warm it in the hand before playing, let it dry in the open after.',
-    'Keep it from heaters, sun and a closed car: it may split.',
-    'Oil it thinly when it looks dry, never on block, track or edge.',
-    'Keep the block tied where it is; wipe the mouthpiece after each player.',
-  ];
-}
+/** @param {string} material */
+export const care = (material) => (/plastic|pipe|pvc|abs/i.test(material) ? CARE_PLASTIC : CARE_CANE);
 
 /** @typedef {{size: number, get: (x: number, y: number) => boolean}} Code a QR code, true is black */
 
@@ -63,9 +54,9 @@ export function codeSize({ size }) {
 export function cardSheets(facts, code, why) {
   const { name, about, imprint } = facts;
   const { x, y, width, height } = CARD;
-  const title = 'Owner’s card';
+  const title = CARD_TITLE;
   return [{ label: title, parts: [
-    ...frame({ title, name, about: `${about}. Cut out, fold in the middle.`, imprint }, 1, 1),
+    ...frame({ title, name, about: cardAbout(about), imprint }, 1, 1),
     ...frameOf(x, y, x + width, y + height, 'hair'),
     line(MIDDLE, y - 3, MIDDLE, y, 'fine'), line(MIDDLE, y + height, MIDDLE, y + height + 3, 'fine'),
     line(MIDDLE, y, MIDDLE, y + height, 'chain'),
@@ -88,20 +79,20 @@ function front({ name, about, maker, today, flute }, code, why) {
     y += 7.4;
   }
   const { a4_hz: a4 = 440, play_c: room_c } = flute.song;
-  parts.push(line(left, y - 3, left + room, y - 3, 'hair'), caps('key', left, y + 3.4),
+  parts.push(line(left, y - 3, left + room, y - 3, 'hair'), caps(KEY, left, y + 3.4),
     text(lowest, left, y + 13, 9, { serif: true, bold: true }));
   // Beside the key, whatever width its name has in this reader's type.
   wrapped(about.replace(/^\S+\s/, ''), 3, room - 21).forEach((words, i) =>
     parts.push(text(words, left + 21, y + 8 + i * 4.2, 3)));
-  parts.push(text(`A4 = ${Math.round(a4 * 10) / 10} Hz${room_c === undefined ? ''
-    : `, in a room of ${room_c} °C`}`, left, y + 19, 2.6));
+  const hz = Math.round(a4 * 10) / 10;
+  parts.push(text(room_c === undefined ? pitchWords(hz) : pitchInRoom(hz, room_c), left, y + 19, 2.6));
   y += 28;
-  parts.push(caps('made by', left, y));
+  parts.push(caps(MAKER, left, y));
   const makers = wrapped(maker, 3.2, room - 22, 2);
   makers.forEach((words, i) => parts.push(text(words, left + 20, y + i * 4.2, 3.2, { own: true })));
   if (maker === '') parts.push(line(left + 20, y + 0.6, left + room, y + 0.6, 'hair'));
   y += 7 + 4.2 * Math.max(0, makers.length - 1);
-  parts.push(caps('date', left, y), text(today, left + 20, y, 3.2));
+  parts.push(caps(DATE, left, y), text(today, left + 20, y, 3.2));
   if (code === null) {
     wrapped(why, 2.4, room).reverse().forEach((words, i) =>
       parts.push(text(words, left, bottom - i * 3.4, 2.4)));
@@ -109,7 +100,7 @@ function front({ name, about, maker, today, flute }, code, why) {
     const { wide, module, inset } = codeSize(code);
     const top = bottom - wide + inset;
     parts.push(...codeParts(code, left, top, module));
-    ['This flute’s page:', 'marks, fingering,', 'all its measures.'].forEach((words, i) =>
+    BESIDE_CODE.forEach((words, i) =>
       parts.push(text(words, left + wide - inset + 3, bottom - 10 + i * 3.6, 2.5)));
   }
   return parts.filter((part) => part.is !== 'text' || part.text !== '');
@@ -129,17 +120,17 @@ function inside({ flute }) {
   const apart = Math.min(7, (right - left - 34) / Math.max(1, holes));
   const r = Math.min(1.9, step * 0.36, apart * 0.4);
   /** @type {Part[]} */
-  const parts = [caps('fingering', left, CARD.y + 9),
-    text('filled is covered; the sound hole is to the left', right, CARD.y + 9, 2.1, { anchor: 'end' })];
+  const parts = [caps(FINGERING, left, CARD.y + 9),
+    text(FILLED, right, CARD.y + 9, 2.1, { anchor: 'end' })];
   notes.forEach((note, i) => {
     const y = chartTop + i * step;
     parts.push(text(noteName(note.name), left, y + 1, Math.min(3.4, step * 0.62), { bold: true }));
     for (let hole = 1; hole <= holes; hole += 1) {
       parts.push(circle(left + 14 + (hole - 0.5) * apart, y, r, 'fine', !note.open.includes(hole)));
     }
-    parts.push(text(`${Math.round(note.interval_cents)} cents`, right, y + 0.9, 2.2, { anchor: 'end' }));
+    parts.push(text(intervalWords(Math.round(note.interval_cents)), right, y + 0.9, 2.2, { anchor: 'end' }));
   });
-  parts.push(line(left, careTop - 4.6, right, careTop - 4.6, 'hair'), caps('care', left, careTop - 0.6));
+  parts.push(line(left, careTop - 4.6, right, careTop - 4.6, 'hair'), caps(CARE, left, careTop - 0.6));
   lines.forEach(({ w, first }, i) => {
     const y = careTop + 4 + i * 3.6;
     if (first) parts.push(circle(left + 0.7, y - 0.8, 0.35, 'fine', true));

@@ -6,6 +6,7 @@ import { about } from '../text/marks.js';
 import { noteName } from '../text/numbers.js';
 import * as build from '../text/version.js';
 import { plain } from './names.js';
+import { NAMELESS, datumWords, imprintWords } from './words.js';
 
 /**
  * Keys of the document that only paper reads; what is absent becomes a blank to fill in.
@@ -34,10 +35,9 @@ export function factsOf(state, engine, { maker = '', today = '', url = '' } = {}
   return {
     flute, shift, mm, inch, datum, maker: plain(maker), today, url,
     inches,
-    name: plain(state.doc.name ?? '') || 'A flute without a name',
+    name: plain(state.doc.name ?? '') || NAMELESS,
     about: about(state),
-    datumWords: { centre: 'the centre of the sound hole', 'upstream edge': 'the sound hole’s upstream '
-      + 'edge' }[datum] ?? 'the splitting edge',
+    datumWords: datumWords(datum),
     imprint: imprint(build),
     /** "12.0 mm · 15/32″", the maker's own unit first. @param {number} length */
     both: (length) => (inches ? `${inch(length)} · ${mm(length)} mm` : `${mm(length)} mm · ${inch(length)}`),
@@ -60,8 +60,8 @@ export function factsOf(state, engine, { maker = '', today = '', url = '' } = {}
 }
 
 /** Which build drew it; nothing where the page was not built. @param {Record<string, string>} build */
-const imprint = ({ VERSION, COMMIT, DATE, SHA256 }) => (SHA256 === '' ? '' : `Canewright ${VERSION}, ${
-  DATE}, ${COMMIT.slice(0, 10)}, SHA-256 ${SHA256.slice(0, 16)}`);
+const imprint = ({ VERSION, COMMIT, DATE, SHA256 }) => (SHA256 === '' ? ''
+  : imprintWords(VERSION, DATE, COMMIT.slice(0, 10), SHA256.slice(0, 16)));
 
 /** Outside diameter: what paper is wrapped round [mm]. @param {Flute} flute */
 export function outerOf({ tube }) {

@@ -3,6 +3,10 @@
 import { pack } from '../widgets/pack.js';
 import { flatHalf, sawFirst } from './cuts.js';
 import { caps, line, text, widthOf } from './sheet.js';
+import { AIR_HOLE, AIR_HOLE_WIDTH, AS_IT_IS, BEGINS_AT, BLANK_MM, CHAMBER, CHAMBER_LENGTH, CHAMBER_TOP,
+  COME_BACK, FLAT, FOOT, MOUTH_END, NODE, PLUG, SAW_FIRST, SOUND_HOLE, SOUND_HOLE_CENTRE, SPLITTING_EDGE,
+  TRACK, TRACK_BEGINS, UPSTREAM_EDGE, airHole, flatWords, holeLine, holeWords, longer, lowerFace,
+  soundHoleWords, trackWords, upperFace } from './words.js';
 
 /** @typedef {import('./sheet.js').Part} Part */
 /** @typedef {import('./facts.js').Facts} Facts */
@@ -19,7 +23,6 @@ import { caps, line, text, widthOf } from './sheet.js';
  */
 
 const HIGH_MM = 6.6;
-const BLANK = '________';
 
 /** @param {Facts} facts @param {Mark[]} marks @param {boolean} both whether there is room on both sides
  * @returns {Label[]} */
@@ -42,61 +45,59 @@ export function labelsOf(facts, marks, both) {
   const begins = known.get('track');
   const top = known.get('plug top');
   const high = Math.min(top ?? 0, flat ?? 0);
-  const stop = /bamboo|cane|reed/i.test(flute.tube.material ?? '') ? 'node' : 'plug';
+  const stop = /bamboo|cane|reed/i.test(flute.tube.material ?? '') ? NODE : PLUG;
   const bore = flute.tube.bore[0].diameter_mm / 2;
   const wide = hole.width_mm / 2;
   const flats = flatHalf(flute);
   const side = (track?.width_mm ?? hole.width_mm) / 2;
-  if (mouth === undefined) say('right', high - 40, 'mouth end', `${BLANK} mm`);
-  else say('right', mouth + 4, 'mouth end', from(mouth));
-  if (inner === undefined) say('right', high - 30, 'chamber', `length ${BLANK} mm`);
-  else say('right', inner, 'chamber, upper end', from(inner), bore);
+  if (mouth === undefined) say('right', high - 40, MOUTH_END, BLANK_MM);
+  else say('right', mouth + 4, MOUTH_END, from(mouth));
+  if (inner === undefined) say('right', high - 30, CHAMBER, CHAMBER_LENGTH);
+  else say('right', inner, CHAMBER_TOP, from(inner), bore);
   if (aired === undefined) {
-    say('right', (begins ?? -20) - 6, 'air hole', chamber?.air_hole_mm === undefined ? `⌀ ${BLANK} mm`
+    say('right', (begins ?? -20) - 6, AIR_HOLE, chamber?.air_hole_mm === undefined ? AIR_HOLE_WIDTH
       : `⌀ ${length(chamber.air_hole_mm)}`);
-  } else say('right', aired, `air hole ⌀ ${one(chamber?.air_hole_mm ?? 0)}`, from(aired),
+  } else say('right', aired, airHole(one(chamber?.air_hole_mm ?? 0)), from(aired),
     (chamber?.air_hole_mm ?? 0) / 2);
-  say('left', flat ?? -18, 'flat for the block', `wall ${
-    // in mm always: a rule of inches is too coarse for walls and depths
-    hole.wall_mm === undefined ? '____' : mm(hole.wall_mm)} mm, ${flats > 0 ? size(2 * flats) : '____'} wide`,
-  flats > 0 ? flats : undefined);
+  // in mm always: a rule of inches is too coarse for walls and depths
+  say('left', flat ?? -18, FLAT, flatWords(hole.wall_mm === undefined ? undefined : mm(hole.wall_mm),
+    flats > 0 ? size(2 * flats) : undefined), flats > 0 ? flats : undefined);
   if (top !== undefined) {
-    say('left', top, `${stop}, upper face`, from(top), bore);
+    say('left', top, upperFace(stop), from(top), bore);
   }
-  say('left', -(plug?.offset_mm ?? 0), `${stop}, lower face`, from(-(plug?.offset_mm ?? 0)), bore);
-  if (begins === undefined) say('right', -10, 'track', `begins ${BLANK} mm`);
-  else say('right', begins, 'track begins', from(begins), side);
+  say('left', -(plug?.offset_mm ?? 0), lowerFace(stop), from(-(plug?.offset_mm ?? 0)), bore);
+  if (begins === undefined) say('right', -10, TRACK, BEGINS_AT);
+  else say('right', begins, TRACK_BEGINS, from(begins), side);
   if (track?.depth_mm !== undefined) {
-    say('left', (begins ?? -10) / 3, 'track', `${size(track.width_mm ?? hole.width_mm)} wide, ${
-      mm(track.depth_mm)} mm deep`, side);
+    say('left', (begins ?? -10) / 3, TRACK, trackWords(size(track.width_mm ?? hole.width_mm),
+      mm(track.depth_mm)), side);
   }
-  say('right', 0, 'upstream edge', from(0), wide);
-  say('right', hole.length_mm / 2, 'sound hole, centre', from(hole.length_mm / 2), wide);
-  say('right', hole.length_mm, 'splitting edge', from(hole.length_mm), wide);
-  say('left', hole.length_mm, 'sound hole',
-    `${size(hole.length_mm)} long × ${size(hole.width_mm)} wide`, wide);
+  say('right', 0, UPSTREAM_EDGE, from(0), wide);
+  say('right', hole.length_mm / 2, SOUND_HOLE_CENTRE, from(hole.length_mm / 2), wide);
+  say('right', hole.length_mm, SPLITTING_EDGE, from(hole.length_mm), wide);
+  say('left', hole.length_mm, SOUND_HOLE, soundHoleWords(size(hole.length_mm), size(hole.width_mm)), wide);
 
   flute.finger_holes.forEach((hole, i) => {
     const [figure, other] = length(hole.at_mm + shift).split(' · ');
-    const words = `hole ${i + 1}`;
+    const words = holeWords(i + 1);
     if (both) {
       found.push({ at: hole.at_mm, side: 'left', head: figure, line: other, figure: true },
         { at: hole.at_mm, side: 'right', head: words, line: facts.bit(hole) });
     } else {
       found.push({ at: hole.at_mm, side: 'right', head: `${figure} · ${other}`, figure: true,
-        line: `hole ${i + 1}  ${facts.bit(hole)}` });
+        line: holeLine(i + 1, facts.bit(hole)) });
     }
   });
   const foot = flute.foot_mm;
   if (both) {
     const [figure, other] = from(foot).split(' · ');
     found.push({ at: foot, side: 'left', head: figure, line: other, figure: true });
-    say('right', foot, 'foot', known.has('end') ? 'come back to here' : 'as it is');
+    say('right', foot, FOOT, known.has('end') ? COME_BACK : AS_IT_IS);
   } else {
-    found.push({ at: foot, side: 'right', figure: true, head: from(foot), line: 'foot' });
+    found.push({ at: foot, side: 'right', figure: true, head: from(foot), line: FOOT });
   }
   const saw = known.get('saw');
-  if (saw !== undefined) say('right', saw, 'saw here first', `${one(sawFirst(flute))} longer`);
+  if (saw !== undefined) say('right', saw, SAW_FIRST, longer(one(sawFirst(flute))));
   return found;
 }
 

@@ -6,6 +6,8 @@ import { sawFirst } from './cuts.js';
 import { marksOf } from './strip.js';
 import { band } from '../text/sure.js';
 import { cautions } from '../text/cautions.js';
+import { AIR_HOLE, CARE, CHAMBER, FOOT_MARK, LIST_HEADS, LIST_TITLE, MARKS, MOUTH_END, PLUG_THICKNESS, SAW,
+  TRACK_LENGTH, distanceWords, holeMark, listAbout, longer, notEntered, slackWords } from './words.js';
 
 /** @typedef {import('./sheet.js').Part} Part */
 /** @typedef {import('./facts.js').Facts} Facts */
@@ -28,26 +30,21 @@ export function slack(note, tolerance, foot) {
  *   foot?: boolean}[]} */
 export function rowsOf(facts) {
   const { flute } = facts;
-  const names = /** @type {Record<string, string>} */ ({ mouth: 'Mouth end',
-    chamber: 'Chamber, upper end (inside)', 'plug top': 'Plug or node, upper face (inside)',
-    plug: 'Plug or node, lower face (inside)', 'air hole': 'Air hole, centre', track: 'Track begins',
-    'upstream edge': 'Sound hole, upstream edge', centre: 'Sound hole, centre',
-    'splitting edge': 'Splitting edge', saw: 'Saw here first', end: 'The tube ends now' });
   const air = flute.chamber?.air_hole_mm;
   const hole = flute.sound_hole;
   return marksOf(flute).flatMap(({ what, at_mm, number }) => {
     if (what === 'flat') return [];
     if (what === 'hole') {
-      return [{ mark: `Hole ${number}`, at_mm, bit: facts.bit(flute.finger_holes[(number ?? 1) - 1]),
+      return [{ mark: holeMark(number), at_mm, bit: facts.bit(flute.finger_holes[(number ?? 1) - 1]),
         note: noteOf(number ?? 0, flute.notes) }];
     }
     if (what === 'foot') {
-      return [{ mark: 'Foot', at_mm, bit: 'saw', note: lowestOf(flute.notes), foot: true }];
+      return [{ mark: FOOT_MARK, at_mm, bit: SAW, note: lowestOf(flute.notes), foot: true }];
     }
     const bit = what === 'air hole' && air !== undefined ? `⌀ ${facts.both(air)}`
       : what === 'centre' ? `${facts.size(hole.length_mm)} × ${facts.one(hole.width_mm)}`
-        : what === 'saw' ? `${facts.one(sawFirst(flute))} longer` : '';
-    return [{ mark: names[what], at_mm, bit }];
+        : what === 'saw' ? longer(facts.one(sawFirst(flute))) : '';
+    return [{ mark: MARKS[what], at_mm, bit }];
   }).sort((a, b) => a.at_mm - b.at_mm);
 }
 
@@ -55,15 +52,15 @@ export function rowsOf(facts) {
 export function listSheets(facts) {
   const { flute, name, about, imprint, shift, datumWords } = facts;
   const tolerance = flute.song.tolerance_cents ?? 10;
-  const title = 'Marks list';
+  const title = LIST_TITLE;
   const rows = rowsOf(facts);
   const centred = facts.datum === 'centre';
   /** @type {Part[]} */
   const parts = [
-    ...frame({ title, name, about: `${about}. Tolerance ${tolerance} cents.`, imprint }, 1, 1),
-    caps('mark', AT.mark, 22), caps('from the datum', AT.datum, 22),
-    caps(centred ? '' : 'from centre', AT.centre, 22), caps('bit, size', AT.bit, 22),
-    caps('slack', AT.slack, 22), caps('note', AT.note, 22),
+    ...frame({ title, name, about: listAbout(about, tolerance), imprint }, 1, 1),
+    caps(LIST_HEADS.mark, AT.mark, 22), caps(LIST_HEADS.datum, AT.datum, 22),
+    caps(centred ? '' : LIST_HEADS.centre, AT.centre, 22), caps(LIST_HEADS.bit, AT.bit, 22),
+    caps(LIST_HEADS.slack, AT.slack, 22), caps(LIST_HEADS.note, AT.note, 22),
     line(0, 24, 176, 24, 'fine')];
   let y = 24;
   for (const { mark, at_mm, bit, note, foot = false } of rows) {
@@ -82,11 +79,7 @@ export function listSheets(facts) {
       line(0, y, 176, y, 'hair'));
   }
   y += 7;
-  const notes = [`Datum: ${datumWords}${centred ? '' : '; centre: that of the sound hole'}. Distances `
-    + 'without a sign go towards the foot, with − towards the mouth.',
-    `Slack: how far a mark may be off before its own note alone is ${tolerance} cents off. Beside the `
-    + 'note: how sure it is, with the errors of your shop (one standard deviation).',
-    ...blanks(facts)];
+  const notes = [distanceWords(datumWords, centred), slackWords(tolerance), ...blanks(facts)];
   for (const note of notes) {
     for (const words of wrapped(note, 2.6, 172)) {
       parts.push(text(words, 0, y, 2.6));
@@ -95,7 +88,7 @@ export function listSheets(facts) {
     y += 1;
   }
   const care = cautions(flute.tube.material ?? '').slice(0, 2).flatMap(({ lines }) => lines);
-  if (y < 222) parts.push(caps('care', 0, y + 2));
+  if (y < 222) parts.push(caps(CARE, 0, y + 2));
   y += 6;
   for (const words of care) {
     if (y > 240) break;
@@ -115,10 +108,9 @@ function figure({ mm, inch, inches }, at, x, above, below, strong) {
 /** What nobody has told the page, to be filled in by hand. @param {Facts} facts */
 function blanks({ flute: { tube, track, chamber, plug } }) {
   const unknown = [
-    tube.above_mm === undefined && 'mouth end', plug?.thickness_mm === undefined && 'plug’s thickness',
-    chamber?.length_mm === undefined && 'chamber', chamber?.air_hole_mm === undefined && 'air hole',
-    track?.length_mm === undefined && 'track’s length',
+    tube.above_mm === undefined && MOUTH_END, plug?.thickness_mm === undefined && PLUG_THICKNESS,
+    chamber?.length_mm === undefined && CHAMBER, chamber?.air_hole_mm === undefined && AIR_HOLE,
+    track?.length_mm === undefined && TRACK_LENGTH,
   ].filter((what) => what !== false);
-  return unknown.length === 0 ? [] : [`Not entered, write it here: ${unknown.map((what) =>
-    `${what} ________`).join(', ')}.`];
+  return unknown.length === 0 ? [] : [notEntered(unknown)];
 }

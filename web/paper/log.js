@@ -3,6 +3,8 @@
 
 import { caps, circle, frame, line, text } from './sheet.js';
 import { sawFirst } from './cuts.js';
+import { FOOT_BACK, FOOT_LONG, LOG_HEADS, LOG_TITLE, TUBE_AS_IT_IS, VOICE_MADE, holeStep, logAbout }
+  from './words.js';
 
 /** @typedef {import('./sheet.js').Part} Part */
 /** @typedef {import('./facts.js').Facts} Facts */
@@ -24,11 +26,11 @@ export function stepsOf(facts) {
   const saw = sawFirst(flute);
   const holes = flute.finger_holes.map((hole, i) => ({ hole, number: i + 1 })).reverse();
   return [
-    { step: saw > 0 ? 'Foot, sawn long' : 'Tube as it is', plan: size(flute.foot_mm + saw + shift),
+    { step: saw > 0 ? FOOT_LONG : TUBE_AS_IT_IS, plan: size(flute.foot_mm + saw + shift),
       reads: false },
-    { step: 'Voice made, no holes', plan: '', reads: true },
-    ...(saw > 0 ? [{ step: 'Foot, taken back', plan: size(flute.foot_mm + shift), reads: true }] : []),
-    ...holes.map(({ hole, number }) => ({ step: `Hole ${number}, ${facts.bit(hole).split(' · ')[0]}`,
+    { step: VOICE_MADE, plan: '', reads: true },
+    ...(saw > 0 ? [{ step: FOOT_BACK, plan: size(flute.foot_mm + shift), reads: true }] : []),
+    ...holes.map(({ hole, number }) => ({ step: holeStep(number, facts.bit(hole).split(' · ')[0]),
       plan: size(hole.at_mm + shift), reads: true })),
   ];
 }
@@ -36,7 +38,7 @@ export function stepsOf(facts) {
 /** @param {Facts} facts @returns {import('./sheet.js').Sheet[]} */
 export function logSheets(facts) {
   const { name, imprint, flute, datumWords } = facts;
-  const title = 'Bench log';
+  const title = LOG_TITLE;
   const holes = flute.song.holes;
   const apart = Math.min(4.4, 24 / holes);
   const heard = FINGERS + holes * apart + 4;
@@ -45,12 +47,8 @@ export function logSheets(facts) {
   const steps = stepsOf(facts);
   /** @type {Part[]} */
   const parts = [
-    ...frame({ title, name, about: `Distances from ${datumWords}, in ${
-      facts.inches ? 'inches' : 'mm'}. Fill the circles of the `
-      + 'holes that were covered.', imprint }, 1, 1),
-    ...[['step', STEP], ['plan', PLAN], ['measured', MEASURED], ['fingers', FINGERS],
-      ['heard hz', heard], ['room °c', room], ['remarks', note]].map(([words, x]) =>
-      caps(String(words), Number(x), TOP_MM - 3)),
+    ...frame({ title, name, about: logAbout(datumWords, facts.inches), imprint }, 1, 1),
+    ...[STEP, PLAN, MEASURED, FINGERS, heard, room, note].map((x, i) => caps(LOG_HEADS[i], x, TOP_MM - 3)),
     line(0, TOP_MM - 1, LAST, TOP_MM - 1, 'fine'),
   ];
   for (let i = 0; i < ROWS; i += 1) {

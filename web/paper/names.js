@@ -1,6 +1,7 @@
 // web/paper/names.js: names as the maker typed them, fit for paper, PDF and file names.
 
 import { wellFormed } from '../engine/start_core.js';
+import { FILE_STEM } from './words.js';
 
 // Controls, and signs that turn the order of what follows or have no width; but for the two joiners
 // that some scripts are spelled with.
@@ -32,5 +33,5 @@ export const inPdfFonts = (text) => [...forPdf(text)].every((sign) => {
 export function fileName(name, what) {
   const stem = [...plain(name).replace(/[<>:"/\\|?*'`$%&;()[\]{}#~^]/g, ' ').replace(/\s+/g, ' ')]
     .slice(0, 40).join('').replace(/^[\s.-]+|[\s.]+$/g, '');
-  return `${stem === '' ? 'flute' : stem}, ${what}`;
+  return `${stem === '' ? FILE_STEM : stem}, ${what}`;
 }

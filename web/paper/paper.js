@@ -10,18 +10,11 @@ import { PAPERS, lacksLetters, pdfOf } from './pdf.js';
 import { linkCode } from './qr.js';
 import { svgOf } from './svg.js';
 import { stripSheets } from './tiles.js';
+import { ALONG, CLOSE, HOW_TO_PRINT, KINDS, LETTER, LINK_COMES, MADE_BY, ONE_MOMENT, PAPER, SAVED,
+  SAVED_LACKING, STAYS_HERE, WAY, WRAP, asPdf, dateWords, lastGood, notSaved, pdfTitle, printWords }
+  from './words.js';
 
 /** @typedef {'strip' | 'list' | 'card' | 'log'} Kind */
-/** @type {{kind: Kind, name: string, short: string, about: string}[]} */
-const KINDS = [
-  { kind: 'strip', name: 'Marking strip', short: 'strip', about: 'The marks at their true size, to '
-    + 'prick through onto the tube.' },
-  { kind: 'list', name: 'Marks list', short: 'list', about: 'All distances in figures, for a ruler.' },
-  { kind: 'card', name: 'Owner’s card', short: 'card', about: 'Goes with the flute: key, fingering, '
-    + 'care.' },
-  { kind: 'log', name: 'Bench log', short: 'log', about: 'To write down what was done and heard, '
-    + 'and type it in later.' },
-];
 const LONGEST_MAKER = 60;
 
 /** @typedef {Aside & {maker?: string}} PaperAside */
@@ -45,7 +38,7 @@ export async function openPaper(desk, first = 'strip') {
   /** @type {'wrap' | 'edge'} */
   let way = 'wrap';
   /** @type {Awaited<ReturnType<typeof linkCode>>} */
-  let qr = { code: null, url: '', why: 'The link is being made.' };
+  let qr = { code: null, url: '', why: LINK_COMES };
   /** @type {import('./sheet.js').Sheet[]} */
   let sheets = [];
 
@@ -58,11 +51,10 @@ export async function openPaper(desk, first = 'strip') {
   const printButton = h('button', { type: 'button', class: 'take', onclick: () => window.print() });
   const pdfs = /** @type {(keyof typeof PAPERS)[]} */ (['A4', 'Letter']).map((paper) => h('button', {
     type: 'button', class: 'take', onclick: () => savePdf(paper) }));
-  const ways = radios('How it is used', [['wrap', 'Wrap round the tube'], ['edge', 'Lay along it']],
-    way, (to) => {
-      way = /** @type {'wrap' | 'edge'} */ (to);
-      render();
-    });
+  const ways = radios(WAY, [['wrap', WRAP], ['edge', ALONG]], way, (to) => {
+    way = /** @type {'wrap' | 'edge'} */ (to);
+    render();
+  });
   const asked = /** @type {PaperAside} */ (desk.store.get().aside).maker;
   const maker = h('input', { type: 'text', class: 'words', id: 'paper-maker', maxlength: LONGEST_MAKER,
     autocomplete: 'off', enterkeyhint: 'done', value: typeof asked === 'string' ? asked : '',
@@ -71,16 +63,15 @@ export async function openPaper(desk, first = 'strip') {
       desk.edit(() => ({ aside }));
     } });
   const made = h('div', { class: 'line wide' }, h('div', { class: 'what' }, h('label',
-    { for: 'paper-maker' }, 'Made by'), h('span', { class: 'note' }, 'stays in this browser')),
+    { for: 'paper-maker' }, MADE_BY), h('span', { class: 'note' }, STAYS_HERE)),
   h('div', { class: 'control' }, h('span', { class: 'entry' }, maker)));
   const dialog = h('dialog', { class: 'paper', 'aria-labelledby': 'paper-title', onclose: () => end() },
-    h('div', { class: 'paper-head' }, h('h2', { id: 'paper-title' }, 'Paper'), h('button', {
-      type: 'button', class: 'plain', onclick: () => dialog.close() }, 'Close')),
+    h('div', { class: 'paper-head' }, h('h2', { id: 'paper-title' }, PAPER), h('button', {
+      type: 'button', class: 'plain', onclick: () => dialog.close() }, CLOSE)),
     h('div', { class: 'paper-parts' },
       h('div', { class: 'paper-choice' }, h('div', { class: 'kinds' }, ...tabs), about, ways, made,
         h('div', { class: 'acts' }, printButton, ...pdfs),
-        h('p', { class: 'note' }, 'Print at 100 % (“actual size”). Check the two 100 mm rules on the '
-          + 'sheet before you cut. The PDF is the surest, above all from a phone.'), news),
+        h('p', { class: 'note' }, HOW_TO_PRINT), news),
       preview));
 
   /** @param {Kind} to */
@@ -92,20 +83,19 @@ export async function openPaper(desk, first = 'strip') {
 
   function render() {
     const s = desk.store.get();
-    const facts = factsOf(s, desk.engine, { maker: maker.value, today: today() });
+    const facts = factsOf(s, desk.engine, { maker: maker.value, today: dateWords(new Date()) });
     sheets = kind === 'strip' ? stripSheets(facts, way).sheets : kind === 'list' ? listSheets(facts)
       : kind === 'card' ? cardSheets(facts, qr.code, qr.why) : logSheets(facts);
     const own = KINDS.find((k) => k.kind === kind) ?? KINDS[0];
     tabs.forEach((tab, i) => tab.setAttribute('aria-pressed', String(KINDS[i].kind === kind)));
-    say(about, desk.troubles(s).length === 0 ? own.about
-      : `${own.about} These are the last good marks: some entries still wait.`);
+    say(about, desk.troubles(s).length === 0 ? own.about : lastGood(own.about));
     ways.hidden = kind !== 'strip';
     made.hidden = kind !== 'card';
-    say(printButton, `Print ${own.short}`);
+    say(printButton, printWords(own.short));
     pdfs.forEach((button, i) => {
-      const first = i === 0 ? `${own.short[0].toUpperCase()}${own.short.slice(1)} as PDF, A4` : 'Letter';
+      const first = i === 0 ? asPdf(`${own.short[0].toUpperCase()}${own.short.slice(1)}`, 'A4') : LETTER;
       say(button, first);
-      if (i > 0) button.setAttribute('aria-label', `${own.short} as PDF, Letter`);
+      if (i > 0) button.setAttribute('aria-label', asPdf(own.short, LETTER));
     });
     preview.replaceChildren(...sheets.map(svgOf));
     out.replaceChildren(...sheets.map(svgOf));
@@ -115,17 +105,16 @@ export async function openPaper(desk, first = 'strip') {
   async function savePdf(paper) {
     const name = desk.store.get().doc.name ?? '';
     const mine = sheets;
-    say(news, 'One moment.');
+    say(news, ONE_MOMENT);
     try {
-      const title = `Canewright, ${KINDS.find((k) => k.kind === kind)?.name.toLowerCase()}`;
+      const title = pdfTitle((KINDS.find((k) => k.kind === kind) ?? KINDS[0]).name);
       const blob = await pdfOf(mine, paper, { title });
       const address = URL.createObjectURL(blob);
       h('a', { href: address, download: `${fileName(name, `${kind}, ${paper}`)}.pdf` }).click();
       setTimeout(() => URL.revokeObjectURL(address), 60000);
-      say(news, lacksLetters(mine) ? 'The PDF is saved, but a name needs letters that it has not. It '
-        + 'says so in their place; the print view has them.' : 'The PDF is saved.');
+      say(news, lacksLetters(mine) ? SAVED_LACKING : SAVED);
     } catch (error) {
-      say(news, `The PDF could not be made (${String(error)}). Printing works without it.`);
+      say(news, notSaved(String(error)));
     }
   }
 
@@ -151,9 +140,6 @@ export async function openPaper(desk, first = 'strip') {
   qr = await linkCode(desk);
   if (kind === 'card' && dialog.open) render();
 }
-
-const today = () => new Date().toLocaleDateString('en-GB',
-  { day: 'numeric', month: 'long', year: 'numeric' });
 
 /** @param {string} legend @param {[string, string][]} options @param {string} chosen
  * @param {(value: string) => void} pick */

@@ -2,11 +2,11 @@
 
 import { CAPS_APART, DASHES, PENS, SHEET, widthOf } from './sheet.js';
 import { forPdf, inPdfFonts } from './names.js';
+import { NO_LETTERS } from './words.js';
 
 /** Paper sizes [mm]: ISO 216; ANSI/ASME Y14.1 size A. */
 export const PAPERS = { A4: [210, 297], Letter: [215.9, 279.4] };
 const TOP_MM = 10;
-const INSTEAD = 'This name needs letters that a PDF made here has not: see the print view.';
 
 /** Whether anything the maker typed cannot be written into a PDF.
  * @param {import('./sheet.js').Sheet[]} sheets */
@@ -62,7 +62,7 @@ function words(doc, { text, x, y, size, anchor, bold, serif, caps, turned }, dx,
   doc.setFont(serif && whole ? 'times' : 'helvetica', bold && whole ? 'bold' : 'normal');
   doc.setFontSize((whole ? size : Math.min(size, 2.4)) * 72 / 25.4);
   const charSpace = caps ? size * CAPS_APART : 0;
-  const shown = whole ? forPdf(text) : INSTEAD;
+  const shown = whole ? forPdf(text) : NO_LETTERS;
   // The library's own alignment forgets the space between capitals, counts kerning that it never sets
   // and knows widths to two decimals.
   const wide = serif || !whole ? doc.getTextWidth(shown) : widthOf(shown, size, { bold, caps });

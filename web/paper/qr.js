@@ -1,5 +1,7 @@
 // web/paper/qr.js: the link to a flute as a QR code.
 
+import { NO_CODE, NO_CODE_FILE, NO_CODE_LONG } from './words.js';
+
 /**
  * @param {Desk} desk
  * @returns {Promise<{code: import('./card.js').Code | null, url: string, why: string}>} `why` there
@@ -7,8 +9,7 @@
  */
 export async function linkCode(desk) {
   if (!/^https?:$/.test(location.protocol)) {
-    return { code: null, url: '', why: 'No link as a QR code: this page is a file on one machine, where '
-      + 'no phone can open it.' };
+    return { code: null, url: '', why: NO_CODE_FILE };
   }
   try {
     const { log: _, ...doc } = desk.store.get().good;
@@ -18,9 +19,8 @@ export async function linkCode(desk) {
     const { code } = await import('../widgets/qr.js');
     const url = `${location.origin}${location.pathname}#${answer.link}`;
     const drawn = code(url);
-    return drawn !== null ? { code: drawn, url, why: '' } : { code: null, url, why: 'No link as a QR '
-      + 'code: it is too long for one that a phone reads. Pass it on as a link.' };
+    return drawn !== null ? { code: drawn, url, why: '' } : { code: null, url, why: NO_CODE_LONG };
   } catch {
-    return { code: null, url: '', why: 'No link as a QR code: the link could not be made here.' };
+    return { code: null, url: '', why: NO_CODE };
   }
 }

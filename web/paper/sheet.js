@@ -1,6 +1,8 @@
 // web/paper/sheet.js: a sheet of paper as a list of parts, in mm from its upper left corner: what the
 // two writers (svg.js, pdf.js) can draw, and the frame that every sheet has.
 
+import { CHECK_RULES, PRINT_AT_100, sheetOf } from './words.js';
+
 /** Common to A4 and Letter with margins of 10 mm: what is wider or higher would be shrunk without a
  * word by the browser's print dialogue. */
 export const SHEET = { width: 190, height: 259 };
@@ -173,13 +175,13 @@ export function frame({ title, name, about, imprint }, number, count) {
     text(shown, 0, 6.3, 4.6, { bold: true, serif: true, own: true }),
     caps(title, 190, 5, { anchor: 'end' }),
     text(about, 0, 10.6, 2.8),
-    text(count > 1 ? `sheet ${number} of ${count}` : '', 190, 10.6, 2.8, { anchor: 'end' }),
+    text(count > 1 ? sheetOf(number, count) : '', 190, 10.6, 2.8, { anchor: 'end' }),
     line(0, 13, 190, 13, 'hair'),
     line(0, 243.5, 190, 243.5, 'hair'),
     ...checkRule(lying.x, lying.y, false),
     ...checkRule(upright.x, upright.y, true),
-    text('Print at 100 % (“actual size”), never “fit to page”.', 110, 249, 2.7, { bold: true }),
-    text('Both rules must measure 100 mm; if one does not, do not mark with this.', 110, 252.8, 2.3),
+    text(PRINT_AT_100, 110, 249, 2.7, { bold: true }),
+    text(CHECK_RULES, 110, 252.8, 2.3),
     text(imprint, 110, 257.6, 2),
   ].filter((part) => part.is !== 'text' || part.text !== '');
 }

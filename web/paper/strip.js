@@ -5,6 +5,7 @@ import { circle, frameOf, hatch, line, text } from './sheet.js';
 import { flatHalf, sawFirst } from './cuts.js';
 import { endNow, outerOf } from './facts.js';
 import { labelsOf, placed } from './labels.js';
+import { CENTRE_LINE, CUT_LEFT, SEAM } from './words.js';
 
 /** @typedef {import('./sheet.js').Part} Part */
 /** @typedef {import('./facts.js').Facts} Facts */
@@ -108,16 +109,15 @@ function outline({ from, to, y0, y1, way, at }) {
     line(from, y1, to, y1, at('end') === y1 || at('end') === undefined ? 'line' : 'dash')];
   const words = { turned: true };
   if (way === 'edge') {
-    return [...edges,
-      text('cut the left edge exactly: it lies along the centre line', to - 2, y0 + 62, 2.1, words)];
+    return [...edges, text(CUT_LEFT, to - 2, y0 + 62, 2.1, words)];
   }
   return [
     ...edges, line(0, y0, 0, y1, 'chain'),
     line(to + FLAP_MM, y0, to + FLAP_MM, y1, 'fine'), line(to, y0, to + FLAP_MM, y0, 'fine'),
     line(to, y1, to + FLAP_MM, y1, 'fine'),
     ...hatch(to, y0, to + FLAP_MM, y1, 6),
-    text('seam: this edge lies on the line at the right', from + 3, foot - 6, 2.1, words),
-    text('centre line', 2.6, y0 + 18, 2.1, words),
+    text(SEAM, from + 3, foot - 6, 2.1, words),
+    text(CENTRE_LINE, 2.6, y0 + 18, 2.1, words),
   ];
 }
 

@@ -3,6 +3,8 @@
 
 import { BODY, circle, frame, line, text, widthOf } from './sheet.js';
 import { strip } from './strip.js';
+import { CUT_HERE, ENDS_ABOVE, ENDS_LEFT, STRIP_ALONG, STRIP_WRAP, TO_THE_MOUTH, stripAbout, stripSheet }
+  from './words.js';
 
 /** @typedef {import('./sheet.js').Part} Part */
 /** @typedef {import('./sheet.js').Sheet} Sheet */
@@ -91,12 +93,11 @@ export function stripSheets(facts, way) {
   const seams = [...new Set(pieces.map((piece) => piece.y0))].sort((a, b) => a - b);
   const count = pieces[pieces.length - 1].sheet + 1;
   const { name, about, imprint, datumWords } = facts;
-  const title = way === 'wrap' ? 'Marking strip, to wrap round' : 'Marking strip, to lay along';
+  const title = way === 'wrap' ? STRIP_WRAP : STRIP_ALONG;
   const sheets = Array.from({ length: count }, (_, i) => ({
-    label: `${title}, sheet ${i + 1} of ${count}`,
+    label: stripSheet(title, i + 1, count),
     parts: [
-      ...frame({ title, name, about: `${about}. All distances from ${datumWords}.`, imprint },
-        i + 1, count),
+      ...frame({ title, name, about: stripAbout(about, datumWords), imprint }, i + 1, count),
       ...pieces.filter((piece) => piece.sheet === i).flatMap((piece) => [
         ...whole.parts.flatMap((part) => cut(part, piece)), ...joints(piece, whole, seams),
         ...(piece.y0 === whole.y0 ? [] : mouthward(piece, way === 'edge' ? piece.x1 - 6
@@ -125,14 +126,13 @@ function joints(piece, whole, tops) {
     }
     const letter = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ'[place + (sign < 0 ? 0 : -1)];
     parts.push(text(letter, piece.x0 + 9, y + sign * 3.1 + 1, 3, { bold: true }),
-      text(sign < 0 ? 'cut here, lay on the next' : 'the piece above ends here',
-        piece.x0 + 13, y + sign * 3 + 0.9, 2));
+      text(sign < 0 ? CUT_HERE : ENDS_ABOVE, piece.x0 + 13, y + sign * 3 + 0.9, 2));
   }
   for (const [edge, sign] of /** @type {[number, number][]} */ ([[piece.x0, 1], [piece.x1, -1]])) {
     if (edge === whole.x0 || edge === whole.x1) continue;
     const x = edge + sign * ACROSS_MM / 2;
-    parts.push(line(x, piece.y0, x, piece.y1, 'dash'), text(sign < 0 ? 'cut here, lay on the next'
-      : 'the piece at the left ends here', x + sign * 2 + 0.7, piece.y0 + 70, 2, { turned: true }));
+    parts.push(line(x, piece.y0, x, piece.y1, 'dash'), text(sign < 0 ? CUT_HERE : ENDS_LEFT,
+      x + sign * 2 + 0.7, piece.y0 + 70, 2, { turned: true }));
     for (const y of [piece.y0 + 20, piece.y1 - 20]) {
       parts.push(line(x - 2.5, y, x + 2.5, y, 'line'), circle(x, y, 1.5, 'hair'));
     }
@@ -145,7 +145,7 @@ function joints(piece, whole, tops) {
 function mouthward({ y0 }, x) {
   const y = y0 + OVERLAP_MM + 6;
   return [line(x, y, x, y + 14, 'fine'), line(x, y, x - 1.2, y + 3, 'fine'),
-    line(x, y, x + 1.2, y + 3, 'fine'), text('to the mouth', x + 3, y + 14, 2, { turned: true })];
+    line(x, y, x + 1.2, y + 3, 'fine'), text(TO_THE_MOUTH, x + 3, y + 14, 2, { turned: true })];
 }
 
 /** What of a part lies in a window. @param {Part} part @param {Window} w @returns {Part[]} */

@@ -7,11 +7,11 @@ import { add, bringBack, fluteOf, remove, rename } from './flutes.js';
 import { downloadFlute } from './files.js';
 import { takeAsPattern } from './pattern.js';
 import { show, take } from './take.js';
-import { copyName, isolated, nameOf } from './words.js';
+import { copyName } from './names.js';
+import { FULL, NO_UNDO, STAYS_IN_HAND, cannotBeShown, isCopied, isDeleted, isInHand, isOffered, isPattern, nameOf,
+  quoted } from './words.js';
 
 /** @typedef {{words: string, undo?: () => Promise<void>}} Outcome */
-
-const FULL = 'This browser keeps no more. Download the shelf as a file, then delete some flutes for good.';
 
 /** The flute in hand on the shelf is as it is on the page. @param {Desk} desk */
 export function flush(desk) {
@@ -23,18 +23,18 @@ export function flush(desk) {
 /** @param {Desk} desk @param {string} deed @param {Flute} flute @param {string} [name]
  * @returns {Promise<Outcome>} */
 export async function deed(desk, deed, flute, name = '') {
-  const whole = isolated(`‘${nameOf(flute.kept.doc)}’`);
+  const whole = quoted(nameOf(flute.kept.doc));
   const held = flute.id === hand.id;
   if (deed === 'take') return { words: await taken(desk, flute.id, whole) };
   if (deed === 'duplicate') return { words: duplicate(desk, held, flute) };
   if (deed === 'remove') return removed(desk, flute, held, whole);
   if (deed === 'pattern') {
     const wrong = await takeAsPattern(desk, flute);
-    return { words: wrong || `${whole} is the pattern now; the tube in hand stays what it is.` };
+    return { words: wrong || isPattern(whole) };
   }
   if (deed === 'download') {
     downloadFlute(held ? desk.store.get() : { ...flute.kept, marks: flute.marks });
-    return { words: `${whole} is offered as a file.` };
+    return { words: isOffered(whole) };
   }
   if (deed === 'print') {
     await desk.print();
@@ -56,9 +56,9 @@ async function taken(desk, id, whole) {
   const came = await take(desk, id);
   if (came === 'lost') {
     tell(desk, 'lost');
-    return 'The flute in hand could not be kept, so it stays. Download it first.';
+    return STAYS_IN_HAND;
   }
-  return came === '' ? `${whole} is in hand.` : `${whole} cannot be shown by this version of the page.`;
+  return came === '' ? isInHand(whole) : cannotBeShown(whole);
 }
 
 /** A copy for another tube. @param {Desk} desk @param {boolean} held @param {Flute} flute */
@@ -73,8 +73,7 @@ function duplicate(desk, held, flute) {
   } catch {
     return FULL;
   }
-  return `${isolated(`‘${name}’`)} is on the shelf.${log === undefined || log.length === 0 ? ''
-    : ' The log stays with the first: it belongs to that tube.'}`;
+  return isCopied(quoted(name), log !== undefined && log.length > 0);
 }
 
 /** @param {Record<string, Typed>} typed @param {string} path */
@@ -88,7 +87,7 @@ async function removed(desk, flute, held, whole) {
   try {
     remove(id);
   } catch {
-    return { words: 'It could not be deleted: this browser has no room to keep it for an undo.' };
+    return { words: NO_UNDO };
   }
   if (held) {
     // What is on the page was kept a moment ago, and is not to be kept again.
@@ -97,7 +96,7 @@ async function removed(desk, flute, held, whole) {
     await show(desk, { doc: example, good: example, typed: {}, aside: {} });
     known.loose = '';
   }
-  return { words: `${whole} is deleted.`, undo: async () => {
+  return { words: isDeleted(whole), undo: async () => {
     bringBack(id);
     if (held) await take(desk, id);
   } };

@@ -2,9 +2,11 @@
 
 import { keptMarks, withPlan } from '../state/plan.js';
 import { h, newId, say } from '../widgets/dom.js';
+import { fitted } from './names.js';
 import { picture } from './picture.js';
 import { share } from './share.js';
-import { buildWords, dateWords, fitted, isRead, isolated, keyWords, nameOf } from './words.js';
+import { AS_PATTERN, DELETE, DOWNLOAD_FILE, DUPLICATE, IN_HAND, KEEP_NAME, NEW_NAME, NOT_KEPT_YET, PASS_ON,
+  PRINT, RENAME, TAKE, buildWords, dateWords, deleteWords, isRead, keyWords, nameOf } from './words.js';
 
 /** @typedef {'take' | 'duplicate' | 'rename' | 'remove' | 'pattern' | 'download' | 'print'} Deed */
 
@@ -25,22 +27,22 @@ export function entry(desk, act) {
   /** @param {string} words @param {Deed} deed @param {string} [look] */
   const deedButton = (words, deed, look = 'plain') => h('button', { type: 'button', class: look,
     onclick: () => void act(deed, flute) }, words);
-  const takes = deedButton('Take in hand', 'take', 'take');
-  const prints = deedButton('Print', 'print');
-  const teaches = deedButton('Use as pattern for the tube in hand', 'pattern');
-  const removes = deedButton('Delete', 'remove');
+  const takes = deedButton(TAKE, 'take', 'take');
+  const prints = deedButton(PRINT, 'print');
+  const teaches = deedButton(AS_PATTERN, 'pattern');
+  const removes = deedButton(DELETE, 'remove');
   const sharing = share(desk, () => {
     const s = desk.store.get();
     const marks = inHand ? keptMarks(s) : flute.marks;
     const doc = !inHand ? flute.kept.good : s.problems.length === 0 ? s.doc : s.good;
     return marks === null ? doc : withPlan(doc, marks);
   });
-  const shares = opener('Pass it on', sharing.element, sharing.refresh);
+  const shares = opener(PASS_ON, sharing.element, sharing.refresh);
   const renaming = renameLine((text) => void act('rename', flute, text).then(() => renames.close()));
-  const renames = opener('Rename', renaming.element, () => renaming.start(flute.kept.doc.name ?? ''));
+  const renames = opener(RENAME, renaming.element, () => renaming.start(flute.kept.doc.name ?? ''));
   const inside = h('div', { class: 'inside' },
     h('div', { class: 'deeds' }, takes, shares.button, prints, teaches, renames.button,
-      deedButton('Duplicate', 'duplicate'), deedButton('Download file', 'download'), removes),
+      deedButton(DUPLICATE, 'duplicate'), deedButton(DOWNLOAD_FILE, 'download'), removes),
     renaming.element, sharing.element);
   const label = h('summary', {}, drawn, h('span', { class: 'title' }, name), tag, key, when);
   const box = h('details', { class: 'label' }, label, inside);
@@ -61,16 +63,16 @@ export function entry(desk, act) {
       element.dataset.flute = now.id;
       element.classList.toggle('held', held);
       say(name, nameOf(doc));
-      say(tag, held ? 'in hand' : '');
+      say(tag, held ? IN_HAND : '');
       say(key, keyWords(good, now.marks));
-      say(when, now.id === '' ? 'not kept yet' : [buildWords(doc), dateWords(now.at)].filter(Boolean)
+      say(when, now.id === '' ? NOT_KEPT_YET : [buildWords(doc), dateWords(now.at)].filter(Boolean)
         .join(' · '));
       takes.hidden = held;
       prints.hidden = !held;
       teaches.hidden = held || !isRead(doc);
       renames.button.hidden = now.id === '';
       removes.hidden = now.id === '';
-      removes.setAttribute('aria-label', `Delete ${isolated(nameOf(doc))}`);
+      removes.setAttribute('aria-label', deleteWords(nameOf(doc)));
       const sketch = JSON.stringify([good.tube, good.sound_hole, now.marks, longest]);
       if (sketch !== picked) drawn.replaceChildren(...[picture(good, now.marks, longest)].filter((p) => p !== null));
       picked = sketch;
@@ -103,8 +105,8 @@ function renameLine(done) {
     enterkeyhint: 'done', onkeydown: (/** @type {KeyboardEvent} */ event) => {
       if (event.key === 'Enter') done(fitted(input.value));
     } });
-  const element = h('div', { class: 'rename' }, h('label', { for: id }, 'New name'), input,
-    h('button', { type: 'button', class: 'take', onclick: () => done(fitted(input.value)) }, 'Keep the name'));
+  const element = h('div', { class: 'rename' }, h('label', { for: id }, NEW_NAME), input,
+    h('button', { type: 'button', class: 'take', onclick: () => done(fitted(input.value)) }, KEEP_NAME));
   return { element, start(/** @type {string} */ name) {
     input.value = name;
     input.focus();

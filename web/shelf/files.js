@@ -4,7 +4,9 @@ import { isDocument, isObject, parsed } from '../state/keep.js';
 import { work } from '../state/keeper.js';
 import { isMarks, keptMarks, marksOf as ofAnswer, withPlan } from '../state/plan.js';
 import { add, shelfOf } from './flutes.js';
-import { fileName, nameOf } from './words.js';
+import { fileName } from './names.js';
+import { NO_FLUTE, NO_FLUTES, NO_RECKONING, NO_SHELF, codeWords, nameOf, onlySome, outOfFile, tooLargeFlute,
+  tooLargeShelf } from './words.js';
 
 const SHELF = 'canewright-shelf/1';
 export const MOST_FLUTE_BYTES = 262144;
@@ -86,7 +88,7 @@ export async function read(desk, text) {
   const shelf = file?.format === SHELF;
   const items = shelf ? file.flutes : [file];
   if (!Array.isArray(items) || !isObject(file)) {
-    return { kept: [], refused: 1, why: 'It is no file of this page, or it is damaged.' };
+    return { kept: [], refused: 1, why: NO_SHELF };
   }
   const workshop = await desk.engine.workshop();
   const found = { kept: /** @type {{kept: Kept, marks: Marks | null}[]} */ ([]), refused: 0, why: '' };
@@ -94,7 +96,7 @@ export async function read(desk, text) {
     const kept = isObject(item) && JSON.stringify(item).length <= MOST_FLUTE_BYTES ? keptOf(item) : null;
     if (kept === null) {
       found.refused += 1;
-      found.why = 'It is no flute of this page, or too large for one.';
+      found.why = NO_FLUTE;
       continue;
     }
     let reply = await workshop.layout(kept.doc);
@@ -103,8 +105,7 @@ export async function read(desk, text) {
     if (bad !== undefined || reply.fault !== undefined
       || reply.violations?.some((v) => !UNFINISHED.includes(v.code))) {
       found.refused += 1;
-      found.why = bad === undefined ? 'It cannot be reckoned with.'
-        : `${bad.path || 'The file'}: ${bad.code.replaceAll('_', ' ')}.`;
+      found.why = bad === undefined ? NO_RECKONING : codeWords(bad);
       continue;
     }
     // The plan of a build stays that of the version that made it, until the maker has chosen.
@@ -121,10 +122,10 @@ export const marksOf = (answer) => (answer === undefined ? null : ofAnswer(answe
 /** Puts the flutes of a file on the shelf; in words what came of it.
  * @param {Desk} desk @param {File} file */
 export async function bringIn(desk, file) {
-  if (file.size > MOST_SHELF_BYTES) return `${file.name} is too large to be a shelf of this page.`;
+  if (file.size > MOST_SHELF_BYTES) return tooLargeShelf(file.name);
   const text = await file.text();
   if (file.size > MOST_FLUTE_BYTES && !text.slice(0, 200).includes(SHELF)) {
-    return `${file.name} is too large to be a flute of this page.`;
+    return tooLargeFlute(file.name);
   }
   const { kept, refused, why } = await read(desk, text);
   const there = new Set(shelfOf().map((flute) => work(flute.kept)));
@@ -141,14 +142,7 @@ export async function bringIn(desk, file) {
       }
     }
   } catch {
-    return `Only ${added} of ${kept.length} flutes were put on the shelf: this browser keeps no more. `
-      + 'Keep the file.';
+    return onlySome(added, kept.length);
   }
-  return [added > 0 && `${flutesWords(added)} put on the shelf.`,
-    same > 0 && `${flutesWords(same)} of the file ${same === 1 ? 'is' : 'are'} on the shelf already.`,
-    refused > 0 && `${flutesWords(refused)} left out. ${why}`,
-    added + same + refused === 0 && 'There is no flute in this file.'].filter(Boolean).join(' ');
+  return added + same + refused === 0 ? NO_FLUTES : outOfFile(added, same, refused, why);
 }
-
-/** @param {number} count */
-const flutesWords = (count) => (count === 1 ? 'One flute' : `${count} flutes`);

@@ -6,13 +6,13 @@ import { keepOld, moves, takeNew } from '../state/plan.js';
 import { inUnit, lengthWords, signed } from '../text/numbers.js';
 import { h } from '../widgets/dom.js';
 import { button, notice, settle } from './notices.js';
+import { KEEP_OLD, MARKS_STAND, OLD_OR_NEW, TAKE_NEW, WHY_MOVED, moveOf, movedMark, movedNote } from './words.js';
 
 /** "hole 3: 171.2 → 172.0 mm" @param {Move} move @param {State} s @param {Engine} engine */
 export function moveWords({ what, number, from, to }, s, engine) {
-  if (what === 'note') return `a note: ${signed(from)} → ${signed(to)} cents`;
+  if (what === 'note') return movedNote(signed(from), signed(to));
   const shift = what === 'size' ? 0 : datumShift(s.doc);
-  const name = what === 'foot' ? 'foot' : what === 'size' ? `hole ${number}, width` : `hole ${number}`;
-  return `${name}: ${inUnit(from + shift, s, engine)} → ${lengthWords(to + shift, s, engine)}`;
+  return moveOf(movedMark(what, number), inUnit(from + shift, s, engine), lengthWords(to + shift, s, engine));
 }
 
 /** Once, when the page has begun. @param {Desk} desk */
@@ -26,11 +26,9 @@ export function sayMoved({ store, engine }) {
     shown = text;
     if (found.length === 0) return settle('moved');
     void notice('moved', true,
-      h('p', {}, h('strong', {}, 'The marks stand as they were. '), 'They come from another version of this '
-        + 'page; this one, with what is in the log, would move them:'),
+      h('p', {}, h('strong', {}, MARKS_STAND), WHY_MOVED),
       h('ul', {}, ...found.map((move) => h('li', {}, moveWords(move, s, engine)))),
-      h('p', {}, 'Take the new ones unless yours are on the tube already and you want to drill there. '
-        + 'The old ones do not heed what you read from now on.'),
-      button('Take the new', () => takeNew(store)), button('Keep the old marks', () => keepOld(store)));
+      h('p', {}, OLD_OR_NEW),
+      button(TAKE_NEW, () => takeNew(store)), button(KEEP_OLD, () => keepOld(store)));
   });
 }

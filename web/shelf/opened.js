@@ -10,7 +10,9 @@ import { sentence } from '../text/violations.js';
 import { button, notice, settle } from './notices.js';
 import { downloadFlute } from './files.js';
 import { clearLink, show, take } from './take.js';
-import { linkSentence, nameOf } from './words.js';
+import { ALREADY_IN_HAND, BACK_TO_EXAMPLE, BACK_TO_MINE, CLOSE, DOWNLOAD_MINE, FROM_LINK, HAND_NOT_KEPT,
+  KEPT_WHEN_CHANGED, LINK_AS_IT_CAME, LINK_NOT_OPENED, LINK_WAITS, OWN_ON_SHELF, OWN_WITH_CHANGES, TRY_AGAIN,
+  TRY_TEXT, UNTOUCHED, linkSentence, nameOf, notLaidOut } from './words.js';
 
 const MOST_UNITS = 12288;  // what the core takes at most, before it looks
 
@@ -37,7 +39,7 @@ export async function open(desk, text) {
   if (!solved.layout.answer) {
     const wrong = solved.layout.violations?.[0];
     return void notClean(desk, text, wrong === undefined ? linkSentence(solved.layout)
-      : `The link is whole, but its flute cannot be laid out. ${sentence(wrong, now, desk.engine)}`);
+      : notLaidOut(sentence(wrong, now, desk.engine)));
   }
   if (keep(now) === 'lost') return void notKept(desk, text);
   const own = isExample(now) ? '' : hand.id;
@@ -56,13 +58,12 @@ let back = '';
 function beside(desk, doc) {
   const words = h('span', {});
   const stop = desk.store.subscribe(() => {
-    words.textContent = hand.id === '' ? 'This one is kept as soon as you change it.'
-      : 'With your changes it is a flute of its own on your shelf.';
+    words.textContent = hand.id === '' ? KEPT_WHEN_CHANGED : OWN_WITH_CHANGES;
   });
   const own = back;
-  void notice('link', false, h('p', {}, h('strong', {}, 'Opened from a link: '),
-    h('bdi', {}, nameOf(doc)), '. ', own === '' ? '' : 'Your own is on the shelf. ', words),
-  button(own === '' ? 'Back to the example' : 'Back to mine', async () => {
+  void notice('link', false, h('p', {}, h('strong', {}, FROM_LINK),
+    h('bdi', {}, nameOf(doc)), '. ', own === '' ? '' : OWN_ON_SHELF, words),
+  button(own === '' ? BACK_TO_EXAMPLE : BACK_TO_MINE, async () => {
     const example = JSON.parse(desk.store.get().example);
     const came = own === '' ? await show(desk, { doc: example, good: example, typed: {}, aside: {} })
       : await take(desk, own);
@@ -72,7 +73,7 @@ function beside(desk, doc) {
     stop();
     settle('link');
   }),
-  button('Close', () => {
+  button(CLOSE, () => {
     stop();
     settle('link');
   }));
@@ -81,23 +82,22 @@ function beside(desk, doc) {
 /** @param {Desk} desk @param {string} text @param {string} why */
 function notClean(desk, text, why) {
   scrollTo(0, 0);
-  const box = h('input', { type: 'text', class: 'words', 'aria-label': 'The link as it came',
+  const box = h('input', { type: 'text', class: 'words', 'aria-label': LINK_AS_IT_CAME,
     autocomplete: 'off', spellcheck: 'false', autocapitalize: 'off' });
   box.value = text;
-  return notice('link', true, h('p', {}, h('strong', {}, 'The link was not opened. '), why,
-    ' What you have here is untouched.'), box,
-  button('Try this text', () => void open(desk, box.value.trim())),
-  button('Close', () => settle('link')));
+  return notice('link', true, h('p', {}, h('strong', {}, LINK_NOT_OPENED), why,
+    UNTOUCHED), box,
+  button(TRY_TEXT, () => void open(desk, box.value.trim())),
+  button(CLOSE, () => settle('link')));
 }
 
 /** @param {Desk} desk @param {string} text */
 function notKept(desk, text) {
-  return notice('link', true, h('p', {}, h('strong', {}, 'The link is not opened yet. '),
-    'This browser cannot keep the flute that you have in hand, so it stays. Save it as a file first.'),
-  button('Download mine', () => downloadFlute(desk.store.get())),
-  button('Try again', () => void open(desk, text)),
-  button('Close', () => settle('link')));
+  return notice('link', true, h('p', {}, h('strong', {}, LINK_WAITS), HAND_NOT_KEPT),
+    button(DOWNLOAD_MINE, () => downloadFlute(desk.store.get())),
+    button(TRY_AGAIN, () => void open(desk, text)),
+    button(CLOSE, () => settle('link')));
 }
 
-const already = () => notice('link', false, h('p', {}, 'The flute of this link is the one in hand.'),
-  button('Close', () => settle('link')));
+const already = () => notice('link', false, h('p', {}, ALREADY_IN_HAND),
+  button(CLOSE, () => settle('link')));

@@ -5,15 +5,15 @@ import { h } from '../widgets/dom.js';
 import { datumShift } from '../state/desk.js';
 import { inUnit } from '../text/numbers.js';
 import { withValue } from '../state/path.js';
-import { nameOf } from './words.js';
+import { COMPARISON, DIFFERENCE, FOOT, MARK, SOUND_HOLE_LENGTH, THIS_TUBE, WITHOUT_PATTERN, holeWords, nameOf,
+  nothingLearned, patternNote } from './words.js';
 
 /** @param {Desk} desk @param {Flute} flute @returns {Promise<string>} what went wrong, or '' */
 export async function takeAsPattern(desk, flute) {
   const { doc, good } = flute.kept;
   const reply = await (await desk.engine.workshop()).pattern(doc);
   if (!reply.answer) {
-    return 'Nothing could be learned from this flute’s log '
-      + `(${reply.violations?.[0]?.code.replaceAll('_', ' ') ?? reply.fault}).`;
+    return nothingLearned(reply.violations?.[0]?.code.replaceAll('_', ' ') ?? reply.fault);
   }
   const marks = flute.marks ?? (await desk.engine.solve(good)).layout.answer;
   desk.edit((s) => {
@@ -33,7 +33,7 @@ export async function takeAsPattern(desk, flute) {
 /** Pattern | this tube | difference. @param {Desk} desk */
 export function comparison(desk) {
   const inside = h('div', {});
-  const element = h('details', { class: 'beside', open: true }, h('summary', {}, 'Pattern and this tube'), inside);
+  const element = h('details', { class: 'beside', open: true }, h('summary', {}, COMPARISON), inside);
   let shown = '';
   desk.store.subscribe((s) => {
     const { pattern } = s.aside;
@@ -70,21 +70,19 @@ function table(desk, s, pattern) {
   const count = Math.max(pattern.finger_holes.length, answer.finger_holes.length);
   const holes = Array.from({ length: count }, (_, i) => {
     const [a, b] = [pattern.finger_holes[i], answer.finger_holes[i]];
-    return row(`Hole ${i + 1}`, a && a.at_mm + theirs, b && b.at_mm + ours, [a?.diameter_mm, b?.diameter_mm]);
+    return row(holeWords(i + 1), a && a.at_mm + theirs, b && b.at_mm + ours, [a?.diameter_mm, b?.diameter_mm]);
   });
   return [
-    h('p', { class: 'note' }, 'The pattern’s voice, breath, song and spacing are taken over; the marks '
-      + 'follow from this tube’s own bore and wall. From the ', show?.datum ?? 'centre', ' in ',
-    show?.unit === 'inch' ? 'inches' : 'mm', '.'),
-    h('table', { class: 'beside-table' }, h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, 'Mark'),
+    h('p', { class: 'note' }, patternNote(show?.datum ?? 'centre', show?.unit === 'inch')),
+    h('table', { class: 'beside-table' }, h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, MARK),
       h('th', { scope: 'col' }, h('bdi', {}, pattern.name)),
-      h('th', { scope: 'col' }, 'This tube'), h('th', { scope: 'col' }, 'Difference'))),
-    h('tbody', {}, row('Sound hole, length', pattern.sound_hole_mm, answer.sound_hole.length_mm), ...holes,
-      row('Foot', pattern.foot_mm + theirs, answer.foot_mm + ours))),
+      h('th', { scope: 'col' }, THIS_TUBE), h('th', { scope: 'col' }, DIFFERENCE))),
+    h('tbody', {}, row(SOUND_HOLE_LENGTH, pattern.sound_hole_mm, answer.sound_hole.length_mm), ...holes,
+      row(FOOT, pattern.foot_mm + theirs, answer.foot_mm + ours))),
     h('button', { type: 'button', class: 'plain', onclick: () => desk.edit((now) => {
       const { pattern: _, ...doc } = now.doc;
       const { pattern: __, ...aside } = now.aside;
       return { doc, aside };
-    }) }, 'Without a pattern'),
+    }) }, WITHOUT_PATTERN),
   ];
 }

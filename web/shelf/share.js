@@ -3,7 +3,8 @@
 import { h, newId, say } from '../widgets/dom.js';
 import { newestNext } from '../engine/newest.js';
 import { withoutPlan } from '../state/plan.js';
-import { noLinkSentence } from './words.js';
+import { ADDRESS, COPIED, COPY_LINK, LINK, LINK_MARKED, NEEDS_ADDRESS, NOT_SHARED, ONE_MOMENT, SHARE,
+  WITHOUT_ADDRESS, linkLength, noLinkMaker, noLinkSentence, tooLongForCode, withLogWords } from './words.js';
 
 const BASE = 'canewright/base';  // a web address that the maker typed, for a page opened as a file
 
@@ -37,15 +38,12 @@ export function share(desk, docNow) {
     } });
   base.value = keptBase();
   const baseLine = h('div', { class: 'base', hidden: ownBase() !== '' },
-    h('p', { class: 'note' }, 'This page is open as a file, which no other device can reach. A link needs '
-      + 'the page on the web: write its address there.'),
-    h('label', { for: base.id }, 'Address of the page'), base);
+    h('p', { class: 'note' }, NEEDS_ADDRESS), h('label', { for: base.id }, ADDRESS), base);
   const buttons = h('p', { class: 'buttons' },
-    h('button', { type: 'button', class: 'take', onclick: () => void copy() }, 'Copy link'),
-    'share' in navigator && h('button', { type: 'button', class: 'take', onclick: () => void send() },
-      'Share …'));
+    h('button', { type: 'button', class: 'take', onclick: () => void copy() }, COPY_LINK),
+    'share' in navigator && h('button', { type: 'button', class: 'take', onclick: () => void send() }, SHARE));
   const element = h('div', { class: 'share' }, logLine, baseLine, h('label', { for: id, class: 'small' },
-    'Link'), box, buttons, status, figure);
+    LINK), box, buttons, status, figure);
 
   const ask = newestNext(async (/** @type {Doc} */ doc) => (await desk.engine.workshop()).link(doc),
     (reply, doc, newest) => { if (newest) void draw(reply, doc.log !== undefined); });
@@ -53,11 +51,10 @@ export function share(desk, docNow) {
   function refresh() {
     const { log = [], ...planned } = docNow();
     logLine.hidden = log.length === 0;
-    say(/** @type {Element} */ (logLine.lastElementChild), `With its log: ${log.length} ${
-      log.length === 1 ? 'entry' : 'entries'}`);
-    if (box.value === '') say(status, 'One moment.');
+    say(/** @type {Element} */ (logLine.lastElementChild), withLogWords(log.length));
+    if (box.value === '') say(status, ONE_MOMENT);
     void ask(withLog.checked && log.length > 0 ? { ...planned, log } : withoutPlan(planned).doc)
-      .catch((error) => say(status, `The part that makes links could not be loaded (${String(error)}).`));
+      .catch((error) => say(status, noLinkMaker(String(error))));
   }
 
   /** @param {Reply<{link: string}>} reply @param {boolean} log */
@@ -74,27 +71,25 @@ export function share(desk, docNow) {
     }
     if (!/^https?:\/\/./.test(start)) {
       figure.replaceChildren();
-      say(status, 'Without an address in front this text can be pasted after the # of the page.');
+      say(status, WITHOUT_ADDRESS);
       return;
     }
     const { qr } = await import('../widgets/qr.js');
     if (box.value !== whole) return;
     const drawn = qr(whole);
     figure.replaceChildren(...(drawn === null ? [] : [drawn]));
-    say(status, drawn === null
-      ? `${whole.length} characters: too long for a QR code that a phone reads well. Send the link.`
-      : `${whole.length} characters. All of the flute is in the link itself; no server keeps it.`);
+    say(status, drawn === null ? tooLongForCode(whole.length) : linkLength(whole.length));
   }
 
   async function copy() {
     try {
       await navigator.clipboard.writeText(box.value);
-      say(status, 'Copied.');
+      say(status, COPIED);
     } catch {
       box.focus();
       box.select();
-      say(status, 'document' in globalThis && document.execCommand('copy') ? 'Copied.'
-        : 'The link is marked: copy it from the box.');
+      say(status, 'document' in globalThis && document.execCommand('copy') ? COPIED
+        : LINK_MARKED);
     }
   }
 
@@ -104,7 +99,7 @@ export function share(desk, docNow) {
     } catch (error) {
       // Thinking better of it is no error.
       if (!(error instanceof DOMException && error.name === 'AbortError')) {
-        say(status, 'This device did not share it. Copy the link instead.');
+        say(status, NOT_SHARED);
       }
     }
   }

@@ -12,6 +12,8 @@ import { comparison } from './pattern.js';
 import { lengthOf } from './picture.js';
 import { sheet } from './sheet.js';
 import { store } from './store.js';
+import { ANOTHER, EXAMPLE_IN_HAND, IS_BACK, KEPT_HERE, NONE_FOUND, NO_ROOM_BACK, SEARCH, SEARCH_SHELF, UNDO,
+  notLoaded } from './words.js';
 
 const AFTER_MS = 400;     // after a change the flute in hand is kept by then
 const SEARCH_FROM = 5;    // fewer are seen at a glance
@@ -24,19 +26,19 @@ export async function shelf(desk) {
   const list = h('ul', { class: 'shelf' });
   const lead = h('p', { class: 'lead' });
   const outcome = h('p', { class: 'outcome', role: 'status' });
-  const search = h('input', { type: 'search', class: 'words', 'aria-label': 'Search the shelf',
+  const search = h('input', { type: 'search', class: 'words', 'aria-label': SEARCH_SHELF,
     autocomplete: 'off', spellcheck: 'false', oninput: () => filter() });
-  const finder = h('label', { class: 'finder' }, 'Search', search);
-  const none = h('p', { class: 'note', hidden: true }, 'No flute on the shelf has these words.');
+  const finder = h('label', { class: 'finder' }, SEARCH, search);
+  const none = h('p', { class: 'note', hidden: true }, NONE_FOUND);
   const ways = store(desk, { say: (words) => tell({ words }), changed: () => refresh() });
 
   /** @param {{words: string, undo?: () => Promise<void>}} news */
   function tell({ words, undo }) {
     outcome.replaceChildren(words, ...(undo === undefined ? [] : [' ', h('button', { type: 'button',
       class: 'inline', onclick: () => void undo().then(() => {
-        outcome.replaceChildren('It is back.');
+        outcome.replaceChildren(IS_BACK);
         refresh();
-      }, () => say(outcome, 'It could not be brought back: this browser has no room.')) }, 'Undo')]));
+      }, () => say(outcome, NO_ROOM_BACK)) }, UNDO)]));
   }
 
   function filter() {
@@ -68,7 +70,7 @@ export async function shelf(desk) {
       if (one === undefined) {
         one = entry(desk, async (what, of, name) => {
           tell(await deed(desk, what, of, name).catch((error) => ({
-            words: `This part could not be loaded (${String(error)}).` })));
+            words: notLoaded(String(error)) })));
           flush(desk);
           refresh();
         });
@@ -79,9 +81,7 @@ export async function shelf(desk) {
     });
     finder.hidden = all.length < SEARCH_FROM;
     if (finder.hidden) search.value = '';
-    say(lead, example && kept.length === 0
-      ? 'The example is in hand. What you measure and change is kept here by itself.'
-      : 'Every flute you work on is kept here by itself, in this browser only.');
+    say(lead, example && kept.length === 0 ? EXAMPLE_IN_HAND : KEPT_HERE);
     filter();
     ways.refresh(kept.map((f) => ({ ...f.kept, marks: f.marks })));
   }
@@ -90,7 +90,7 @@ export async function shelf(desk) {
     if (!flush(desk)) return;
     if (!isExample(desk.store.get())) desk.restart();
     goTo(desk, 'cane');
-  } }, 'Start another flute');
+  } }, ANOTHER);
 
   let timer = 0;
   let station = '';

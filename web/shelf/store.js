@@ -5,7 +5,9 @@ import { h, newId, say } from '../widgets/dom.js';
 import { bringIn, download, shelfText } from './files.js';
 import { bringBack, deleted, destroy, setAsideOnes } from './flutes.js';
 import { open } from './opened.js';
-import { dateWords, nameOf } from './words.js';
+import { ASK_TO_KEEP, BRING_BACK, BRING_IN, DELETED, DELETE_FOR_GOOD, DOWNLOAD, DOWNLOAD_SHELF, IS_BACK_ON_SHELF,
+  KEEPS, KEEPS_PERHAPS, KEEPS_UNKNOWN, NOT_PROMISED, NO_ROOM_BACK, OPEN, OPEN_LINK, REAL_SAVE, SET_ASIDE,
+  SET_ASIDE_FILE, SHELF_OFFERED, WAYS, deletedWords, nameOf, notRead, setAsideWords, shelfFile } from './words.js';
 
 /**
  * @param {Desk} desk
@@ -15,40 +17,38 @@ export function store(desk, shelf) {
   /** @type {Kept[]} */
   let kept = [];
   const all = h('button', { type: 'button', class: 'plain', onclick: () => {
-    download(`canewright shelf ${new Date().toISOString().slice(0, 10)}.json`, shelfText(kept));
-    shelf.say('The whole shelf is offered as a file.');
-  } }, 'Download the whole shelf');
-  const gone = drawer('Deleted');
-  const aside = drawer('Set aside');
+    download(shelfFile(new Date().toISOString().slice(0, 10)), shelfText(kept));
+    shelf.say(SHELF_OFFERED);
+  } }, DOWNLOAD_SHELF);
+  const gone = drawer(DELETED);
+  const aside = drawer(SET_ASIDE);
 
   function refresh(/** @type {Kept[]} */ now) {
     kept = now;
     all.hidden = kept.length === 0;
     gone.fill(deleted().map((flute) => h('li', {}, h('bdi', {}, nameOf(flute.kept.doc)),
-      h('span', { class: 'note' }, ` deleted ${dateWords(flute.at)}`), h('span', { class: 'deeds' },
+      h('span', { class: 'note' }, deletedWords(flute.at)), h('span', { class: 'deeds' },
         h('button', { type: 'button', class: 'plain', onclick: () => {
           try {
             bringBack(flute.id);
-            shelf.say('It is back on the shelf.');
+            shelf.say(IS_BACK_ON_SHELF);
           } catch {
-            shelf.say('It could not be brought back: this browser has no room.');
+            shelf.say(NO_ROOM_BACK);
           }
           shelf.changed();
-        } }, 'Bring back'),
+        } }, BRING_BACK),
         h('button', { type: 'button', class: 'plain', onclick: () => {
           destroy(flute.id);
           shelf.changed();
-        } }, 'Delete for good')))));
-    aside.fill(setAsideOnes().map(({ key, text }) => h('li', {}, `${text.length} characters that could `
-      + 'not be read back ', h('button', { type: 'button', class: 'plain',
-      onclick: () => download('canewright set aside.json', `${JSON.stringify({ key, text }, null, 1)}\n`) },
-    'Download'))));
+        } }, DELETE_FOR_GOOD)))));
+    aside.fill(setAsideOnes().map(({ key, text }) => h('li', {}, setAsideWords(text.length),
+      h('button', { type: 'button', class: 'plain', onclick: () => download(SET_ASIDE_FILE,
+        `${JSON.stringify({ key, text }, null, 1)}\n`) }, DOWNLOAD))));
   }
 
   return { refresh, parts: [
-    h('section', { class: 'ways', 'aria-label': 'Files and links' }, h('h3', {}, 'Files and links'),
-      h('p', { class: 'note' }, 'The shelf is a convenience of this browser. The real save is a file, or '
-        + 'a link that you sent to yourself.'),
+    h('section', { class: 'ways', 'aria-label': WAYS }, h('h3', {}, WAYS),
+      h('p', { class: 'note' }, REAL_SAVE),
       h('div', { class: 'deeds' }, all, filePicker(desk, shelf)), linkLine(desk), lasting()),
     gone.element, aside.element] };
 }
@@ -68,16 +68,16 @@ function drawer(name) {
 /** @param {Desk} desk @param {{say: (words: string) => void, changed: () => void}} shelf */
 function filePicker(desk, shelf) {
   const input = h('input', { type: 'file', class: 'unseen', accept: '.json,application/json', multiple: true,
-    'aria-label': 'Bring in a file', onchange: async () => {
+    'aria-label': BRING_IN, onchange: async () => {
       const words = [];
       for (const file of input.files ?? []) {
-        words.push(await bringIn(desk, file).catch((error) => `${file.name} could not be read (${String(error)}).`));
+        words.push(await bringIn(desk, file).catch((error) => notRead(file.name, String(error))));
       }
       input.value = '';
       shelf.say(words.join(' '));
       shelf.changed();
     } });
-  return h('label', { class: 'plain picker' }, input, 'Bring in a file');
+  return h('label', { class: 'plain picker' }, input, BRING_IN);
 }
 
 /** @param {Desk} desk */
@@ -85,11 +85,11 @@ function linkLine(desk) {
   const id = newId('link');
   const input = h('input', { type: 'text', id, class: 'words', autocomplete: 'off', spellcheck: 'false',
     autocapitalize: 'off', inputmode: 'url' });
-  return h('div', { class: 'rename' }, h('label', { for: id }, 'Open a link that was sent to you'), input,
+  return h('div', { class: 'rename' }, h('label', { for: id }, OPEN_LINK), input,
     h('button', { type: 'button', class: 'take', onclick: () => {
       const text = input.value.trim();
       if (text !== '') void open(desk, text.slice(text.indexOf('#') + 1));
-    } }, 'Open'));
+    } }, OPEN));
 }
 
 /** What the browser promises about its storage. */
@@ -98,20 +98,16 @@ function lasting() {
   const ask = h('button', { type: 'button', class: 'inline', hidden: true, onclick: async () => {
     const yes = await navigator.storage.persist().catch(() => false);
     ask.hidden = yes;
-    say(words, yes ? YES : 'The browser did not promise it. Put the page on the home screen, or keep files. ');
-  } }, 'Ask it to keep the shelf');
+    say(words, yes ? KEEPS : NOT_PROMISED);
+  } }, ASK_TO_KEEP);
   const element = h('p', { class: 'note lasting', role: 'status' }, words, ask);
   // Asked for when the first flute was kept; this only looks at what came of it.
-  if (navigator.storage?.persisted === undefined) say(words, UNKNOWN);
+  if (navigator.storage?.persisted === undefined) say(words, KEEPS_UNKNOWN);
   else {
     navigator.storage.persisted().then((yes) => {
-      say(words, yes ? YES : NO);
+      say(words, yes ? KEEPS : KEEPS_PERHAPS);
       ask.hidden = yes;
-    }, () => say(words, UNKNOWN));
+    }, () => say(words, KEEPS_UNKNOWN));
   }
   return element;
 }
-
-const YES = 'This browser has promised to keep the shelf until you clear it yourself. ';
-const NO = 'This browser may clear the shelf when it is short of room, or after some days without a visit. ';
-const UNKNOWN = 'This browser does not say how long it keeps the shelf. ';

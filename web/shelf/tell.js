@@ -9,17 +9,20 @@ import { h } from '../widgets/dom.js';
 import { button, isShown, notice, settle } from './notices.js';
 import { download, downloadFlute, shelfText } from './files.js';
 import { add, setAsideOnes } from './flutes.js';
+import { copyName } from './names.js';
 import { take } from './take.js';
-import { copyName, nameOf } from './words.js';
+import { ALL_RIGHT, CALCULATES_AGAIN, CHANGED_THERE, CHANGED_THERE_TOO, DELETED_THERE, DOWNLOAD_FILE, DOWNLOAD_IT,
+  IS_OLDER, IS_SET_ASIDE, KEEP_AS_COPY, KEEPS_NOTHING, NOTHING_LOST, NOT_ALL_READ, NOT_SAVED, ONLY_SECOND,
+  SECOND_FILE, SET_ASIDE_FILE, SHOW_THEIRS, STILL_HERE, STORAGE_FULL, TRY_AGAIN, TWO_NOW, fromSecond, nameOf }
+  from './words.js';
 
 /** @param {Desk} desk @param {News} news */
 export function tell(desk, news) {
   if (news === 'lost') lost(desk);
   if (news === 'copied') {
     settle('other');
-    void notice('copied', false, h('p', {}, h('strong', {}, 'Changed in another tab too. '),
-      'Yours goes on here as a flute of its own; theirs is on the shelf beside it.'),
-    button('All right', () => settle('copied')));
+    void notice('copied', false, h('p', {}, h('strong', {}, CHANGED_THERE_TOO), TWO_NOW),
+      button(ALL_RIGHT, () => settle('copied')));
   }
   if (news === 'other') other(desk);
   if (news === 'damaged') found();
@@ -35,10 +38,8 @@ function lost(desk) {
     settle('lost');
     queueMicrotask(() => stop());
   });
-  void notice('lost', true, h('p', {}, h('strong', {}, 'NOT SAVED. '),
-    'This browser does not keep what you enter: its storage is full or switched off. Save it as a file '
-    + 'before you close the page.'), button('Download file', () => downloadFlute(desk.store.get())),
-  button('Try again', () => {
+  void notice('lost', true, h('p', {}, h('strong', {}, NOT_SAVED), KEEPS_NOTHING),
+  button(DOWNLOAD_FILE, () => downloadFlute(desk.store.get())), button(TRY_AGAIN, () => {
     const keeps = keep(desk.store.get()) !== 'lost';
     desk.store.change((s) => (s.keeps === keeps ? s : { ...s, keeps }));
   }));
@@ -49,19 +50,17 @@ function other(desk) {
   const there = newest(hand.id);
   if (there !== null && there.revision <= hand.revision) return;
   if (there === null) {
-    void notice('other', false, h('p', {}, h('strong', {}, 'Deleted in another tab. '),
-      'It is still here, and is kept again as soon as you change it.'),
-    button('All right', () => settle('other')));
+    void notice('other', false, h('p', {}, h('strong', {}, DELETED_THERE), STILL_HERE),
+      button(ALL_RIGHT, () => settle('other')));
     return;
   }
   const { id } = hand;
-  void notice('other', false, h('p', {}, h('strong', {}, 'Changed in another tab. '),
-    'What you see here is the older state.'),
-  button('Show theirs', async () => {
+  void notice('other', false, h('p', {}, h('strong', {}, CHANGED_THERE), IS_OLDER),
+  button(SHOW_THEIRS, async () => {
     if (hand.id === id) await take(desk, id);
     settle('other');
   }),
-  button('Keep mine as a copy', () => {
+  button(KEEP_AS_COPY, () => {
     const { doc, good, typed, aside } = desk.store.get();
     const name = copyName(nameOf(doc));
     try {
@@ -88,20 +87,17 @@ async function second() {
   const only = (await copies()).filter((one) => (newest(one.id)?.revision ?? 0) < one.revision)
     .flatMap((one) => parsed(one.json) ?? []);
   if (only.length === 0) return;
-  await notice('second', true, h('p', {}, h('strong', {}, 'Only the second copy is left. '),
-    'This browser’s storage is full. ', ...only.flatMap(({ doc }, i) => [i > 0 ? ', ' : '',
-      h('bdi', {}, nameOf(doc))]), only.length === 1 ? ' comes' : ' come', ' from a second copy that it may drop in '
-    + 'a week. Save it as a file, and delete something from the shelf.'),
-  button('Download file', () => (only.length === 1 ? downloadFlute(only[0])
-    : download('canewright second copies.json', shelfText(only)))),
-  button('All right', () => settle('second')));
+  await notice('second', true, h('p', {}, h('strong', {}, ONLY_SECOND), STORAGE_FULL,
+    ...only.flatMap(({ doc }, i) => [i > 0 ? ', ' : '', h('bdi', {}, nameOf(doc))]), fromSecond(only.length)),
+  button(DOWNLOAD_FILE, () => (only.length === 1 ? downloadFlute(only[0])
+    : download(SECOND_FILE, shelfText(only)))),
+  button(ALL_RIGHT, () => settle('second')));
 }
 
 /** A worker had ended by itself. What it was at is asked again, so there is nothing to do. */
 function restarted() {
-  void notice('restarted', false, h('p', {}, h('strong', {}, 'The calculation had stopped and was started '
-    + 'again. '), 'Nothing you entered or logged is lost. If it happens again, close what else is open.'),
-  button('All right', () => settle('restarted')));
+  void notice('restarted', false, h('p', {}, h('strong', {}, CALCULATES_AGAIN), NOTHING_LOST),
+    button(ALL_RIGHT, () => settle('restarted')));
 }
 
 /** Damaged data goes aside, where it can be fetched. */
@@ -111,10 +107,7 @@ function found() {
     const old = localStorage.getItem(OLD);
     if (old !== null && parsed(old) === null) setAside(OLD);
   } catch { /* no room: it stays where it is */ }
-  void notice('damaged', true, h('p', {}, h('strong', {}, 'Not all could be read back. '),
-    'Something kept in this browser is damaged. The last whole state is shown; what was found is set '
-    + 'aside, not deleted.'),
-  button('Download it', () => download('canewright set aside.json',
-    `${JSON.stringify(setAsideOnes(), null, 1)}\n`)),
-  button('All right', () => settle('damaged')));
+  void notice('damaged', true, h('p', {}, h('strong', {}, NOT_ALL_READ), IS_SET_ASIDE),
+    button(DOWNLOAD_IT, () => download(SET_ASIDE_FILE, `${JSON.stringify(setAsideOnes(), null, 1)}\n`)),
+    button(ALL_RIGHT, () => settle('damaged')));
 }

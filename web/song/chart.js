@@ -4,6 +4,8 @@ import { h, say } from '../widgets/dom.js';
 import { noteName } from '../text/numbers.js';
 import { sentence } from '../text/violations.js';
 import { withValue } from '../state/path.js';
+import { CENTS, CHART, CHART_NOTE, COVERED, FINGERING, NOTE, OPEN, TO_USUAL, holeOfNote, stepName }
+  from './words.js';
 
 /** The chart as it stands: the maker's own where there is one, else the default.
  * @param {State} s @returns {ChartRow[]} */
@@ -14,7 +16,7 @@ function rows(s) {
   const byCents = new Map(s.chart.map((row) => [row.cents, row.name]));
   const cents = typeof scale === 'object' ? scale.cents : s.chart.map((row) => row.cents);
   return own.map((open, i) => ({ open, cents: cents[i] ?? 0, name: byCents.get(cents[i] ?? -1)
-    ?? `step ${i + 1}` }));
+    ?? stepName(i + 1) }));
 }
 
 /** @param {Desk} desk */
@@ -22,15 +24,15 @@ export function chart(desk) {
   const body = h('tbody');
   const head = h('tr');
   const table = h('table', { class: 'chart' },
-    h('caption', { class: 'unseen' }, 'Fingering chart, hole 1 nearest the sound hole'),
+    h('caption', { class: 'unseen' }, CHART),
     h('thead', {}, head), body);
   const wrong = h('p', { class: 'wrong', role: 'alert', 'aria-live': 'polite' });
   const reset = h('button', { type: 'button', class: 'plain',
-    onclick: () => desk.set('song.fingerings', undefined) }, 'Back to the usual fingering');
-  const element = h('div', {}, h('h3', {}, 'Fingering'),
-    h('p', { class: 'note' }, 'Filled is covered, ring is open. Touch a hole to change it.'),
+    onclick: () => desk.set('song.fingerings', undefined) }, TO_USUAL);
+  const element = h('div', {}, h('h3', {}, FINGERING),
+    h('p', { class: 'note' }, CHART_NOTE),
     table, wrong, reset);
-  desk.offer({ path: 'song.fingerings', label: 'Fingering', element,
+  desk.offer({ path: 'song.fingerings', label: FINGERING, element,
     shown: () => element.isConnected,
     focus: () => table.querySelector('button')?.focus() });
 
@@ -49,9 +51,9 @@ export function chart(desk) {
       say(lines[i].cents, `${Math.round(row.cents)}`);
       lines[i].buttons.forEach((button, k) => {
         const open = row.open.includes(k + 1);
-        button.setAttribute('aria-label', `${name}, hole ${k + 1}`);
+        button.setAttribute('aria-label', holeOfNote(name, k + 1));
         button.setAttribute('aria-pressed', String(open));
-        button.title = open ? 'open' : 'covered';
+        button.title = open ? OPEN : COVERED;
       });
     });
     reset.hidden = s.doc.song.fingerings === undefined;
@@ -62,9 +64,9 @@ export function chart(desk) {
   /** @param {number} notes @param {number} holes */
   function build(notes, holes) {
     const numbers = Array.from({ length: holes }, (_, k) => k + 1);
-    head.replaceChildren(h('th', { scope: 'col' }, 'Note'),
+    head.replaceChildren(h('th', { scope: 'col' }, NOTE),
       ...numbers.map((k) => h('th', { scope: 'col' }, String(k))),
-      h('th', { scope: 'col', class: 'cents' }, 'cents'));
+      h('th', { scope: 'col', class: 'cents' }, CENTS));
     lines = Array.from({ length: notes }, (_, i) => ({
       name: h('th', { scope: 'row' }), cents: h('td', { class: 'cents' }),
       buttons: numbers.map((k) => h('button', { type: 'button', class: 'hole',

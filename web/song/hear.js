@@ -3,6 +3,7 @@
 import { h, say } from '../widgets/dom.js';
 import { playTones } from './tones.js';
 import { noteName } from '../text/numbers.js';
+import { AS_LAID_OUT, HEAR, STOP } from './words.js';
 
 /** @param {Desk} desk */
 export function hear(desk) {
@@ -11,7 +12,7 @@ export function hear(desk) {
   const button = h('button', { type: 'button', class: 'hear', onclick: () => {
     if (stop !== null) stop();
     else start();
-  } }, 'Hear it');
+  } }, HEAR);
   const now = h('span', { class: 'sounding', 'aria-hidden': 'true' });
 
   function start() {
@@ -20,14 +21,14 @@ export function hear(desk) {
       .sort((a, b) => a.hz - b.hz);
     const way = [...notes, ...notes.slice(0, -1).reverse()];
     if (way.length === 0) return;
-    say(button, 'Stop');
+    say(button, STOP);
     stop = playTones(way.map((note) => note.hz), (index) => {
-      say(now, index < 0 ? 'as laid out, up and down' : way[index].name);
+      say(now, index < 0 ? AS_LAID_OUT : way[index].name);
       if (index >= 0) return;
       stop = null;
-      say(button, 'Hear it');
+      say(button, HEAR);
     });
   }
-  say(now, 'as laid out, up and down');
+  say(now, AS_LAID_OUT);
   return h('div', { class: 'hearing' }, button, now);
 }

@@ -7,26 +7,24 @@ import { bitsReader } from '../state/readers.js';
 import { withValue } from '../state/path.js';
 import { handSplits } from '../state/hands.js';
 import { unitOf } from '../state/desk.js';
+import { ANY, APART_LEAST, APART_MOST, BITS, HANDS, HOLE_LEAST, HOLE_MOST, MY_BITS, NOT_SAID, ONE_HAND,
+  ONLY_MINE, PER_HAND, WHICH, twoHands } from './words.js';
 
 /** @param {Desk} desk @returns {Node[]} */
 export function shop(desk) {
   const reach = [
-    h('h3', {}, 'Hands'),
+    h('h3', {}, HANDS),
     list(desk, {
-      label: 'Holes per hand',
-      options: (s) => [['', 'not said'], ...handSplits(s.doc.song.holes).map((split) =>
-        /** @type {[string, string]} */ ([split.join('+'), split.length === 1 ? 'all one hand'
-          : `${split[0]} upper, ${split[1]} lower`]))],
+      label: PER_HAND,
+      options: (s) => [['', NOT_SAID], ...handSplits(s.doc.song.holes).map((split) =>
+        /** @type {[string, string]} */ ([split.join('+'), split.length === 1 ? ONE_HAND
+          : twoHands(split[0], split[1])]))],
       now: (s) => s.doc.shop?.hands?.join('+') ?? '',
       pick: (value) => desk.set('shop.hands',
         value === '' ? undefined : value.split('+').map(Number)),
     }),
-    lengthField(desk, 'shop.spacing_mm.min', { label: 'Apart, at least', full: 'Holes apart, at least',
-      optional: true,
-      note: 'centre to centre' }).element,
-    lengthField(desk, 'shop.spacing_mm.max', { label: 'Apart, at most', full: 'Holes apart, at most',
-      optional: true,
-      note: 'within one hand' }).element,
+    lengthField(desk, 'shop.spacing_mm.min', { ...APART_LEAST, optional: true }).element,
+    lengthField(desk, 'shop.spacing_mm.max', { ...APART_MOST, optional: true }).element,
   ];
   return [...reach, ...bits(desk)];
 }
@@ -34,22 +32,21 @@ export function shop(desk) {
 /** @param {Desk} desk @returns {Node[]} */
 function bits(desk) {
   const own = field(desk, 'shop.bits', {
-    label: 'My bits', note: 'a comma and a space between', wide: true,
+    ...MY_BITS, wide: true,
     read: bitsReader(desk.engine), when: () => !own.element.hidden,
     write: (/** @type {Bit[]} */ set, s) => set.map((bit) => bit.label
       ?? (unitOf(s) === 'inch' ? `${trim(bit.mm)} mm` : trim(bit.mm))).join(', '),
   });
-  const least = lengthField(desk, 'shop.diameter_mm.min', { label: 'Hole, at least',
-    optional: true });
-  const most = lengthField(desk, 'shop.diameter_mm.max', { label: 'Hole, at most', optional: true });
+  const least = lengthField(desk, 'shop.diameter_mm.min', { label: HOLE_LEAST, optional: true });
+  const most = lengthField(desk, 'shop.diameter_mm.max', { label: HOLE_MOST, optional: true });
   desk.store.subscribe((s) => {
     own.element.hidden = s.doc.shop?.bits === undefined && s.typed['shop.bits'] === undefined;
   });
   return [
-    h('h3', {}, 'Bits'),
+    h('h3', {}, BITS),
     radios(desk, {
-      label: 'Which diameters', hidden: true,
-      options: [['own', 'Only my bits'], ['any', 'Any diameter']],
+      label: WHICH, hidden: true,
+      options: [['own', ONLY_MINE], ['any', ANY]],
       now: (s) => (s.doc.shop?.bits === undefined ? 'any' : 'own'),
       pick: (value) => desk.edit((s) => {
         const set = s.doc.shop?.bits;

@@ -12,6 +12,9 @@ import { withValue } from '../state/path.js';
 import { nextNote } from '../text/notes.js';
 import { countWord, noteName } from '../text/numbers.js';
 import { handsFor } from '../state/hands.js';
+import { A_FREQUENCY, A_NOTE, CENTS, FINGER_HOLES, FREQUENCY, HUMIDITY, IN_TUNE, LET_FLOAT, LOWEST,
+  LOWEST_NOTE, OWN_STEPS, PITCH, PITCH_AND_AIR, PLAYED_IN, PRESSURE, ROOMS, SCALE, STEPS, WORKSHOP,
+  floatWords } from './words.js';
 
 /** @param {Desk} desk @returns {Node[]} */
 export function song(desk) {
@@ -20,7 +23,7 @@ export function song(desk) {
     ...lowestPart(desk),
     ...scalePart(desk),
     radios(desk, {
-      label: 'Finger holes',
+      label: FINGER_HOLES,
       options: [4, 5, 6].map((n) => [String(n), countWord(n)]),
       now: (s) => String(s.doc.song.holes),
       pick: (value) => desk.edit((s) => {
@@ -32,12 +35,11 @@ export function song(desk) {
     chart(desk),
     ...shop(desk),
     ...rooms(desk),
-    h('details', {}, h('summary', {}, 'Pitch and air'),
-      plainField(desk, 'song.a4_hz', { label: 'A4', suffix: 'Hz', step: 1 }).element,
-      plainField(desk, 'song.tolerance_cents', { label: 'In tune within', suffix: 'cents', step: 1 })
-        .element,
-      plainField(desk, 'air.humidity_percent', { label: 'Humidity', suffix: '%', step: 5 }).element,
-      plainField(desk, 'air.pressure_kpa', { label: 'Air pressure', suffix: 'kPa' }).element),
+    h('details', {}, h('summary', {}, PITCH_AND_AIR),
+      plainField(desk, 'song.a4_hz', { label: PITCH, suffix: 'Hz', step: 1 }).element,
+      plainField(desk, 'song.tolerance_cents', { label: IN_TUNE, suffix: CENTS, step: 1 }).element,
+      plainField(desk, 'air.humidity_percent', { label: HUMIDITY, suffix: '%', step: 5 }).element,
+      plainField(desk, 'air.pressure_kpa', { label: PRESSURE, suffix: 'kPa' }).element),
   ];
 }
 
@@ -46,11 +48,10 @@ function rooms(desk) {
   const moves = h('p', { class: 'moves' });
   desk.store.subscribe((s) => say(moves, s.sure === null ? '' : climateSentences(s.sure, s.sureOf)));
   return [
-    h('h3', {}, 'Rooms'),
-    plainField(desk, 'air.room_c', { label: 'Workshop', note: 'while you tune', suffix: '°C',
-      step: 1 }).element,
-    plainField(desk, 'song.play_c', { label: 'Played in', note: 'empty: as the workshop',
-      suffix: '°C', step: 1, optional: true }).element,
+    h('h3', {}, ROOMS),
+    plainField(desk, 'air.room_c', { ...WORKSHOP, suffix: '°C', step: 1 }).element,
+    plainField(desk, 'song.play_c', { ...PLAYED_IN, suffix: '°C', step: 1, optional: true })
+      .element,
     moves,
   ];
 }
@@ -61,13 +62,13 @@ const kindOf = (lowest) => (typeof lowest === 'object' ? 'hz' : lowest === 'free
 /** @param {Desk} desk @returns {Node[]} */
 function lowestPart(desk) {
   const note = field(desk, 'song.lowest', {
-    label: 'Note', note: 'letter and octave', words: true, read: noteReader,
+    ...LOWEST_NOTE, words: true, read: noteReader,
     when: () => !note.element.hidden,
     write: (v) => (typeof v === 'string' && v !== 'free' ? noteName(v) : ''),
     step: (direction, s) => (typeof s.doc.song.lowest === 'string'
       ? nextNote(s.doc.song.lowest, Math.sign(direction)) : undefined),
   });
-  const hz = plainField(desk, 'song.lowest.hz', { label: 'Frequency', suffix: 'Hz', step: 1,
+  const hz = plainField(desk, 'song.lowest.hz', { label: FREQUENCY, suffix: 'Hz', step: 1,
     when: () => !hz.element.hidden });
   const floats = h('p', { class: 'note' });
   desk.store.subscribe((s) => {
@@ -75,12 +76,11 @@ function lowestPart(desk) {
     note.element.hidden = kind !== 'note';
     hz.element.hidden = kind !== 'hz';
     floats.hidden = kind !== 'free';
-    say(floats, `The tube keeps its length; the scale stands on its own lowest note${
-      kind === 'free' && s.answer.notes[0]?.hz ? `, about ${Math.round(s.answer.notes[0].hz)} Hz` : ''}.`);
+    say(floats, floatWords(kind === 'free' ? s.answer.notes[0]?.hz : null));
   });
   return [radios(desk, {
-    label: 'Lowest note',
-    options: [['note', 'A note'], ['hz', 'A frequency'], ['free', 'Let it float']],
+    label: LOWEST,
+    options: [['note', A_NOTE], ['hz', A_FREQUENCY], ['free', LET_FLOAT]],
     now: (s) => kindOf(s.doc.song.lowest),
     pick: (to) => desk.edit((s) => {
       const now = s.doc.song.lowest;
@@ -98,15 +98,15 @@ function lowestPart(desk) {
 /** @param {Desk} desk @returns {Node[]} */
 function scalePart(desk) {
   const own = field(desk, 'song.scale', {
-    label: 'Steps in cents', note: 'upwards from 0, a space between', wide: true,
+    ...STEPS, wide: true,
     read: centsReader(desk.engine), when: () => !own.element.hidden,
     write: (v) => (typeof v === 'object' ? v.cents.join(' ') : ''),
   });
   desk.store.subscribe((s) => { own.element.hidden = typeof s.doc.song.scale === 'string'; });
   return [list(desk, {
-    label: 'Scale',
+    label: SCALE,
     options: () => [...desk.choices.scales.map(({ name }) => /** @type {[string, string]} */ (
-      [name, name])), ['', 'steps of my own']],
+      [name, name])), ['', OWN_STEPS]],
     now: (s) => (typeof s.doc.song.scale === 'string' ? s.doc.song.scale : ''),
     pick: (name) => desk.edit((s) => {
       const named = desk.choices.scales.find((x) => x.name === s.doc.song.scale);

@@ -2,7 +2,7 @@
 // tube.
 #include <catch2/catch.hpp>
 
-#include "core/document/replay.hpp"
+#include "core/task/replay.hpp"
 #include "tests/core/document/samples.hpp"
 
 using namespace canewright;

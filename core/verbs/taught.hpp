@@ -1,0 +1,20 @@
+// core/verbs/taught.hpp -- `layout` and `sound` for a flute of which readings tell something.
+#pragma once
+
+#include "core/task/build.hpp"
+#include "core/verbs/answer.hpp"
+
+namespace canewright {
+
+// Whether readings or a pattern are to be heeded: then these two answer instead of layout_answer()
+// and sound_answer(), with the same keys.
+bool is_taught(const Document& document);
+
+// Laid out for the flute as its readings (and the pattern) have shown it to be: voice, air, bore,
+// wall and holes as believed, the breath's lift taken off the targets. Sizes are the maker's own.
+Json taught_layout(const Document& document);
+
+// What the flute sounds as believed, in the room where it will be played.
+Json taught_sound(const Document& document);
+
+}  // namespace canewright

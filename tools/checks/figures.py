@@ -1,0 +1,146 @@
+#!/usr/bin/env python3
+# tools/checks/figures.py -- the README's figures are those of tests/data/figures.csv, which tests are held to.
+"""The README's section on figures is tests/data/figures.md with {id} filled in from figures.csv. {=5} is a number that is
+no measurement (a limit, a name); any other digit in figures.md is a fault, and so is an id that the test named in
+figures.csv does not ask for, or a command that is not there.
+
+Usage: tools/checks/figures.py [--self-test]   check
+       tools/checks/figures.py --write         fills the README in
+       tools/checks/figures.py --makers OUT    takes what virtual-makers wrote into figures.csv, then as --write
+"""
+import csv
+import io
+import json
+import pathlib
+import re
+import sys
+
+import planted
+
+TABLE, TEXT = "tests/data/figures.csv", "tests/data/figures.md"
+BEGIN, END = "## How good the numbers are", "## Care"
+SLOT = re.compile(r"\{(=?)([^{}]*)\}")
+
+
+def printed(value):
+    return f"{int(value):,}" if re.fullmatch(r"\d{4,}", value) else value
+
+
+def section(root, figures):
+    def fill(slot):
+        if slot[1]:
+            return slot[2]
+        name, _, plain = slot[2].partition(",")
+        value = figures[name]["value"]
+        return value if plain else printed(value)
+    return SLOT.sub(fill, (root / TEXT).read_text(encoding="utf-8"))
+
+
+def readme_with(text, new):
+    begin, end = text.index(BEGIN), text.index(END)
+    return text[:begin] + new + text[end:]
+
+
+def read(root):
+    with open(root / TABLE, encoding="utf-8", newline="") as file:
+        return {row["id"]: row for row in csv.DictReader(file)}
+
+
+def asks(name, test):
+    """Whether the test's text names this figure, or puts its name together: figure("end" + "_most")."""
+    base, part = name.rsplit("_", 1) if "_" in name else (name, name)
+    return re.search(rf"['\"`]{name}['\"`]", test) or (
+        re.search(rf"['\"`]{base}['\"`]", test) and re.search(rf"['\"`]_{part}['\"`]", test))
+
+
+def has_command(root, command):
+    if command.startswith("tools/"):
+        return (root / command.split()[0]).exists()
+    name = re.search(r'"([^"]*)"', command)[1].replace(",", "").split("*")
+    tests = "".join(path.read_text(encoding="utf-8").replace(",", "") for path in (root / "tests").rglob("*_test.cpp"))
+    return all(re.search(r'TEST_CASE\(\s*"[^"]*' + re.escape(part), tests) for part in name if part)
+
+
+def faults_in(root):
+    figures, text = read(root), (root / TEXT).read_text(encoding="utf-8")
+    found = []
+    slots = {slot[2].partition(",")[0] for slot in SLOT.finditer(text) if not slot[1]}
+    for name in sorted(slots - set(figures)):
+        found.append(f"{TEXT}: {{{name}}} is not in {TABLE}")
+    for number, line in enumerate(text.split("\n"), 1):
+        bare = re.sub(r"`[^`]*`", lambda code: SLOT.sub("", code[0]) if "{" in code[0] else "", line)
+        if re.search(r"\d", SLOT.sub("", bare)):
+            found.append(f"{TEXT}:{number}: a number that is in no braces")
+    for name, row in figures.items():
+        if name not in slots:
+            found.append(f"{TEXT}: {name} is not in it, but in {TABLE}")
+        test = root / row["test"]
+        if not test.exists():
+            found.append(f"{TABLE}: no {row['test']}")
+        elif not asks(name, test.read_text(encoding="utf-8")):
+            found.append(f"{row['test']} does not ask for {name} of {TABLE}")
+        if not has_command(root, row["command"]):
+            found.append(f"{TABLE}: no command {row['command']} for {name}")
+    if not found:
+        readme = (root / "README.md").read_text(encoding="utf-8")
+        if readme != readme_with(readme, section(root, figures)):
+            found.append("README.md: its figures are not those of the table (tools/checks/figures.py --write)")
+    return found
+
+
+def write(root):
+    path = root / "README.md"
+    path.write_text(readme_with(path.read_text(encoding="utf-8"), section(root, read(root))), encoding="utf-8")
+
+
+def take_makers(root, out):
+    made = json.loads(pathlib.Path(out).read_text(encoding="utf-8"))
+    tubes, off, page = made["tubes"], made["first_layout_cut_exactly"], made["canewright"]
+    new = {"makers_builds": str(made["builds"]), "makers_cuts": f"{page['cuts_per_note']:.1f}",
+           "makers_steps": f"{page['steps']:.0f}",
+           "makers_rejected": str(tubes["rejected_a_note_not_met"] + tubes["rejected_nothing_to_saw"])}
+    for short, name in (("makers", "canewright"), ("copied", "pattern"), ("first", "open_loop")):
+        for what in ("within_10", "within_5", "sharp"):
+            new[f"{short}_{what}"] = f"{made[name][what]:.3f}"
+    for when, bands in page["bands"].items():
+        for band in ("cover_68", "cover_95"):
+            new[f"makers_{when}_{band}"] = f"{100 * bands[band]:.0f}"
+    for short, name in (("lowest", "lowest_note"), ("intervals", "intervals")):
+        for part in ("mean", "sd"):
+            new[f"makers_{short}_{part}"] = f"{off[name][part + '_cents']:.1f}"
+    figures = read(root)
+    for name, value in new.items():
+        figures.setdefault(name, {"id": name, "command": "tools/virtual-makers",
+                                  "test": "tests/cli/virtual_makers_test.mjs"})["value"] = value
+        print(f"{name},{value}")
+    text = io.StringIO()
+    table = csv.DictWriter(text, ["id", "value", "command", "test"], lineterminator="\n")
+    table.writeheader()
+    table.writerows(figures.values())
+    (root / TABLE).write_text(text.getvalue(), encoding="utf-8")
+
+
+CLEAN = {
+    TABLE: 'id,value,command,test\nends,1200,"canewright_tests ""an end, any""",tests/a_test.cpp\n',
+    TEXT: "## How good the numbers are\n{ends} of {=7} by `sha1`, {ends,plain}\n",
+    "README.md": "x\n## How good the numbers are\n1,200 of 7 by `sha1`, 1200\n## Care\n",
+    "tests/a_test.cpp": 'TEST_CASE("an end, any") { figure("ends"); }\n',
+}
+PLANTED = [
+    ("README.md", CLEAN["README.md"].replace("1,200", "1,100"), "not those"),
+    (TEXT, CLEAN[TEXT].replace("{=7}", "7"), "no braces"),
+    (TEXT, CLEAN[TEXT] + "{others}", "is not in"),
+    (TEXT, CLEAN[TEXT].replace("{ends}", "{=1}").replace("{ends,plain}", ""), "ends is not in it"),
+    ("tests/a_test.cpp", CLEAN["tests/a_test.cpp"].replace("ends", "end"), "does not ask"),
+    (TABLE, CLEAN[TABLE].replace("an end", "a foot"), "no command"),
+    (TABLE, CLEAN[TABLE].replace("tests/a_test", "tests/b_test"), "no tests/b_test"),
+]
+
+if __name__ == "__main__":
+    here = pathlib.Path(__file__).resolve().parents[2]
+    if sys.argv[1:2] == ["--makers"]:
+        take_makers(here, sys.argv[2])
+    if sys.argv[1:2] in (["--makers"], ["--write"]):
+        write(here)
+    else:
+        planted.main(faults_in, CLEAN, PLANTED)

@@ -1,0 +1,38 @@
+// web/bench/notes.js: a fingering, the note it gives and where it is expected; places from the maker's datum.
+
+/// <reference path="./types.d.ts" />
+import { datumShift } from '../state/desk.js';
+import { noteName } from '../text/numbers.js';
+import { standing } from './log.js';
+import { ALL_COVERED, COVERED, LOWEST_NOTE, NO_HOLES, holeOpen, holesOpen, noteWithOpen } from './words.js';
+
+/** What a position is shown with, from the datum chosen, at that moment of the build.
+ * @param {Doc} doc @param {number} [count] entries */
+export const shiftAt = (doc, count) => datumShift({ show: doc.show,
+  sound_hole: standing(doc, count).sound_hole });
+
+/** "holes 4 and 5 open". @param {number[]} open @param {number} cut how many holes there are */
+export function fingeringWords(open, cut) {
+  if (cut === 0) return NO_HOLES;
+  if (open.length === 0) return cut === 1 ? COVERED : ALL_COVERED;
+  return open.length === 1 ? holeOpen(open[0]) : holesOpen(open.slice(0, -1), open[open.length - 1]);
+}
+
+/** @param {readonly number[]} a @param {readonly number[]} b */
+const sameOpen = (a, b) => a.length === b.length && [...a].sort().join() === [...b].sort().join();
+
+/** @param {NextStep | null} next @param {number[]} open */
+export const noteOf = (next, open) => next?.notes.find((n) => sameOpen(n.open, open)) ?? null;
+
+/** @param {NextStep | null} next @param {number[]} open */
+export function noteWords(next, open) {
+  const note = noteOf(next, open);
+  return note?.name ? noteName(note.name) : open.length === 0 ? LOWEST_NOTE : noteWithOpen(open);
+}
+
+/** Where this fingering should be heard now, before it is heard. @param {NextStep | null} next
+ * @param {number[]} open @returns {number} Hz, 0: not known */
+export function expectedHz(next, open) {
+  const note = noteOf(next, open);
+  return note === null ? 0 : note.target_hz * 2 ** ((note.now_cents ?? 0) / 1200);
+}

@@ -1,0 +1,31 @@
+// web/bench/tell_ear.js: what the ear says, and what to do about it.
+
+/// <reference path="./types.d.ts" />
+import { ASKING, BLOW_AGAIN, GOT_IT, HELD, LISTENING, ONE_LIGHT, STOP_HERE, WHY_NOT, firstStrokes, moreStrokes,
+  strokeCounts } from './words.js';
+
+/** @param {Hearing} hearing @returns {string} */
+export function hearWords({ on, trouble, frame, held, taken }) {
+  if (on === 'off') return trouble;
+  if (on === 'starting') return ASKING;
+  if (taken) return GOT_IT;
+  if (held === null) return LISTENING;
+  if (held.state !== 'no_tone') return HELD[held.state] ?? HELD.no_tone;
+  return frame !== null && Object.hasOwn(WHY_NOT, frame.why_not) ? WHY_NOT[frame.why_not] : HELD.no_tone;
+}
+
+/** What strokes there were: "2 strokes and a light one". @param {number} strokes @param {number} light
+ * what a light one counts */
+export function strokeWords(strokes, light) {
+  const whole = Math.floor(strokes + 1e-9);
+  return strokeCounts(whole, Math.max(0, Math.round((strokes - whole) / light)));
+}
+
+/** What to do on the way to the mark. @param {StrokeAdvice} advice @param {boolean} begun whether a
+ * stroke was made before */
+export function adviceWords({ what, count }, begun) {
+  if (what === 'stop') return STOP_HERE;
+  if (what === 'light') return ONE_LIGHT;
+  if (what === 'blow') return BLOW_AGAIN;
+  return begun ? moreStrokes(count) : firstStrokes(count);
+}

@@ -1,0 +1,81 @@
+// web/bench/tell_step.js: what the card says of a step: its heading, its measures, what to expect of it.
+
+/// <reference path="./types.d.ts" />
+import { bare, band } from '../text/sure.js';
+import { lengthWords, signed } from '../text/numbers.js';
+import { standing } from './log.js';
+import { noteWords, shiftAt } from './notes.js';
+import { BEYOND, BLOW, FINISH_AND_DRY, FLUTE_DONE, FOOT_TOO_SHORT, FROM_EDGE, IN_TUNE, SAND_UNTIL, SAW_AT,
+  THREE_TIMES, UNDER_1, centsToGo, cutTooFar, drillAt, expectCents, expectFlat, expectSharp, fromSoundHole, knownAs,
+  knownBefore, offBy, openUntil, sawnOff, sizeWide, tooSharp, undercutNow, undercutUntil, withBit } from './words.js';
+
+/** @param {Record<string, string>} texts @param {string} code */
+export const textOf = (texts, code) => (Object.hasOwn(texts, code) ? texts[code]
+  : code.replaceAll('_', ' '));
+
+/** The bit to take, by its label if it has one; who has no set gets a size.
+ * @param {number} mm @param {State} s @param {Engine} engine */
+export function bitWords(mm, s, engine) {
+  const bit = (s.doc.shop?.bits ?? []).find((b) => Math.abs(b.mm - mm) < 0.005);
+  const size = bit?.label ?? lengthWords(mm, s, engine);
+  return bit === undefined ? sizeWide(size) : withBit(size);
+}
+
+/** The step as words; `figures` are what a thumb has to find.
+ * @param {NextStep} next @param {State} s @param {Engine} engine
+ * @returns {{before: string, figure: string, after: string}} */
+export function title(next, s, engine) {
+  const { step } = next;
+  const { number = 0 } = step;
+  const at = () => lengthWords((step.at_mm ?? 0) + shiftAt(s.doc), s, engine);
+  const stop = `${(step.until?.hz ?? 0).toFixed(1)} Hz`;
+  switch (step.do) {
+    case 'foot': return step.until ? { before: SAND_UNTIL, figure: stop, after: '' }
+      : { before: SAW_AT, figure: at(), after: '' };
+    case 'hole': return step.until ? { before: openUntil(number), figure: stop, after: '' }
+      : { before: drillAt(number), figure: at(), after: step.diameter_mm === undefined ? ''
+        : bitWords(step.diameter_mm, s, engine) };
+    case 'undercut': return step.until ? { before: undercutUntil(number), figure: stop, after: '' }
+      : { before: undercutNow(number), figure: '', after: '' };
+    case 'read': return blowing(next, step.open ?? step.until?.open ?? []);
+    case 'rescue': return { before: number > 0 ? cutTooFar(number) : FOOT_TOO_SHORT, figure: '', after: '' };
+    case 'wait': return { before: FINISH_AND_DRY, figure: '', after: '' };
+    default: return { before: FLUTE_DONE, figure: '', after: '' };
+  }
+}
+
+/** The heading of a reading. @param {NextStep} next @param {number[]} open */
+export const blowing = (next, open) => ({ before: BLOW, figure: noteWords(next, open), after: THREE_TIMES });
+
+/** "Under 1 %". @param {number} chance */
+const chanceWords = (chance) => (chance < 0.005 ? UNDER_1 : `${Math.round(chance * 100)} %`);
+
+/** What the step does, with its band and its risk. @param {NextStep} next @returns {string} */
+export function expectation({ step, expect_cents: cents, sigma_cents: sigma, overshoot }) {
+  const about = sigma === null ? '' : ` ± ${bare(sigma)}`;
+  const risk = overshoot === null || cents === null ? '' : ` ${tooSharp(chanceWords(overshoot))}`;
+  if (step.do === 'read') return sigma === null ? '' : knownBefore(band(sigma));
+  if (cents === null || step.do === 'wait' || step.do === 'done' || step.do === 'rescue') return '';
+  if (step.until) return `${centsToGo(signed(cents), band(sigma))}${risk}`;
+  if (step.do === 'hole') {
+    const size = `${bare(Math.abs(cents))}${about}`;
+    return `${cents <= 0 ? expectFlat(size) : expectSharp(size)}${risk}`;
+  }
+  return `${expectCents(`${signed(cents)}${about}`)}${risk}`;
+}
+
+/** The amount of a cut by measure. @param {NextStep} next @param {State} s @param {Engine} engine */
+export function amount({ step }, s, engine) {
+  if (step.until || (step.do !== 'foot' && step.do !== 'hole')) return '';
+  const datum = s.doc.show?.datum ?? 'centre';
+  const from = datum === 'splitting edge' ? FROM_EDGE : fromSoundHole(datum);
+  const off = standing(s.doc).foot_mm - (step.at_mm ?? 0);
+  return step.do === 'foot' && off > 0 ? `${from}; ${sawnOff(lengthWords(off, s, engine))}.` : `${from}.`;
+}
+
+/** @param {NonNullable<NextStep['step']['verdict']>[number]} v */
+export function verdictWords(v) {
+  const whole = Math.round(v.cents);
+  const known = knownAs(whole === 0 ? IN_TUNE : offBy(whole), band(v.sigma_cents));
+  return v.within ? known : `${known}: ${BEYOND}`;
+}

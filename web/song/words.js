@@ -1,0 +1,64 @@
+// web/song/words.js: what the room Song says.
+
+// The station: what the flute shall play.
+export const FINGER_HOLES = 'Finger holes';
+export const PITCH_AND_AIR = 'Pitch and air';
+export const PITCH = 'A4';
+export const IN_TUNE = 'In tune within';
+export const CENTS = 'cents';
+export const HUMIDITY = 'Humidity';
+export const PRESSURE = 'Air pressure';
+export const ROOMS = 'Rooms';
+export const WORKSHOP = { label: 'Workshop', note: 'while you tune' };
+export const PLAYED_IN = { label: 'Played in', note: 'empty: as the workshop' };
+
+// The lowest note, and the scale on it.
+export const LOWEST = 'Lowest note';
+export const A_NOTE = 'A note';
+export const A_FREQUENCY = 'A frequency';
+export const LET_FLOAT = 'Let it float';
+export const LOWEST_NOTE = { label: 'Note', note: 'letter and octave' };
+export const FREQUENCY = 'Frequency';
+/** @param {number | null | undefined} hz of the note it floats to, where known */
+export const floatWords = (hz) => 'The tube keeps its length; the scale stands on its own lowest note'
+  + `${hz ? `, about ${Math.round(hz)} Hz` : ''}.`;
+export const SCALE = 'Scale';
+export const OWN_STEPS = 'steps of my own';
+export const STEPS = { label: 'Steps in cents', note: 'upwards from 0, a space between' };
+
+// The fingering chart.
+export const FINGERING = 'Fingering';
+export const CHART = 'Fingering chart, hole 1 nearest the sound hole';
+export const CHART_NOTE = 'Filled is covered, ring is open. Touch a hole to change it.';
+export const TO_USUAL = 'Back to the usual fingering';
+export const NOTE = 'Note';
+/** A step that no usual name is known for. @param {number} number */
+export const stepName = (number) => `step ${number}`;
+/** @param {string} note @param {number} hole */
+export const holeOfNote = (note, hole) => `${note}, hole ${hole}`;
+export const OPEN = 'open';
+export const COVERED = 'covered';
+
+// To hear it.
+export const HEAR = 'Hear it';
+export const STOP = 'Stop';
+export const AS_LAID_OUT = 'as laid out, up and down';
+
+// Hands and bits.
+export const HANDS = 'Hands';
+export const PER_HAND = 'Holes per hand';
+export const NOT_SAID = 'not said';
+export const ONE_HAND = 'all one hand';
+/** @param {number} upper @param {number} lower */
+export const twoHands = (upper, lower) => `${upper} upper, ${lower} lower`;
+export const APART_LEAST = { label: 'Apart, at least', full: 'Holes apart, at least',
+  note: 'centre to centre' };
+export const APART_MOST = { label: 'Apart, at most', full: 'Holes apart, at most',
+  note: 'within one hand' };
+export const BITS = 'Bits';
+export const WHICH = 'Which diameters';
+export const ONLY_MINE = 'Only my bits';
+export const ANY = 'Any diameter';
+export const MY_BITS = { label: 'My bits', note: 'a comma and a space between' };
+export const HOLE_LEAST = 'Hole, at least';
+export const HOLE_MOST = 'Hole, at most';
