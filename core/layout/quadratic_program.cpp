@@ -1,7 +1,6 @@
 // core/layout/quadratic_program.cpp: Goldfarb and Idnani's dual active-set method, dense.
 #include "core/layout/quadratic_program.hpp"
 
-#include <Eigen/Cholesky>
 #include <cmath>
 #include <limits>
 
@@ -9,6 +8,36 @@ namespace canewright {
 namespace {
 
 constexpr double kFar = std::numeric_limits<double>::infinity();
+
+// Cholesky's L D L' of a symmetric positive matrix (textbook), a few dozen rows at most: Eigen's
+// brings its kernels for large matrices, 4 kB of a first visit. What nothing bends stays put.
+class Cholesky {
+   public:
+    explicit Cholesky(const Eigen::MatrixXd& a) : l_(a) {
+        const Eigen::Index n = a.rows();
+        for (Eigen::Index j = 0; j < n; ++j) {
+            for (Eigen::Index k = 0; k < j; ++k) l_(j, j) -= l_(j, k) * l_(j, k) * l_(k, k);
+            for (Eigen::Index i = j + 1; i < n; ++i) {
+                for (Eigen::Index k = 0; k < j; ++k) l_(i, j) -= l_(i, k) * l_(j, k) * l_(k, k);
+                l_(i, j) = l_(j, j) > kLeast ? l_(i, j) / l_(j, j) : 0.0;
+            }
+        }
+    }
+    Eigen::VectorXd solve(const Eigen::VectorXd& b) const {
+        Eigen::VectorXd x = b;
+        const Eigen::Index n = b.size();
+        for (Eigen::Index i = 0; i < n; ++i)
+            for (Eigen::Index k = 0; k < i; ++k) x(i) -= l_(i, k) * x(k);
+        for (Eigen::Index i = 0; i < n; ++i) x(i) = l_(i, i) > kLeast ? x(i) / l_(i, i) : 0.0;
+        for (Eigen::Index i = n; i-- > 0;)
+            for (Eigen::Index k = i + 1; k < n; ++k) x(i) -= l_(k, i) * x(k);
+        return x;
+    }
+
+   private:
+    static constexpr double kLeast = std::numeric_limits<double>::min();
+    Eigen::MatrixXd l_;  // below the diagonal L, on it D
+};
 
 // The wall most out of place, in units of its tolerance; -1 when all hold.
 int most_violated(const QuadraticProgram& q, const Eigen::VectorXd& x) {
@@ -26,7 +55,7 @@ int most_violated(const QuadraticProgram& q, const Eigen::VectorXd& x) {
 
 QuadraticSolution solve(const QuadraticProgram& q) {
     QuadraticSolution s;
-    const Eigen::LDLT<Eigen::MatrixXd> bowl(q.hessian);
+    const Cholesky bowl(q.hessian);
     s.x = bowl.solve(-q.gradient);
     std::vector<double> push;  // multipliers of s.active
     const int most_trips = 20 * static_cast<int>(q.rows.rows() + q.rows.cols());
@@ -45,9 +74,10 @@ QuadraticSolution solve(const QuadraticProgram& q) {
             Eigen::VectorXd share = Eigen::VectorXd::Zero(count);
             Eigen::VectorXd direction = straight;
             if (count > 0) {
-                const Eigen::MatrixXd bent = bowl.solve(normals);
+                Eigen::MatrixXd bent(normals.rows(), count);
+                for (Eigen::Index j = 0; j < count; ++j) bent.col(j) = bowl.solve(normals.col(j));
                 const Eigen::MatrixXd between = normals.transpose().lazyProduct(bent);
-                share = between.ldlt().solve(normals.transpose().lazyProduct(straight));
+                share = Cholesky(between).solve(normals.transpose().lazyProduct(straight));
                 direction -= bent.lazyProduct(share);
             }
             // How far until an active wall lets go, and until the violated one is reached.

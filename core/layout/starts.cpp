@@ -52,13 +52,10 @@ Placement placement_from_anywhere(const LayoutTask& task, const Air& air, Placem
     Placement best = with_bits(task, air, start, std::move(any_size));
     if (!(least_cents > kFrom_cents && least_cents < kUntil_cents)) return best;
     double best_cents = anew(task, air, best).counted_cents;
-    const Placement first = start;
     for (const double size_over_bore : kSizes) {
         Problem problem(task, air);
-        Placement other = first;
+        Placement other;  // of which nothing is known but where its holes are
         other.flute = problem.first_guess(size_over_bore);
-        other.walk.sound = Sound{};
-        other.walk.converged = false;
         Placement there = limited_placement(task, air, other);
         best.evaluations += there.evaluations + problem.evaluations();
         best.steps += there.steps;

@@ -139,7 +139,7 @@ describe('a browser killed in mid-save', { skip: process.platform === 'win32' },
       const back = await entry(page, 'Name').inputValue();
       if (process.env.CANEWRIGHT_SHOTS) console.log(`typed ${burst}, on disk ${onDisk}, after the kill: ${back}`);
       assert.ok(Number(/^burst (\d+)$/.exec(back)?.[1]) >= onDisk, `${back}; ${onDisk} was on the disk`);
-      assert.equal(await page.locator('.notice').count(), 0, 'and no damage');
+      assert.deepEqual(await page.locator('.notice').allInnerTexts(), [], 'and no damage');
     } finally {
       await context?.close(); // a browser left open would keep this process for ever
       rmSync(profile, { recursive: true, force: true, maxRetries: 5 });
