@@ -2,7 +2,7 @@
 
 import { h } from '../widgets/dom.js';
 import { lengthField } from '../widgets/field.js';
-import { OPENING, RIDGE_AT, RIDGE_NOTE, THICKNESS } from './words_later.js';
+import { OPENING, RIDGE_AT, RIDGE_NOTE, THICKNESS } from './words.js';
 
 /** @param {Desk} desk @returns {Node[]} */
 export function ridge(desk) {

@@ -8,7 +8,7 @@ import { withBoreAt, withMeanBore, withOutside } from '../state/bore.js';
 import { unitOf, fractionOf } from '../state/desk.js';
 import { sentence } from '../text/violations.js';
 import { WAYS, bestWay, foundWords, wayName, wayWorth } from '../text/ways.js';
-import { AS_BORE, AS_OUTSIDE, PUT_BACK, YOU_HAVE, asBore } from './words_later.js';
+import { AS_BORE, AS_OUTSIDE, PUT_BACK, YOU_HAVE, asBore } from './words.js';
 
 const BORE = ['tube.bore', 'shop.bore_mm'];
 

@@ -8,7 +8,7 @@ import { band, causeName, noteOrFingering } from '../text/sure.js';
 import { parts, thousands, trialSentence } from '../text/trial.js';
 import { centsWords } from '../text/numbers.js';
 import { ALL_WITHIN, BEGINNING, BUILT, IN_CENTS, LARGEST, MEANS, NOTE, RECKONED, STOP, TRY_AGAIN, flutes,
-  tryOn, within } from './words_later.js';
+  tryOn, within } from './words.js';
 
 const CAUSES_SHOWN = 6;
 

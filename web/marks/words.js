@@ -1,4 +1,4 @@
-// web/marks/words.js: what the room Marks says; what it says in parts opened later is in words_later.js.
+// web/marks/words.js: what the room Marks says.
 
 // The station: which ruler, and from where. The choices stand within the sentence.
 export const FROM_THE = 'From the ';
@@ -79,3 +79,26 @@ export const openWords = (holes) => `${holes.join(', ')} open`;
 // How it is known.
 export const HOW_KNOWN = 'How do you know?';
 export const TAKE_CARE = 'Take care. ';
+
+// What makes the bands.
+export const MEANS = '± means: of three flutes made so, two come within it. The shop is what measuring, '
+  + 'marking and drilling do. The voice, with the breath and the holes’ edges, is known only once it is '
+  + 'blown.';
+export const LARGEST = 'Largest first, over all notes';
+/** @param {number} near @param {number} far shares of all flutes */
+export const within = (near, far) => `Every note within 5 cents: ${ofFlutes(near)}; within 20: ${
+  ofFlutes(far)}.`;
+/** @param {number} share */
+const ofFlutes = (share) => `${Math.round(share * 100)} % of flutes`;
+
+// Flutes built by chance.
+export const BUILT = 'Flutes built';
+/** @param {string} count */
+export const tryOn = (count) => `Try it on ${count} flutes`;
+export const TRY_AGAIN = 'Try again';
+export const BEGINNING = 'Beginning.';
+export const IN_CENTS = 'Bands in cents';
+export const RECKONED = 'reckoned';
+/** @param {string} count */
+export const flutes = (count) => `${count} flutes`;
+export const ALL_WITHIN = 'all within 10 cents';

@@ -2,6 +2,7 @@
 // none read as something else.
 #include <catch2/catch.hpp>
 
+#include "core/base/base64url.hpp"
 #include "core/document/link_rest.hpp"
 #include "core/link/link.hpp"
 #include "core/link/seal.hpp"

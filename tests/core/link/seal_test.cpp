@@ -7,6 +7,7 @@
 #include <ctime>
 #include <random>
 
+#include "core/base/base64url.hpp"
 #include "core/link/bits.hpp"
 #include "core/link/time.hpp"
 #include "tests/core/link/samples.hpp"
