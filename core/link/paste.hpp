@@ -1,4 +1,4 @@
-// core/link/paste.hpp -- where in a pasted text the link is. Only link*.cpp include this.
+// core/link/paste.hpp -- where in a pasted text the link is. Only this room includes it.
 #pragma once
 
 #include <cstddef>

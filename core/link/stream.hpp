@@ -1,6 +1,6 @@
 // core/link/stream.hpp -- numbers of the document as steps of their grid, and back.
 //
-// Only core/document/link*.cpp include this. What is written is put on its grid at the same time:
+// Only this room includes it. What is written is put on its grid at the same time:
 // after packing, the document that was packed is the one that will be unpacked.
 #pragma once
 

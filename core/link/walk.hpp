@@ -1,5 +1,5 @@
-// core/link/walk.hpp -- the order in which a link packs a document. Only link*.cpp include
-// this.
+// core/link/walk.hpp -- the order in which a link packs a document. Only this room
+// includes it.
 #pragma once
 
 #include <cstddef>

@@ -161,7 +161,7 @@ describe('ways to find the bore', () => {
     const ways = namesOf('layout/bore_ways.cpp', 'BoreWay');
     assert.ok(ways.length >= 5, String(ways));
     for (const way of ways) assert.notEqual(wayName({ way }), way);
-    const asked = [.../\{"water_g".*?\}/.exec(source('document/bore_command.cpp'))[0]
+    const asked = [.../\{"water_g".*?\}/.exec(source('verbs/bore.cpp'))[0]
       .matchAll(/"([a-z_]+)"/g)].map((m) => m[1]);
     assert.deepEqual(Object.keys(WAYS).sort(), asked.sort());
     assert.equal(bestWay([{ way: 'scale', sigma_mm: 0.02, cents: 0.87, best: true }]),

@@ -73,8 +73,8 @@ describe('sentences', () => {
   });
 
   it('for every warning about the tube', () => {
-    const codes = [...source('document/cane.cpp').matchAll(/"([a-z]+(?:_[a-z]+)+)"\);/g)]
-      .map((m) => m[1]).filter((code) => source('document/cane.cpp').includes(`warn(`)
+    const codes = [...source('verbs/layout_cane.cpp').matchAll(/"([a-z]+(?:_[a-z]+)+)"\);/g)]
+      .map((m) => m[1]).filter((code) => source('verbs/layout_cane.cpp').includes(`warn(`)
         && !code.endsWith('_hz'));
     assert.ok(codes.length >= 5, String(codes));
     for (const code of codes) assert.doesNotMatch(warning(code), /^Take care: /, code);

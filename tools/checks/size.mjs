@@ -8,7 +8,7 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { gzipSync } from 'node:zlib';
-import { filesIn } from './pack/common.mjs';
+import { filesIn } from '../pack/common.mjs';
 
 const folder = process.argv[2] ?? 'build/site';
 const single = process.argv[3] ?? 'build/canewright.html';

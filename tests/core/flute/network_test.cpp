@@ -85,7 +85,7 @@ TEST_CASE("a flute twice as large sounds an octave lower", "[network][property]"
 
 // No register is skipped, none invented: those that a fine scan of the reactance finds, in order.
 // Tolerance  the scan's step.
-TEST_CASE("registers are those that a fine scan finds", "[network][property]") {
+TEST_CASE("registers are those that a fine scan finds", "[network][property][sweep]") {
     Dice dice(43);
     int compared = 0;
     for (int i = 0; i < 60; ++i) {
