@@ -47,7 +47,8 @@ void add_keys(const Json& tree, const std::string& path, std::set<std::string>& 
 
 }  // namespace
 
-TEST_CASE("random documents are permitted, and bring every key and the bounds", "[whole][property][sweep]") {
+TEST_CASE("random documents are permitted, and bring every key and the bounds",
+          "[whole][property][sweep]") {
     std::set<std::string> keys, found;
     for (std::uint64_t n = 0; n < (watched() ? 30U : 200U); ++n) {
         const Json document = random_document(kSeed, n);
