@@ -116,6 +116,7 @@ CoveredHole lidded_hole(const Air& air, const HoleShape& s, double angular_Hz) {
 
 CoveredHole fingered_hole(const Air& air, const HoleShape& s, double angular_Hz) {
     const double b = s.inner_radius_m;
+    // of the cavity; what the fingertip does to the series length is finger_intrusion_m()
     const double taken_m = std::min(0.9 * s.wall_m, b * (0.1 + 0.7 * b / s.bore_radius_m));
     return covered(air, s, fingered_series_length_m(b, s.bore_radius_m, s.wall_m),
                    s.wall_m - taken_m, angular_Hz);
