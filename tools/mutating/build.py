@@ -77,7 +77,7 @@ class Faulty:
         core = next(c for c in commands if "canewright_native.dir" in c["file"])
         flags = " ".join(re.findall(r"-[DI]\S+|-isystem \S+|-std=\S+|-ffp\S+", core["command"]))
         flags = flags.replace(f"-I{self.root} ", "")
-        tests = sorted(set(re.findall(r"-o (CMakeFiles/canewright_test_objects\.dir/\S+\.o) ",
+        tests = sorted(set(re.findall(r"-o (CMakeFiles/canewright_test_(?:objects|support)\.dir/\S+\.o) ",
                                       "\n".join(c["command"] for c in commands))))
         groups = {}
         for file in native.glob("CMakeFiles/canewright_native.dir/Unity/unity_*_cxx.cxx"):
