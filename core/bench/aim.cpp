@@ -64,6 +64,15 @@ void take_instead(Goal& goal, Flute flute) {
     goal.layout.flute = std::move(flute);
 }
 
+bool same_sizes(const Flute& one, const Flute& other) {
+    constexpr double kSame_m = 1e-9;
+    return std::equal(one.holes.begin(), one.holes.end(), other.holes.begin(), other.holes.end(),
+                      [](const FingerHole& a, const FingerHole& b) {
+                          return std::abs(a.diameter_m - b.diameter_m) < kSame_m &&
+                                 std::abs(a.inner_diameter_m - b.inner_diameter_m) < kSame_m;
+                      });
+}
+
 bool all_planned(const Stage& stage) {
     return std::all_of(stage.holes.begin(), stage.holes.end(),
                        [](const HoleNow& hole) { return hole.at_m > 0.0; });
@@ -147,8 +156,10 @@ Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim,
     if (!goal.layout.room && all_planned(now)) take_instead(goal, put_in_order(task.flute, now));
     goal.converged = goal.layout.converged;
     find_stage(goal, now, u);
-    if (make_sayable(goal.stage, now, history.blank)) {
-        Flute said = with_unknowns(history, goal.stage, u);
+    const bool made_sayable = make_sayable(goal.stage, now, history.blank);
+    // What is said is what sounds: a belief may hold a hole smaller than any (with_unknowns()).
+    Flute said = with_unknowns(history, goal.stage, u);
+    if (made_sayable || !same_sizes(said, goal.layout.flute)) {
         said.foot_m = goal.layout.flute.foot_m;
         take_instead(goal, std::move(said));
         goal.converged = false;

@@ -1,4 +1,5 @@
 // core/document/check_log.cpp -- violations in the log: what cannot have happened in this order.
+#include <cmath>
 #include <map>
 
 #include "core/document/asked.hpp"
@@ -84,10 +85,19 @@ class LogCheck {
                                                        : false;
             if (wrong) {
                 add_mm(faults_, Code::out_of_order, path + ".at_mm", entry.at_m, other.at_m);
-                break;
+                cut_[entry.number] = {entry.at_m, size_m(entry)};
+                return;
             }
         }
         const CutHole hole{entry.at_m, size_m(entry)};
+        for (const auto& [number, other] : cut_) {  // two that cut into each other are one
+            const double apart_m = 0.5 * (hole.size_m + other.size_m);
+            if (number == entry.number || !exceeds(apart_m, std::abs(entry.at_m - other.at_m)))
+                continue;
+            add_mm(faults_, Code::overlap, path + ".at_mm", entry.at_m,
+                   other.at_m + (number < entry.number ? apart_m : -apart_m));
+            break;
+        }
         const double least_m = entry.at_m + voice_m_ - room_above_m(entry.number, hole);
         if (exceeds(least_m, entry.at_m))
             add_mm(faults_, Code::too_small, path + ".at_mm", entry.at_m, least_m);

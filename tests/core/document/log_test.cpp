@@ -50,7 +50,10 @@ TEST_CASE("a cut hole is one of the plan, in its place in the row, within the tu
     CHECK(said(with_log({hole(1, 180), hole(5, 307)})).empty());
     CHECK(said(with_log({hole(0, 180)})) == Said{"bad_hole_number log[0].hole.number"});
     CHECK(said(with_log({hole(6, 350)})) == Said{"bad_hole_number log[0].hole.number"});
-    CHECK(said(with_log({hole(4, 277), hole(5, 277.1)})).empty());
+    // 7 and 9 mm wide: nearer than 8 mm they are one hole
+    CHECK(said(with_log({hole(4, 277), hole(5, 285.1)})).empty());
+    CHECK(said(with_log({hole(4, 277), hole(5, 284.9)})) == Said{"overlap log[1].hole.at_mm"});
+    CHECK(said(with_log({hole(5, 284.9), hole(4, 277)})) == Said{"overlap log[1].hole.at_mm"});
     CHECK(said(with_log({hole(4, 277), hole(5, 277)})) == Said{"out_of_order log[1].hole.at_mm"});
     CHECK(said(with_log({hole(5, 277), hole(4, 277)})) == Said{"out_of_order log[1].hole.at_mm"});
     // its edge too, as wide as it was planned or is said to be, and above the disc of 4 mm
