@@ -13,26 +13,15 @@ using namespace api;
 
 namespace {
 
-// A document as a build needs it: with everything that a layout needs, and a sound pattern.
-struct ReadBuild {
-    Document document;
-    std::vector<Violation> wrong;
-};
-
-ReadBuild read_build(const std::string& text, Verb verb) {
-    ReadDocument read = read_document(text);
-    if (read.violations.empty()) read.document = planned_like_before(read.document);
-    std::vector<Violation> wrong = with_needs(verb, read);
-    if (wrong.empty()) wrong = pattern_faults(read.document);
-    return {std::move(read.document), std::move(wrong)};
-}
-
-// Of a document with a build under way, or with none yet.
+// Of a document with a build under way, or with none yet: with everything that a layout needs, and
+// a sound pattern.
 template <auto answer>
 std::string on_build(const std::string& text) {
-    const ReadBuild build = read_build(text, Verb::layout);
-    if (!build.wrong.empty()) return refused(build.wrong);
-    return answered(Json(answer(build.document)));
+    ReadDocument read = read_document(text);
+    if (read.violations.empty()) read.document = planned_like_before(read.document);
+    std::vector<Violation> wrong = with_needs(Verb::layout, read);
+    if (wrong.empty()) wrong = pattern_faults(read.document);
+    return wrong.empty() ? answered(Json(answer(read.document))) : refused(wrong);
 }
 
 // One row a verb: core/verbs/workshop_verbs.inc.

@@ -90,14 +90,11 @@ void keep_in_bore(const LayoutTask& task, Flute& flute) {
     }
 }
 
-// The steps followed each note from one flute to the next; asked for anew it must be the same.
 bool sounds_so(const LayoutResult& result, const Placement& found) {
     if (!result.room || !found.walk.sound.speaks) return false;
-    for (std::size_t n = 0; n < result.notes.size(); ++n)
-        if (!(std::abs(cents_between(result.notes[n].sounding_Hz,
-                                     found.walk.sound.frequency_Hz[n])) < kLayoutError_cents))
-            return false;
-    return true;
+    std::vector<double> sounding_Hz;
+    for (const NoteResult& note : result.notes) sounding_Hz.push_back(note.sounding_Hz);
+    return same_notes(sounding_Hz, found.walk.sound.frequency_Hz);
 }
 
 }  // namespace

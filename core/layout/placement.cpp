@@ -5,6 +5,9 @@
 #include <array>
 #include <cmath>
 
+#include "core/base/units.hpp"
+#include "core/layout/place_holes.hpp"
+
 namespace canewright {
 namespace {
 
@@ -77,6 +80,13 @@ bool on_the_way(const Walk& walk) {
 }
 
 }  // namespace
+
+bool same_notes(const std::vector<double>& one_Hz, const std::vector<double>& other_Hz) {
+    return std::equal(one_Hz.begin(), one_Hz.end(), other_Hz.begin(), other_Hz.end(),
+                      [](double a_Hz, double b_Hz) {
+                          return std::abs(cents_between(a_Hz, b_Hz)) < kLayoutError_cents;
+                      });
+}
 
 bool better(const Walk& one, const Walk& other) {
     if (one.feasible != other.feasible) return one.feasible;

@@ -49,6 +49,10 @@ Placement placement_with_bits(const LayoutTask& task, const Air& air, const Plac
 // the one from which the answer was found.
 Placement placement_from_anywhere(const LayoutTask& task, const Air& air, Placement& start);
 
+// Whether notes are the same [Hz]. A walk follows each from one flute to the next; asked for anew
+// it must be where the walk says.
+bool same_notes(const std::vector<double>& one_Hz, const std::vector<double>& other_Hz);
+
 // Whether one meets the notes better; two that differ by rounding do not.
 bool better(const Walk& one, const Walk& other);
 

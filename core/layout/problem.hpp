@@ -115,7 +115,7 @@ class Problem {
     Eigen::Index index_of(Kind kind, int hole) const;
     double bore_at_m(int hole) const;
     // A hole of a size that stays, where a wall says where the bore is wide enough for it.
-    void keep_in_bore(Limit limit, int hole, int named);
+    void keep_in_bore(int hole, int named);
     double length_for_m(double frequency_Hz, double guess_m);
     Eigen::VectorXd errors_cents(const std::vector<double>& frequency_Hz) const;
 

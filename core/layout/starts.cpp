@@ -1,9 +1,6 @@
 // core/layout/starts.cpp: from where the way between the limits is begun.
-#include <cmath>
 #include <utility>
 
-#include "core/base/units.hpp"
-#include "core/layout/place_holes.hpp"
 #include "core/layout/placement.hpp"
 
 namespace canewright {
@@ -16,7 +13,7 @@ constexpr double kSizes[] = {0.65, 0.12};  // of the bore: far from the usual, e
 // The notes of a flute, asked for anew.
 struct Anew {
     double counted_cents = kNoLimit;  // as a walk counts errors
-    bool same = false;  // as the walk says, which followed each note from one flute to the next
+    bool same = false;                // as the walk says
 };
 
 Anew anew(const LayoutTask& task, const Air& air, Placement& placement) {
@@ -25,12 +22,8 @@ Anew anew(const LayoutTask& task, const Air& air, Placement& placement) {
     const Sound sound = problem.sound(problem.numbers(placement.flute), {});
     placement.evaluations += problem.evaluations();
     if (!sound.speaks) return {};
-    Anew found{counted_cents(sound.errors_cents), true};
-    for (std::size_t n = 0; n < sound.frequency_Hz.size(); ++n)
-        if (!(std::abs(cents_between(sound.frequency_Hz[n], placement.walk.sound.frequency_Hz[n])) <
-              kLayoutError_cents))
-            found.same = false;
-    return found;
+    return {counted_cents(sound.errors_cents),
+            same_notes(sound.frequency_Hz, placement.walk.sound.frequency_Hz)};
 }
 
 // With the maker's bits where there are any.

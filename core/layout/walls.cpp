@@ -143,7 +143,7 @@ void Problem::build_walls() {
             wall(Limit::diameter_min, i, {diameter(i, -1.0)}, -std::max(smallest_m, cut_m));
         if (shop_largest_m < largest_m)
             wall(Limit::diameter_max, i, {diameter(i, 1.0)}, std::max(largest_m, cut_m));
-        keep_in_bore(Limit::fixed, i, i);
+        keep_in_bore(i, i);
         if (n < rules_.bit_m.size() && rules_.bit_m[n] > 0.0) {
             wall(Limit::bits, i, {diameter(i, 1.0)}, rules_.bit_m[n]);
             wall(Limit::bits, i, {diameter(i, -1.0)}, -rules_.bit_m[n]);
@@ -174,7 +174,7 @@ void Problem::build_walls() {
     if (!rules_.left_out.empty()) build_order();  // whatever is left out, a flute remains
 }
 
-void Problem::keep_in_bore(Limit limit, int hole, int named) {
+void Problem::keep_in_bore(int hole, int named) {
     if (index_of(Kind::diameter, hole) >= 0 || index_of(Kind::at, hole) < 0) return;
     const std::size_t i = static_cast<std::size_t>(hole);
     const FingerHole& given = task_.flute.holes[i];
@@ -182,8 +182,8 @@ void Problem::keep_in_bore(Limit limit, int hole, int named) {
         std::max(given.diameter_m, given.inner_diameter_m) / kLargestUndercut;
     const double near_m = i < rules_.places_m.size() ? rules_.places_m[i] : given.at_m;
     const Stretch wide = wide_stretch(task_.flute.bore, least_bore_m, near_m);
-    wall(limit, named, {{Kind::at, hole, 1.0}}, wide.to_m);
-    wall(limit, named, {{Kind::at, hole, -1.0}}, -wide.from_m);
+    wall(Limit::fixed, named, {{Kind::at, hole, 1.0}}, wide.to_m);
+    wall(Limit::fixed, named, {{Kind::at, hole, -1.0}}, -wide.from_m);
 }
 
 // Holes in their order, within the tube and of a size that the network can solve.
@@ -197,7 +197,7 @@ void Problem::build_order() {
         order({{Kind::diameter, i, -1.0}},
               -std::max(0.5 * kSmallestHole * bore_at_m(i), kLeastHole_m));
         order({{Kind::diameter, i, 1.0}}, kLargestUndercut * bore_at_m(i));
-        keep_in_bore(Limit::fixed, i, kOrder);
+        keep_in_bore(i, kOrder);
         if (i == 0) order({{Kind::at, i, -1.0}}, -task_.flute.sound_hole.length_m - away_m);
         if (i == holes - 1)
             order({{Kind::at, i, 1.0}, {Kind::foot, -1, -1.0}}, -away_m);
