@@ -10,7 +10,7 @@ import { pause } from './widgets/dom.js';
 import { stations } from './widgets/stations.js';
 import { cane } from './cane/cane.js';
 import { song } from './song/song.js';
-import { below, marks } from './marks/marks.js';
+import { marks } from './marks/marks.js';
 
 const STATIONS = ['cane', 'song', 'marks', 'bench', 'shelf'];
 const LONG_MS = 300;  // before the page says that it is still reckoning
@@ -27,10 +27,8 @@ function withResult(s, doc, { layout, fingerings }) {
 }
 
 /** The state to begin with: what was kept, else the example; always with an answer.
- * @param {Engine} engine @returns {Promise<State>} */
-async function firstState(engine) {
-  const example = engine.example().answer;
-  if (!example) throw new Error('no example');
+ * @param {Engine} engine @param {Doc} example @returns {Promise<State>} */
+async function firstState(engine, example) {
   const kept = recall();
   const { typed = {}, aside = {}, station = '', doc = example } = kept ?? {};
   const wrong = kept === null ? null : { doc, result: await engine.solve(doc) };
@@ -52,18 +50,17 @@ async function firstState(engine) {
 
 async function start() {
   const engine = await loadEngine();
+  const [{ answer: choices }, { answer: example }] = await Promise.all([engine.choices(), engine.example()]);
+  if (!choices || !example) throw new Error('no choices, or no example');
+  const store = createStore(await firstState(engine, example));
   await pause();
-  const choices = engine.choices().answer;
-  if (!choices) throw new Error('no choices');
-  await pause();
-  const store = createStore(await firstState(engine));
   /** @type {Desk} */
   const desk = createDesk(store, engine, choices, async () => (await import('./paper/paper.js')).openPaper(desk));
 
   const whole = stations(desk, { main: element('stations'), bar: element('bar'), top: element('top') }, [
-    { key: 'cane', name: 'Cane', build: [() => cane(desk)] },
-    { key: 'song', name: 'Song', build: [() => song(desk)] },
-    { key: 'marks', name: 'Marks', build: [() => marks(desk), () => below(desk)] },
+    { key: 'cane', name: 'Cane', build: cane(desk) },
+    { key: 'song', name: 'Song', build: song(desk) },
+    { key: 'marks', name: 'Marks', build: marks(desk) },
     { key: 'bench', name: 'Bench', load: async () => (await import('./bench/bench.js')).bench(desk) },
     { key: 'shelf', name: 'Shelf', load: async () => (await import('./shelf/shelf.js')).shelf(desk) },
   ]);
@@ -71,7 +68,7 @@ async function start() {
   spreadAlways(store, engine);
   await whole;
   // Now that every field is on the page, each can say what is wrong with it since the last visit.
-  store.change((s) => ({ ...s }));
+  store.change((s) => (desk.troubles(s).length > 0 ? { ...s } : s));
   import('./shelf/listen.js').then((m) => m.listen(desk))
     .catch(() => store.change((s) => ({ ...s, keeps: false })));
 }

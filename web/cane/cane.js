@@ -14,23 +14,29 @@ import { ABOVE_LINE, BELOW_LINE, BRING_BACK, CAN_MEASURE, HOLE_LENGTH, HOLE_WALL
   LENGTH, MATERIAL, NAME, NODE_RIDGE, NOT_KEPT, NOT_SAID, OTHER_WAYS, OUTSIDE, PLUG, SOUND_HOLE, TAKE_CARE,
   THIS_TUBE, TO_EXAMPLE, WALL, WAYS_TO_MEASURE } from './words.js';
 
-/** @param {Desk} desk @returns {Node[]} */
-export function cane(desk) {
-  return [
+/** @param {Desk} desk @returns {Generator<Node[], void>} */
+export function* cane(desk) {
+  yield [
     verdictPart(desk),
     h('p', { class: 'lead' }, LEAD),
     boreStations(desk),
     later('ways', OTHER_WAYS, async () => (await import('./ways.js')).ways(desk)),
     later('ridge', NODE_RIDGE, async () => (await import('./ridge.js')).ridge(desk)),
+  ];
+  yield [
     wallPart(desk),
     h('h3', {}, LENGTH),
     lengthField(desk, 'tube.end_mm', BELOW_LINE).element,
     lengthField(desk, 'tube.above_mm', { ...ABOVE_LINE, optional: true }).element,
     lengthField(desk, 'plug.offset_mm', { ...PLUG, optional: true }).element,
+  ];
+  yield [
     h('h3', {}, SOUND_HOLE),
     lengthField(desk, 'sound_hole.length_mm', HOLE_LENGTH).element,
     lengthField(desk, 'sound_hole.width_mm', HOLE_WIDTH).element,
     lengthField(desk, 'sound_hole.wall_mm', { ...HOLE_WALL, optional: true }).element,
+  ];
+  yield [
     errors(desk),
     howToMeasure(),
     h('h3', {}, THIS_TUBE),

@@ -30,10 +30,10 @@ export async function loadEngine() {
   let after = (_doc, solved) => solved;
 
   const engine = {
-    /** @returns {Reply<Doc>} */
-    example: () => runCore(core, 'example', ''),
-    /** @returns {Reply<Choices>} */
-    choices: () => runCore(core, 'choices', ''),
+    /** @returns {Promise<Reply<Doc>>} */
+    example: () => reckon({ verb: 'example', text: '' }),
+    /** @returns {Promise<Reply<Choices>>} */
+    choices: () => reckon({ verb: 'choices', text: '' }),
 
     /** Marks and the usual fingerings for a document. @param {Doc} doc @returns {Promise<Solved>} */
     solve: async (doc) => after(doc, await engine.anew(doc)),

@@ -16,20 +16,17 @@ import { fractionOf, unitOf } from '../state/desk.js';
 import { AGAIN, CARE, EACH_COST, FROM_THE, HELD, IN, LAST_GOOD, MEASURED_FROM, PRINT, STOP, STOPPED, UNIT,
   UNSETTLED, WAIT_FOR, entryWrong, failed, inches } from './words.js';
 
-/** What to saw and drill, which is all that must be there at once. @param {Desk} desk @returns {Node[]} */
-export function marks(desk) {
-  return [
+/** What to saw and drill, which is all that must be there at once; then what stands below the marks.
+ * @param {Desk} desk @returns {Generator<Node[], void>} */
+export function* marks(desk) {
+  yield [
     changing(h('p', { class: 'lead' }), desk, (s) => [about(s)]),
     trouble(desk),
     ruleLine(desk),
     working(desk),
     rows(desk),
   ];
-}
-
-/** What stands below the marks. @param {Desk} desk @returns {Node[]} */
-export function below(desk) {
-  return [
+  yield [
     changing(h('div', { class: 'next' }), desk, (s) => [h('p', {}, before(s, desk.engine))]),
     h('button', { type: 'button', class: 'take',
       onclick: () => desk.print() }, PRINT),
@@ -38,7 +35,9 @@ export function below(desk) {
       (s) => held(s, desk)),
     changing(h('dl', { class: 'totals' }), desk, (s) => totals(s, desk.engine)
       .flatMap(([what, much]) => [h('dt', {}, what), h('dd', {}, much)])),
-    notes(desk),
+  ];
+  yield [notes(desk)];
+  yield [
     changing(h('section', { class: 'cautions', 'aria-label': CARE }), desk,
       (s) => [h('h3', {}, CARE), h('div', { class: 'groups' }, ...cautions(s.answer.tube.material
         ?? '').map(({ title, lines }) => h('div', {}, h('h4', {}, title),

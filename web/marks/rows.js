@@ -22,25 +22,34 @@ export function rows(desk) {
   const listing = h('ol', { class: 'rows', 'aria-label': ROWS });
   const holder = h('div', { class: 'plan' }, listing);
   let width = 0;
+  /** @type {HTMLElement[]} */
+  let lines = [];
   /** @type {number[]} */
   let heights = [];
+  /** @type {unknown[]} */
+  let shown = [];
+  /** @param {State} state */
+  const shows = (state) => [state.answer, JSON.stringify(state.doc.show)];
   /** @param {State} state */
   function render(state) {
-    const lines = [soundHoleRow(state, desk), ...state.answer.finger_holes.map((_, i) =>
+    shown = shows(state);
+    lines = [soundHoleRow(state, desk), ...state.answer.finger_holes.map((_, i) =>
       holeRow(i, state, desk)), footRow(state, desk)];
     listing.classList.toggle('inches', unitOf(state) === 'inch');
-    listing.replaceChildren(...lines);
     bands(state);
-    place(state, lines);
+    // Before it is on the page no row has a height: the observer has them placed there.
+    if (holder.isConnected) place(state);
   }
 
   /** How sure each note is comes after the marks, into the place kept for it.
    * @param {State} state @returns {boolean} whether anything is new */
   function bands(state) {
     const { notes, finger_holes: holes } = state.answer;
-    const own = [...holes.map((_, i) => noteOf(i + 1, notes)), allCovered(notes)];
+    const own = [undefined, ...holes.map((_, i) => noteOf(i + 1, notes)), allCovered(notes)];
     let news = false;
-    listing.querySelectorAll('.band').forEach((part, i) => {
+    lines.forEach((line, i) => {
+      const part = line.querySelector('.band');
+      if (part === null) return;
       const note = own[i];
       const text = note === undefined || note.hz === null ? '' : band(bandOf(state, note.open));
       news ||= part.textContent !== text;
@@ -49,8 +58,8 @@ export function rows(desk) {
     return news;
   }
 
-  /** @param {State} state @param {HTMLElement[]} lines */
-  function place(state, lines) {
+  /** @param {State} state */
+  function place(state) {
     const { answer } = state;
     const wall = answer.tube.wall_mm
       ?? ((answer.tube.outer_mm ?? 0) - answer.tube.bore[0].diameter_mm) / 2;
@@ -63,6 +72,7 @@ export function rows(desk) {
     let scale = (height - 2 * EDGE_PX) / (top + bottom);
     const reach = Math.round(RULER_PX + 8 + outer * scale + LEADER_PX);
     listing.style.marginLeft = `${reach}px`;
+    if (lines[0].parentNode !== listing) listing.replaceChildren(...lines);
     heights = lines.map((line) => line.offsetHeight);
     height = Math.max(fitting, heights.reduce((a, b) => a + b, 0) + 4);
     scale = Math.min(scale, (height - 2 * EDGE_PX) / (top + bottom));
@@ -78,22 +88,15 @@ export function rows(desk) {
     holder.prepend(drawing(scene));
   }
 
-  /** @type {unknown[]} */
-  let shown = [];
   desk.store.subscribe((state) => {
-    const now = [state.answer, JSON.stringify(state.doc.show)];
-    if (!now.every((part, i) => part === shown[i])) {
-      shown = now;
-      return render(state);
-    }
+    if (!shows(state).every((part, i) => part === shown[i])) return render(state);
     if (!bands(state)) return;
-    const lines = /** @type {HTMLElement[]} */ ([...listing.children]);
-    if (lines.some((line, i) => line.offsetHeight !== heights[i])) place(state, lines);
+    if (lines.some((line, i) => line.offsetHeight !== heights[i])) place(state);
   });
   new ResizeObserver(() => {
     if (holder.clientWidth === width) return;
     width = holder.clientWidth;  // 0 while the station is not shown; rows have no height then
-    if (width > 0) render(desk.store.get());
+    if (width > 0) place(desk.store.get());
   }).observe(holder);
   return holder;
 }

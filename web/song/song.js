@@ -16,11 +16,10 @@ import { A_FREQUENCY, A_NOTE, CENTS, FINGER_HOLES, FREQUENCY, HUMIDITY, IN_TUNE,
   LOWEST_NOTE, OWN_STEPS, PITCH, PITCH_AND_AIR, PLAYED_IN, PRESSURE, ROOMS, SCALE, STEPS, WORKSHOP,
   floatWords } from './words.js';
 
-/** @param {Desk} desk @returns {Node[]} */
-export function song(desk) {
-  return [
-    hear(desk),
-    ...lowestPart(desk),
+/** @param {Desk} desk @returns {Generator<Node[], void>} */
+export function* song(desk) {
+  yield [hear(desk), ...lowestPart(desk)];
+  yield [
     ...scalePart(desk),
     radios(desk, {
       label: FINGER_HOLES,
@@ -32,8 +31,10 @@ export function song(desk) {
         return { doc: withValue(doc, 'shop.hands', handsFor(holes, s.doc.shop?.hands)) };
       }),
     }),
-    chart(desk),
-    ...shop(desk),
+  ];
+  yield [chart(desk)];
+  yield shop(desk);
+  yield [
     ...rooms(desk),
     h('details', {}, h('summary', {}, PITCH_AND_AIR),
       plainField(desk, 'song.a4_hz', { label: PITCH, suffix: 'Hz', step: 1 }).element,

@@ -10,19 +10,20 @@ const PLAN = ['cane', 'song', 'marks'];  // side by side on a wide screen, one t
 /**
  * @param {Desk} desk
  * @param {{main: HTMLElement, bar: HTMLElement, top: HTMLElement}} frame
- * @param {{key: string, name: string, build?: (() => Node[])[], load?: () => Promise<Node[]>}[]} stations
+ * @param {{key: string, name: string, build?: Iterator<Node[]>, load?: () => Promise<Node[]>}[]} stations
+ *   `build` gives a station piece by piece, so that no piece keeps the browser from a touch
  * @returns {Promise<void>} when the whole plan is there
  */
 export function stations(desk, frame, stations) {
   const wide = matchMedia(WIDE);
-  const parts = stations.map(({ key, name, build = [], load = null }) => {
+  const parts = stations.map(({ key, name, build = null, load = null }) => {
     const heading = h('h2', { id: `title-${key}` }, name);
     const section = h('section', { id: `station-${key}`, 'data-station': key, class: 'station',
       'aria-labelledby': `title-${key}` }, heading);
     const tab = h('button', { type: 'button', id: `tab-${key}`, role: 'tab',
       'aria-controls': `station-${key}`, onclick: () => goTo(desk, key),
       onkeydown: (/** @type {KeyboardEvent} */ event) => arrow(event, key) }, name);
-    return { key, name, section, tab, heading, begun: false, build: [...build], load };
+    return { key, name, section, tab, heading, begun: false, build, load };
   });
   frame.top.append(prompt(desk));
   frame.main.replaceChildren(...parts.map((p) => p.section));
@@ -64,15 +65,17 @@ export function stations(desk, frame, stations) {
     if (shown !== '' && shown !== now && !wide.matches) window.scrollTo(0, 0);
     shown = now;
   }
-  /** @param {{begun: boolean, section: HTMLElement, build: (() => Node[])[]}} part */
+  /** @param {{begun: boolean, section: HTMLElement, build: Iterator<Node[]> | null}} part */
   function buildOn(part) {
     part.begun = true;
-    part.section.append(...part.build.shift()?.() ?? []);
+    const piece = part.build?.next() ?? { done: true, value: null };
+    if (piece.done) part.build = null;
+    else part.section.append(...piece.value);
   }
   async function buildTheRest() {
     const shownFirst = [...parts].sort((a, b) => Number(b.begun) - Number(a.begun));
     for (const part of shownFirst) {
-      while (part.build.length > 0) {
+      while (part.build !== null) {
         await pause();
         buildOn(part);
       }
