@@ -13,7 +13,7 @@ using namespace canewright;
 
 namespace {
 
-Json document(const std::string& file) {
+Json stored(const std::string& file) {
     std::ifstream in(std::string(CANEWRIGHT_TEST_DATA) + "/repro/" + file);
     std::ostringstream text;
     text << in.rdbuf();
@@ -39,7 +39,7 @@ void check_marks(const Json& json) {
 }  // namespace
 
 TEST_CASE("errors of nothing leave the marks as small errors do", "[property]") {
-    const Json given = document("errors_of_zero.json");
+    const Json given = stored("errors_of_zero.json");
     for (const double error_mm : {0.0, 1e-300}) {
         Json zero = given, small = given;
         for (const char* key : {"ruler_mm", "bit_mm", "bore_mm", "wall_mm", "sound_hole_mm"})
@@ -56,14 +56,14 @@ TEST_CASE("errors of nothing leave the marks as small errors do", "[property]") 
 }
 
 TEST_CASE("a sound hole as wide as an oval bore allows has marks", "[property]") {
-    const Json json = answer("layout", document("wide_sound_hole_in_oval_bore.json"));
+    const Json json = answer("layout", stored("wide_sound_hole_in_oval_bore.json"));
     check_marks(json);
     for (const Json& note : json["notes"]) CHECK(note["hz"].get<double>() > 300.0);
 }
 
 // 45,240 cents per mm before. The ring's own fall, some 45 cents, over the 2 mm of its root.
 TEST_CASE("a foot beside a ridge has a slope that can be sawn", "[property]") {
-    const Json json = answer("layout", document("ridge_at_the_foot.json"));
+    const Json json = answer("layout", stored("ridge_at_the_foot.json"));
     check_marks(json);
     CHECK(json["converged"] == true);
     for (const Json& note : json["notes"])
@@ -71,7 +71,7 @@ TEST_CASE("a foot beside a ridge has a slope that can be sawn", "[property]") {
 }
 
 TEST_CASE("a foot trimmed to its pitch is not short", "[property]") {
-    Json given = document("trimmed_to_pitch.json");
+    Json given = stored("trimmed_to_pitch.json");
     const auto is_short = [&] {
         const Json json = answer("layout", given);
         for (const Json& warning : json["cane"]["warnings"])

@@ -53,6 +53,19 @@ def build_mesh(p):
     def wall_piece(tool, rout):
         q = inter([tool], [cyl(xu, L, rout)]); return cut(q, [cyl(xu - 1, L + 1, a)])
     parts = wall_piece((3, o.addBox(-w / 2 * S, 0, 0, w * S, b / 2 * S, 2 * Ro * S)), Ro)
+    front = p.get("front", 0.0) * mm     # the block's front behind the window's upstream edge; negative: overhanging it
+    flat = p.get("flat", 0.0)            # so deep a flat is cut on the tube under the block and along the window
+    if flat: parts += wall_piece((3, o.addBox((-w / 2 - max(front, 0)) * S, 0, Ro * S - flat, (w + max(front, 0)) * S, Ro * S, Ro * S)), Ro)
+    if p.get("ramp"):         # a plane from the splitting edge (`edge` above the bore's top) up to the outer surface, as wide as the window
+        x0, z0, z1 = w / 2 * S, a * S + p["edge"], Ro * S
+        pts = [o.addPoint(x0, 0, z0), o.addPoint(x0 + p["ramp"], 0, z1), o.addPoint(x0 + p["ramp"], 0, z1 + 1), o.addPoint(x0, 0, z1 + 1)]
+        face = o.addPlaneSurface([o.addCurveLoop([o.addLine(pts[i], pts[(i + 1) % 4]) for i in range(4)])])
+        parts += wall_piece([q for q in o.extrude([(2, face)], 0, b / 2 * S, 0) if q[0] == 3][0], Ro)
+    if p.get("block"):        # solid upstream of the window down to the tube; `block` high above the tube's top
+        ext = cut(ext, [(3, o.addBox(xu * S - 1, 0, 0, (-w / 2 - front - xu) * S + 1, p["block_width"] / 2, Ro * S + p["block"]))])
+    if p.get("wings"):        # side walls of the block along both sides of the window, inner faces flush with it
+        x0 = (-w / 2 - max(front, 0)) * S - .5
+        ext = cut(ext, [(3, o.addBox(x0, b / 2 * S, 0, -w / 2 * S + p.get("wing_length", w * S) - x0, p["wing_width"], Ro * S + p["wings"]))])
     for h in p["holes"]:
         q = inter([(3, o.addCylinder(h["x"], 0, 0, 0, 0, 2 * Ro * S, h["dia"] / 2))], [half()])
         parts += wall_piece(q[0], Ro)
@@ -75,7 +88,8 @@ def build_mesh(p):
         r = np.hypot(P[:, 1], P[:, 2])
         onr = [np.all(abs(r - q) < 1e-3) for q in (am, Rm)]
         if np.all(P[:, 1] < 1e-4): continue
-        if any(onr) and np.all(abs(P[:, 0]) < wm / 2 + 1e-3) and np.all(P[:, 1] < bm / 2 + 1e-3) and np.all(P[:, 2] > 0): cw.append(c)
+        cut_ = (p.get("ramp") or flat) and np.all(r > am - 1e-3) and np.all(r < Rm + 1e-3)
+        if (any(onr) or cut_) and np.all(abs(P[:, 0]) < wm / 2 + 1e-3) and np.all(P[:, 1] < bm / 2 + 1e-3) and np.all(P[:, 2] > 0): cw.append(c)
         elif any(onr) and np.all(abs(P[:, 0] - Lm) < 1e-3): cf.append(c)
         else:
             for i, h in enumerate(p["holes"]):

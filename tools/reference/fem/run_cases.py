@@ -3,6 +3,9 @@
 
 cases.json: [{"name": "N1", "d": bore, "t": wall, "w": window length, "b": window width, "off": plug distance behind
 the window's upstream edge, "L": window centre -> foot, "holes": [{"x": at, "dia": diameter, "open": true}]}], all in mm.
+The voice as it is cut, optional: "ramp" length along the tube and "edge" height above the bore's top, "block" height and
+"block_width", its "front" behind the window's upstream edge, "wings" height, "wing_width" and "wing_length", depth of the
+"flat" under the block; they are in the CSV's last column.
 Two meshes a case, Richardson extrapolation with the corner rate h^(4/3); about 45 s a case and 2-4 GB on one core.
 One case a process is kindest to memory: name it on the command line.
 """
@@ -10,7 +13,7 @@ import csv, json, os, sys
 from fem3d import *
 M1 = dict(hw=.05, hf=.08, hh=.2, g=.4, hin=.55, hex=.5, hoopt=1)
 M2 = dict(hw=.025, hf=.04, hh=.1, g=.33, hin=.5, hex=.5, hoopt=1)
-COLS = "name bore_mm wall_mm window_length_mm window_width_mm plug_offset_mm foot_mm holes f1_hz f2_hz f1_imag_hz f2_imag_hz mesh_shift_cents".split()
+COLS = "name bore_mm wall_mm window_length_mm window_width_mm plug_offset_mm foot_mm holes f1_hz f2_hz f1_imag_hz f2_imag_hz mesh_shift_cents voice".split()
 
 def limit(coarse, fine, hole_ratio):
     """h -> 0; where the hole rims were refined by less than 2, their share of the shift keeps its own ratio"""
@@ -50,5 +53,5 @@ if __name__ == "__main__":
         with open(path, "a", newline="") as fh:
             w = csv.writer(fh)
             if fh.tell() == 0: w.writerow(COLS)
-            w.writerow([case["name"]] + [case[q] for q in ("d", "t", "w", "b", "off", "L")] + [holes] + ["%.3f" % q for q in (f1, f2, i1, i2)] + ["%.2f" % max(e1, e2)])
+            w.writerow([case["name"]] + [case[q] for q in ("d", "t", "w", "b", "off", "L")] + [holes] + ["%.3f" % q for q in (f1, f2, i1, i2)] + ["%.2f" % max(e1, e2), ";".join("%s:%g" % (q, case[q]) for q in ("ramp", "edge", "block", "block_width", "front", "wings", "wing_width", "wing_length", "flat") if case.get(q))])
         print(case["name"], "%.3f %.3f Hz" % (f1, f2), flush=True)
