@@ -12,7 +12,7 @@ import { cane } from './cane/cane.js';
 import { song } from './song/song.js';
 import { marks } from './marks/marks.js';
 
-const STATIONS = ['cane', 'song', 'marks', 'bench', 'shelf'];
+const STATIONS = ['cane', 'song', 'marks', 'voice', 'bench', 'shelf'];
 const LONG_MS = 300;  // before the page says that it is still reckoning
 
 /** What one run of the core changes. An answer replaces the last one; anything else leaves it.
@@ -61,6 +61,7 @@ async function start() {
     { key: 'cane', name: 'Cane', build: cane(desk) },
     { key: 'song', name: 'Song', build: song(desk) },
     { key: 'marks', name: 'Marks', build: marks(desk) },
+    { key: 'voice', name: 'Voice', load: async () => (await import('./voice/voice.js')).voice(desk) },
     { key: 'bench', name: 'Bench', load: async () => (await import('./bench/bench.js')).bench(desk) },
     { key: 'shelf', name: 'Shelf', load: async () => (await import('./shelf/shelf.js')).shelf(desk) },
   ]);

@@ -20,7 +20,11 @@ interface Doc {
   };
   plug?: { offset_mm?: number; thickness_mm?: number };
   track?: { length_mm?: number };
-  sound_hole: { length_mm: number; width_mm: number; wall_mm?: number };
+  sound_hole: {
+    length_mm: number; width_mm: number; wall_mm?: number;
+    ramp_mm?: number; ramp?: 'none' | 'short' | 'long'; edge_mm?: number;
+  };
+  block?: 'none' | Block;  // absent: nobody said whether one stands there
   song: {
     lowest: Lowest; scale: Scale; holes: number; a4_hz?: number; tolerance_cents?: number;
     play_c?: number; fingerings?: number[][];
@@ -29,6 +33,13 @@ interface Doc {
     hands?: number[] };
   log?: LogEntry[];
   pattern?: unknown;  // what a finished flute taught: core/task/build.hpp
+}
+
+/** Each measured, or not known yet. */
+interface Block {
+  height_mm?: number; width_mm?: number; front_mm?: number;
+  side_walls?: 'none' | 'low' | 'high'
+    | { height_mm: number; thickness_mm: number; length_mm?: number };
 }
 
 /** One thing that happened in the build: one of the keys but the last four. */
@@ -42,6 +53,10 @@ interface LogEntry {
   foot_plug?: { opening_mm: number };
   block?: 'moved';
   bore?: 'sealed';
+  breath?: {
+    open: number[]; pa?: number; water_mm?: number;  // one of the two
+    what: 'jumps up' | 'falls back' | 'at pitch';
+  };
   room_c?: number; at?: string | number; error_mm?: number; note?: string;
 }
 

@@ -17,6 +17,10 @@ inline constexpr double kMillimetresPerInch = 25.4;
 // Exact by definition of the degree Celsius (BIPM, SI brochure, 9th edition, 2.3.4).
 inline constexpr double kZeroCelsius_K = 273.15;
 
+// Of a column of water one millimetre high [Pa]: exact by definition of the conventional millimetre
+// of water, 1000 kg/m3 under the standard gravity of 9.80665 m/s2 (NIST SP 811, appendix B.8).
+inline constexpr double kPascalsPerWaterMillimetre = 9.80665;
+
 // Exact by definition: 1200 cents are an octave, 100 an equal-tempered semitone.
 inline constexpr double kCentsPerOctave = 1200.0;
 
@@ -39,6 +43,10 @@ inline double K_from_C(double temperature_C) { return temperature_C + kZeroCelsi
 inline double C_from_K(double temperature_K) { return temperature_K - kZeroCelsius_K; }
 inline double Pa_from_kPa(double pressure_kPa) { return pressure_kPa * 1000.0; }
 inline double kPa_from_Pa(double pressure_Pa) { return pressure_Pa / 1000.0; }
+inline double Pa_from_water_mm(double column_mm) { return column_mm * kPascalsPerWaterMillimetre; }
+inline double water_mm_from_Pa(double pressure_Pa) {
+    return pressure_Pa / kPascalsPerWaterMillimetre;
+}
 inline double ratio_from_percent(double share_percent) { return share_percent / 100.0; }
 inline double percent_from_ratio(double share) { return share * 100.0; }
 

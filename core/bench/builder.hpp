@@ -50,6 +50,8 @@ class Builder {
     // Finished and dry: only what is heard from here on is of the final flute. Before the last
     // hole is cut it says nothing about drying.
     void sealed();
+    // An entry that says nothing of the flute: only counted, so that the others keep their numbers.
+    void pass_over() { ++entries_; }
 
     const History& history() const { return history_; }
 

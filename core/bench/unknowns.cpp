@@ -6,12 +6,13 @@
 
 namespace canewright {
 
-Belief prior(double bore_m, double bore_sigma_m, double wall_m, double wall_sigma_m) {
+Belief prior(double bore_m, double bore_sigma_m, double wall_m, double wall_sigma_m,
+             double voice_sigma) {
     Belief belief;
     belief.mean = Eigen::VectorXd::Zero(kCommonUnknowns);
     belief.mean(kDrift) = kDriftMean_cents;
     Eigen::VectorXd sigma(kCommonUnknowns);
-    sigma << kVoiceSigma, kSpeedSigma, std::max(bore_sigma_m, kLeastError_m) / bore_m,
+    sigma << voice_sigma, kSpeedSigma, std::max(bore_sigma_m, kLeastError_m) / bore_m,
         std::max(wall_sigma_m, kLeastError_m) / wall_m, kHolesSigma, kDriftSigma_cents;
     belief.covariance = sigma.cwiseAbs2().asDiagonal();
     return belief;

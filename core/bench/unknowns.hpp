@@ -33,15 +33,14 @@ struct Belief {
 //   bore_sigma_m, wall_sigma_m   how well the maker measured [m]; kLeastError_m where less is given
 //
 // Means are zero but the drift's. Standard deviations, with reasons:
-//   sound hole   kVoiceSigma: the model meets finite elements to 1 %, but a real voice has a ramp,
-//                a block above it and breath around it, none of which is in the model; the mouth
-//                rules of organ builders scatter by 4 to 16 % (judgement)
+//   sound hole   voice_sigma, from what was measured of the voice (core/task/voice)
 //   sound speed  kSpeedSigma: breath's share in the bore, 0.1 of it (core/air) is 0.2 %, and a
 //                thermometer off by 1 degree another 0.17 %
 //   holes        kHolesSigma: edges torn or rounded by knife and rod (judgement)
 //   drift        kDriftMean, kDriftSigma: players blow high notes harder; 0 to 15 cents over a
 //                scale (common practice, no source)
-Belief prior(double bore_m, double bore_sigma_m, double wall_m, double wall_sigma_m);
+Belief prior(double bore_m, double bore_sigma_m, double wall_m, double wall_sigma_m,
+             double voice_sigma);
 
 // Nothing in a workshop is measured or cut truer: the hundredth of a millimetre that a good caliper
 // reads (common practice, no source). A belief that leaves a length no room at all has no inverse,
@@ -52,7 +51,6 @@ inline constexpr double kMostHole = 0.95;
 // How far a hole can be undercut: as far as the bore is wide, over its own size.
 double widest_flare(const Flute& blank, const HoleNow& hole);
 
-inline constexpr double kVoiceSigma = 0.06;
 inline constexpr double kSpeedSigma = 0.003;
 inline constexpr double kHolesSigma = 0.03;
 inline constexpr double kDriftMean_cents = 5.0;

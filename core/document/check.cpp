@@ -162,6 +162,8 @@ double widest_hole_m(const Document& document, double at_m) {
 void check_document(const Document& document, Faults& faults) {
     check_tube(document, faults);
     check_sound_hole(document, faults);
+    check_edge(document, faults);
+    check_block(document, faults);
     check_finger_holes(document, faults);
     check_foot(document, faults);
     check_notes(document, faults);

@@ -44,6 +44,8 @@ class LogCheck {
                 return;
             case Happened::bore_sealed:
                 return;
+            case Happened::breath:
+                return check_read(entry, path + ".breath.open");
         }
     }
 
@@ -146,6 +148,11 @@ class LogCheck {
         const double bore_m = widest_bore_m(document_, 0.5 * entry.length_m);
         if (exceeds(entry.width_m, bore_m)) {
             add_mm(faults_, Code::too_large, path + ".width_mm", entry.width_m, bore_m);
+        }
+        if (document_.block) {  // which may overhang the opening, but not close it
+            const double least_m = -document_.block->front_m.value_or(0.0);
+            if (entry.length_m <= least_m)
+                add_mm(faults_, Code::too_small, path + ".length_mm", entry.length_m, least_m);
         }
         for (const auto& [number, hole] : cut_) {
             const double most_m = room_above_m(number, hole);

@@ -9,6 +9,8 @@
 
 namespace canewright {
 
+void check_block(const Document& document, Faults& faults);
+void check_edge(const Document& document, Faults& faults);
 void check_finger_holes(const Document& document, Faults& faults);
 void check_notes(const Document& document, Faults& faults);
 void check_song(const Document& document, Faults& faults);

@@ -55,10 +55,38 @@ struct PlugEntry {
     std::optional<double> thickness_m;
 };
 
+// What a maker sees but has not measured; which word says it stands with the key.
+enum class Seen { none, little, much };
+inline constexpr const char* kRampWords[] = {"none", "short", "long"};
+inline constexpr const char* kSideWallWords[] = {"none", "low", "high"};
+
 struct SoundHoleEntry {
     double length_m = 0.0;
     double width_m = 0.0;
     std::optional<double> wall_m;
+    // Along the tube, over which the wall rises in a plane from the splitting edge to the outer
+    // surface: measured, or seen. At most one of the two; 0 and none are the same.
+    std::optional<double> ramp_m;
+    std::optional<Seen> ramp_seen;
+    std::optional<double> edge_m;  // height of the splitting edge above the bore's top
+};
+
+// Along both sides of the opening, inner faces flush with it, from the block on. Either seen, or
+// both height and thickness.
+struct SideWallsEntry {
+    std::optional<Seen> seen;
+    std::optional<double> height_m;
+    std::optional<double> thickness_m;
+    std::optional<double> length_m;
+};
+
+// With nothing in it: one stands there, not measured. An absent block is not known to be there.
+struct BlockEntry {
+    bool none = false;               // no block stands there; all else is absent then
+    std::optional<double> height_m;  // above the tube's top
+    std::optional<double> width_m;
+    std::optional<double> front_m;  // behind the datum; negative: overhanging the opening
+    std::optional<SideWallsEntry> side_walls;
 };
 
 struct TrackEntry {
@@ -152,21 +180,30 @@ enum class Happened {
     sound_hole,
     foot_plug,
     block_moved,
-    bore_sealed
+    bore_sealed,
+    breath
 };
+
+// At which pressure, blown slowly harder or softer: the tone jumps to the next register, it falls
+// back from there, or the note is in tune.
+enum class BlownTo { jumps_up, falls_back, at_pitch };
+inline constexpr const char* kBlownToWords[] = {"jumps up", "falls back", "at pitch"};
 
 // One thing that happened. Which of the values count follows from `what`.
 struct LogEntry {
     Happened what = Happened::read;
-    Fingering open;                     // read
-    double frequency_Hz = 0.0;          // read
-    std::optional<double> sigma_cents;  // read
-    double at_m = 0.0;                  // foot, hole
-    int number = 0;                     // hole, undercut, narrow; 1 is nearest the sound hole
-    std::optional<double> diameter_m;   // hole, narrow
-    double length_m = 0.0;              // sound_hole
-    double width_m = 0.0;               // sound_hole
-    FootPlugEntry foot_plug;            // foot_plug
+    Fingering open;                        // read, breath
+    double frequency_Hz = 0.0;             // read
+    std::optional<double> sigma_cents;     // read
+    double at_m = 0.0;                     // foot, hole
+    int number = 0;                        // hole, undercut, narrow; 1 is nearest the sound hole
+    std::optional<double> diameter_m;      // hole, narrow
+    double length_m = 0.0;                 // sound_hole
+    double width_m = 0.0;                  // sound_hole
+    FootPlugEntry foot_plug;               // foot_plug
+    double pressure_Pa = 0.0;              // breath
+    bool in_water = false;                 // breath: measured and written as a column of water
+    BlownTo blown_to = BlownTo::jumps_up;  // breath
     // With any of them:
     std::optional<double> room_C;
     std::optional<std::string> time;    // as given
@@ -187,6 +224,7 @@ struct Document {
     std::optional<TubeEntry> tube;
     std::optional<PlugEntry> plug;
     std::optional<SoundHoleEntry> sound_hole;
+    std::optional<BlockEntry> block;
     std::optional<TrackEntry> track;
     std::optional<ChamberEntry> chamber;
     std::optional<double> foot_m;

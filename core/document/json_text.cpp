@@ -111,6 +111,12 @@ std::string shortened(const std::string& text) {
     return text.substr(0, end) + "\u2026";
 }
 
+Json json_of(const std::string& text) {
+    Json tree;
+    nlohmann::detail::json_sax_dom_parser<Json> builder(tree, false);
+    return Json::sax_parse(text, &builder) ? tree : Json(Json::value_t::discarded);
+}
+
 ParsedJson parse_json(const std::string& text) {
     if (text.size() > limit::kDocument_bytes) {
         return {Json(),
@@ -125,7 +131,7 @@ ParsedJson parse_json(const std::string& text) {
     Guard guard;
     Json::sax_parse(text, &guard);
     if (!guard.found.empty()) return {Json(), std::move(guard.found)};
-    Json tree = Json::parse(text, nullptr, false);
+    Json tree = json_of(text);
     if (tree.is_discarded()) return {Json(), {violation(Code::not_json, "")}};
     return {std::move(tree), {}};
 }

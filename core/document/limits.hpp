@@ -52,7 +52,17 @@ inline constexpr Range kPlugOpening_mm{1, 60};
 inline constexpr Range kSoundHoleLength_mm{1, 40};
 inline constexpr Range kSoundHoleWidth_mm{1, 60};
 inline constexpr Range kThinnedWall_mm{0.2, 20};
-inline constexpr Range kTrackDepth_mm{0.2, 5};
+// The wall at the sound hole bounds the edge's height (check_voice.cpp).
+inline constexpr Range kRamp_mm{0, 60};
+inline constexpr Range kEdge_mm{0, 20};
+inline constexpr Range kBlockHeight_mm{0.5, 60};
+inline constexpr Range kBlockWidth_mm{1, 120};
+inline constexpr Range kBlockFront_mm{-3, 10};
+inline constexpr Range kSideWallHeight_mm{0.1, 40};
+inline constexpr Range kSideWallThickness_mm{0.2, 20};
+inline constexpr Range kSideWallLength_mm{0.2, 60};
+// A track may be shaved to a slit.
+inline constexpr Range kTrackDepth_mm{0.05, 5};
 inline constexpr Range kTrackWidth_mm{1, 60};
 inline constexpr Range kTrackLength_mm{1, 200};
 inline constexpr Range kBlockGap_mm{0, 5};
@@ -86,6 +96,9 @@ inline constexpr Range kRisk_percent{0.1, 50};
 // Log.
 inline constexpr Range kSigma_cents{0.01, 200};
 inline constexpr Range kTime_s{0, 1e15};
+// The same pressures twice, in round figures of either key.
+inline constexpr Range kBlowing_Pa{1, 10000};
+inline constexpr Range kBlowingWater_mm{0.2, 1000};
 
 // Two statements of the wall (wall_mm, and outer_mm less the bore) may differ by a caliper's error.
 inline constexpr double kWallsAgree_mm = 0.1;

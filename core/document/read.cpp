@@ -60,14 +60,6 @@ PlugEntry read_plug(Fields& fields) {
             read_mm(fields, "thickness_mm", limit::kThickness_mm)};
 }
 
-SoundHoleEntry read_sound_hole(Fields& fields) {
-    SoundHoleEntry hole;
-    hole.length_m = need_mm(fields, "length_mm", limit::kSoundHoleLength_mm);
-    hole.width_m = need_mm(fields, "width_mm", limit::kSoundHoleWidth_mm);
-    hole.wall_m = read_mm(fields, "wall_mm", limit::kThinnedWall_mm);
-    return hole;
-}
-
 TrackEntry read_track(Fields& fields) {
     return {read_mm(fields, "depth_mm", limit::kTrackDepth_mm),
             read_mm(fields, "width_mm", limit::kTrackWidth_mm),
@@ -134,6 +126,7 @@ ReadDocument read_document(const std::string& text) {
     fields.object("tube", [&](Fields& part) { document.tube = read_tube(part); });
     fields.object("plug", [&](Fields& part) { document.plug = read_plug(part); });
     fields.object("sound_hole", [&](Fields& part) { document.sound_hole = read_sound_hole(part); });
+    document.block = read_block(fields);
     fields.object("track", [&](Fields& part) { document.track = read_track(part); });
     fields.object("chamber", [&](Fields& part) { document.chamber = read_chamber(part); });
     document.foot_m = read_mm(fields, "foot_mm", limit::kEnd_mm);

@@ -1,7 +1,8 @@
 // core/document/read_log.cpp -- the key `log`: what happened, in order.
-#include <array>
-#include <limits>
+#include <algorithm>
+#include <iterator>
 
+#include "core/base/units.hpp"
 #include "core/document/read_parts.hpp"
 
 namespace canewright {
@@ -9,7 +10,7 @@ namespace canewright {
 namespace {
 
 constexpr const char* kHappened[] = {"read",       "foot",      "hole",  "undercut", "narrow",
-                                     "sound_hole", "foot_plug", "block", "bore"};
+                                     "sound_hole", "foot_plug", "block", "bore",     "breath"};
 
 constexpr Range kHoleNumber{-1e6, 1e6};  // which numbers there are is checked in check.cpp
 
@@ -21,6 +22,29 @@ int need_number(Fields& fields) {
 // A measured size may carry its error beside itself or beside the entry's other remarks.
 std::optional<double> read_error(Fields& fields) {
     return read_mm(fields, "error_mm", limit::kLengthError_mm);
+}
+
+// In pascals or as a column of water, as the maker's gauge shows it; one of the two.
+void read_pressure(Fields& fields, LogEntry& entry) {
+    entry.in_water = fields.has("water_mm");
+    if (!entry.in_water) {
+        entry.pressure_Pa = fields.needed("pa", limit::kBlowing_Pa);
+        return;
+    }
+    entry.pressure_Pa = Pa_from_water_mm(fields.needed("water_mm", limit::kBlowingWater_mm));
+    if (fields.raw("pa")) fields.faults().add(violation(Code::overlap, fields.path("pa")));
+}
+
+void read_breath(Fields& fields, LogEntry& entry) {
+    entry.what = Happened::breath;
+    entry.open = need_open(fields);
+    read_pressure(fields, entry);
+    if (!fields.has("what")) fields.missing("what");
+    const auto& words = kBlownToWords;
+    if (const auto word = fields.choice("what", {words[0], words[1], words[2]})) {
+        const auto at = std::find(std::begin(words), std::end(words), *word) - words;
+        entry.blown_to = static_cast<BlownTo>(at);
+    }
 }
 
 void read_what(Fields& fields, LogEntry& entry) {
@@ -64,6 +88,7 @@ void read_what(Fields& fields, LogEntry& entry) {
         entry.foot_plug.opening_m = need_mm(part, "opening_mm", limit::kPlugOpening_mm);
         entry.foot_plug.thickness_m = read_mm(part, "thickness_mm", limit::kThickness_mm);
     });
+    fields.object("breath", [&](Fields& part) { read_breath(part, entry); });
     if (fields.choice("block", {"moved"})) entry.what = Happened::block_moved;
     if (fields.choice("bore", {"sealed"})) entry.what = Happened::bore_sealed;
 }

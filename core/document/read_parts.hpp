@@ -14,6 +14,8 @@
 namespace canewright {
 
 TubeEntry read_tube(Fields& fields);
+SoundHoleEntry read_sound_hole(Fields& fields);
+std::optional<BlockEntry> read_block(Fields& fields);
 std::vector<HoleEntry> read_finger_holes(Fields& fields);
 std::vector<NoteEntry> read_notes(Fields& fields);
 SongEntry read_song(Fields& fields);

@@ -11,5 +11,6 @@ double typed(double value);
 double typed_mm(double length_m);
 double typed_percent(double share);
 double typed_kPa(double pressure_Pa);
+double typed_water_mm(double pressure_Pa);
 
 }  // namespace canewright

@@ -36,14 +36,6 @@ Json plug_json(const PlugEntry& plug) {
     return json;
 }
 
-Json sound_hole_json(const SoundHoleEntry& hole) {
-    Json json = Json::object();
-    put_mm(json, "length_mm", hole.length_m);
-    put_mm(json, "width_mm", hole.width_m);
-    put_mm(json, "wall_mm", hole.wall_m);
-    return json;
-}
-
 Json track_json(const TrackEntry& track) {
     Json json = Json::object();
     put_mm(json, "depth_mm", track.depth_m);
@@ -98,7 +90,7 @@ void without_point_zero(Json& json) {
 }
 
 // Text of ours, kept from a tree: it always parses.
-Json kept(const std::string& text) { return Json::parse(text, nullptr, false); }
+Json kept(const std::string& text) { return json_of(text); }
 
 }  // namespace
 
@@ -111,6 +103,7 @@ Json document_json(const Document& document) {
     if (document.tube) json["tube"] = tube_json(*document.tube);
     if (document.plug) json["plug"] = plug_json(*document.plug);
     if (document.sound_hole) json["sound_hole"] = sound_hole_json(*document.sound_hole);
+    if (document.block) json["block"] = block_json(*document.block);
     if (document.track) json["track"] = track_json(*document.track);
     if (document.chamber) json["chamber"] = chamber_json(*document.chamber);
     put_mm(json, "foot_mm", document.foot_m);

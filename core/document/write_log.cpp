@@ -54,6 +54,16 @@ void put_what(Json& json, const LogEntry& entry) {
         case Happened::bore_sealed:
             json["bore"] = "sealed";
             return;
+        case Happened::breath:
+            part["open"] = entry.open;
+            if (entry.in_water) {
+                part["water_mm"] = typed_water_mm(entry.pressure_Pa);
+            } else {
+                part["pa"] = entry.pressure_Pa;
+            }
+            part["what"] = kBlownToWords[static_cast<std::size_t>(entry.blown_to)];
+            json["breath"] = std::move(part);
+            return;
     }
 }
 

@@ -10,6 +10,8 @@
 namespace canewright {
 
 Json tube_json(const TubeEntry& tube);
+Json sound_hole_json(const SoundHoleEntry& hole);
+Json block_json(const BlockEntry& block);
 Json hole_json(const HoleEntry& hole);
 Json song_json(const SongEntry& song);
 Json shop_json(const ShopEntry& shop);

@@ -7,17 +7,11 @@
 #include "core/base/units.hpp"
 #include "core/element/radiation.hpp"
 #include "core/element/sound_hole_terms.hpp"
+#include "core/element/strip.hpp"
+#include "core/element/voice.hpp"
 
 namespace canewright {
 namespace {
-
-// Self and mutual potential of a strip s long and H wide in a flat wall:
-// the integral of 1/distance over pairs of points, by its closed form [m^3].
-double strip_potential_m3(double s, double H) {
-    if (s <= 0.0) return 0.0;
-    return 2.0 * (s * s * H * std::asinh(H / s) + s * H * H * std::asinh(s / H)) +
-           2.0 / 3.0 * (s * s * s + H * H * H - std::pow(s * s + H * H, 1.5));
-}
 
 // Half the bore's width where the opening is: of the round bore, or of the least oval one of the
 // same area that the opening fits into.
@@ -63,14 +57,20 @@ double end_length_m(const WindowShape& s) {
     return flat * factor;
 }
 
+// Of the bare opening's length; no shape that was solved comes near.
+constexpr double kMostVoiceLess = 0.5, kMostVoiceMore = 1.0;
+
 double bore_area_m2(const WindowShape& s) { return kPi * s.bore_radius_m * s.bore_radius_m; }
 
 }  // namespace
 
 double window_inertance_length_m(const WindowShape& s) {
+    const double bare_m = mean_wall_m(s) + end_length_m(s);
+    // far outside its range a voice's share is no more than a share
+    const double change_m =
+        std::clamp(voice_end_change_m(s), -kMostVoiceLess * bare_m, kMostVoiceMore * bare_m);
     const double length_m =
-        bore_area_m2(s) / (s.length_m * s.width_m) * (mean_wall_m(s) + end_length_m(s)) -
-        s.length_m / 6.0;
+        bore_area_m2(s) / (s.length_m * s.width_m) * (bare_m + change_m) - s.length_m / 6.0;
     return s.inertance_factor * std::max(length_m, 0.0);
 }
 

@@ -3,6 +3,7 @@
 
 #include "core/air/air.hpp"
 #include "core/element/two_port.hpp"
+#include "core/element/voice_shape.hpp"
 
 namespace canewright {
 
@@ -14,6 +15,7 @@ struct WindowShape {
     double wall_m;                  // t, of the wall there
     double plug_offset_m;           // plug face behind the upstream edge, >= 0
     double inertance_factor = 1.0;  // learnt from readings of a real voice; 1 unless known
+    VoiceShape voice{};             // as it is cut; bare unless told
 };
 
 // Length of bore with the same inertance as the opening, low-frequency limit:

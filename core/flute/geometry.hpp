@@ -4,6 +4,8 @@
 #include <optional>
 #include <vector>
 
+#include "core/element/voice_shape.hpp"
+
 namespace canewright {
 
 // Every position is measured from the sound hole's upstream edge (where the track ends),
@@ -29,6 +31,7 @@ struct SoundHole {
     double width_m = 0.0;   // across it
     double wall_m = 0.0;
     double inertance_factor = 1.0;  // of this very voice over the model's; learnt from readings
+    VoiceShape voice{};             // what was cut from it and stands round it
 };
 
 // A disc pressed into the foot until it is flush, with a round opening: the bore ends at its inner

@@ -14,7 +14,8 @@ Network::Network(const Flute& flute, const Air& air, const Fingering& open)
     const double window_radius_m = 0.5 * bore_diameter_m(bore_, centre_m);
     window_ = {window_radius_m,          flute.sound_hole.length_m,
                flute.sound_hole.width_m, flute.sound_hole.wall_m,
-               flute.plug_offset_m,      flute.sound_hole.inertance_factor};
+               flute.plug_offset_m,      flute.sound_hole.inertance_factor,
+               flute.sound_hole.voice};
     window_inertance_m_ = window_inertance_length_m(window_);
     plug_cavity_m_ = plug_cavity_length_m(window_);
     tube_radius_m_ = window_radius_m + flute.wall_m;

@@ -24,7 +24,7 @@ bool same(const HoleShape& a, const HoleShape& b) {
 bool same(const WindowShape& a, const WindowShape& b) {
     return a.bore_radius_m == b.bore_radius_m && a.length_m == b.length_m &&
            a.width_m == b.width_m && a.wall_m == b.wall_m && a.plug_offset_m == b.plug_offset_m &&
-           a.inertance_factor == b.inertance_factor;
+           a.inertance_factor == b.inertance_factor && a.voice == b.voice;
 }
 
 bool same(const Air& a, const Air& b) {

@@ -24,9 +24,8 @@ struct ShopErrors {
 
 // What the model itself does not know, until the finished voice has been heard.
 struct ModelErrors {
-    // Inertance of the sound hole, relative. The model meets finite elements to 1 %, but a real
-    // voice has a ramp, a block and a face above it; organ builders' mouth rules scatter by 4 to
-    // 16 % (judgement; the same figure as the bench's before a reading).
+    // Inertance of the sound hole, relative: what is not known of the voice (core/task/voice; the
+    // bench's before a reading too). This is a voice whose every part was measured, and a little.
     double voice = 0.06;
     // Breath in the air of the bore (core/air: 0.45 +- 0.1).
     double breath_share = 0.1;

@@ -41,6 +41,10 @@ inline constexpr Grid kPressure_kPa{1000, false, {1000, 100, 10, 1}, {7, 10, 14,
 inline constexpr Grid kSpeed_m_s{1000, false, {1000, 100, 10, 1}, {9, 12, 15, 19}};
 inline constexpr Grid kDensity_kg_m3{1000000, false, {10000, 1000, 100, 1}, {8, 11, 14, 21}};
 inline constexpr Grid kBreath{1000, false, {100, 50, 10, 1}, {4, 5, 7, 10}};
+// Both ways, a block's front.
+inline constexpr Grid kFront_mm{100, true, {100, 50, 10, 1}, {2, 3, 5, 8}};  // to 2.5 mm
+// 0.1 Pa.
+inline constexpr Grid kBlowing_Pa{10, false, {1000, 100, 10, 1}, {5, 7, 11, 14}};
 inline constexpr Grid kAspect{10000, false, {1000, 100, 10, 1}, {4, 7, 10, 14}};
 
 }  // namespace grid

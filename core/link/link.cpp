@@ -7,6 +7,7 @@
 #include "core/document/limits.hpp"
 #include "core/document/link_rest.hpp"
 #include "core/document/write.hpp"
+#include "core/link/behind.hpp"
 #include "core/link/seal.hpp"
 #include "core/link/walk.hpp"
 
@@ -16,7 +17,7 @@ namespace {
 
 struct Packed {
     bool good = false;
-    std::string bytes;
+    std::string bytes;  // with the entries behind that are the document's own
     ReadDocument read;  // the document on the grid, and what is wrong with it there
 };
 
@@ -27,8 +28,11 @@ bool is_right(const Packed& packed) { return packed.good && packed.read.violatio
 Packed packed_on(bool fine, Document document) {
     LinkStream stream;
     stream.is_fine = fine;
+    Behind behind = taken_out(document);
     walk(stream, document);
-    return {stream.good(), stream.bytes(), as_read(document)};
+    const auto entries = packed_behind(behind);
+    put_back(document, std::move(behind));
+    return {stream.good() && entries, stream.bytes() + entries.value_or(""), as_read(document)};
 }
 
 // On the plain grid; on the finer one where only that leaves the document right. The plain grid is
@@ -62,6 +66,8 @@ Linked link_of(const Document& document) {
     const auto rest = bytes_of_base64url(document.link_rest);
     // Only numbers beyond all limits cannot be packed, and those are violations; to be sure:
     if (!whole.good || !rest) return {{}, {violation(Code::wrong_type, "link")}};
+    if (!with_known_entries(whole.read.document))
+        return {{}, {violation(Code::link_damaged, "link_rest")}};
     std::string text = sealed(whole.bytes + *rest);
     if (text.size() > kMostLink_chars) return too_long(text.size());
     return {std::move(text), {}};
@@ -69,7 +75,8 @@ Linked link_of(const Document& document) {
 
 Document snapped(const Document& document) {
     Packed whole = packed(document);
-    return is_right(whole) ? std::move(whole.read.document) : document;
+    if (!is_right(whole)) return document;
+    return with_known_entries(std::move(whole.read.document)).value_or(document);
 }
 
 ReadDocument document_of_link(const std::string& text) {
@@ -91,6 +98,9 @@ ReadDocument document_of_link(const std::string& text) {
     // Packed again it must be the same: a spelling that no page writes is no link of ours.
     const Packed again = packed_on(stream.is_fine, read.document);
     if (!again.good || again.bytes != body.substr(0, stream.used_bytes())) return refused(damaged);
+    auto whole = with_known_entries(std::move(read.document));
+    if (!whole) return refused(damaged);
+    read.document = std::move(*whole);
     return read;
 }
 

@@ -3,9 +3,9 @@
 //   <version>.<payload>Z        for example 1.LgHs...Z
 //
 // The payload is base64url without padding (RFC 4648, section 5): its length, the packed document
-// (walk.cpp), what newer pages of the same version added, and a CRC-32 of it all. Letters,
-// digits, - _ and one dot: nothing that a chat or mail program has a reason to change, and never at
-// the end.
+// (walk.cpp), what came to the format since (behind.hpp), what newer pages of the same version
+// added, and a CRC-32 of it all. Letters, digits, - _ and one dot: nothing that a chat or mail
+// program has a reason to change, and never at the end.
 #pragma once
 
 #include <string>
@@ -40,7 +40,8 @@ Linked link_of(const Document& document);
 // The document with every number on the link's grid: 0.01 mm (in a document shown in inches whole
 // 64ths stay what they are), 0.001 Hz, 0.01 cent, 0.01 C, ...; the table is in grids.hpp. No
 // number moves by more than half a step. Where that would make a document wrong that was right
-// (a hole pressed against a limit), all numbers keep six decimals more instead.
+// (a hole pressed against a limit), all numbers keep six decimals more instead. Those of ramp,
+// edge, block and blowing pressures always do.
 // A document that has violations comes back as it is.
 Document snapped(const Document& document);
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -13,13 +14,22 @@
 namespace canewright {
 
 // Packs the document into the stream, or fills it from the stream. Either way it is on the link's
-// grid then. `link_rest` is not part of it.
+// grid then. `link_rest` is not part of it, nor is what version 1 did not know: behind.hpp.
 void walk(LinkStream& stream, Document& document);
 
 // Its larger parts.
 void walk_song(LinkStream& stream, SongEntry& song);
 void walk_shop(LinkStream& stream, ShopEntry& shop);
 void walk_log(LinkStream& stream, std::vector<LogEntry>& log);
+
+// Room, time, error and remark of an entry of a log. A room and a time are told by what is new
+// against those of the entry before.
+struct LastSaid {
+    std::optional<double> room_C;
+    std::int64_t ms = 1767225600000;  // the start of 2026
+    std::int64_t number = 1767225600;
+};
+void walk_remarks(LinkStream& stream, LogEntry& entry, LastSaid& last);
 
 // A share, counted in per cent as it is typed.
 void walk_percent(LinkStream& stream, std::optional<double>& fraction);

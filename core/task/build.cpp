@@ -7,6 +7,7 @@
 #include "core/document/asked.hpp"
 #include "core/task/replay.hpp"
 #include "core/task/task.hpp"
+#include "core/task/voice.hpp"
 
 namespace canewright {
 
@@ -63,6 +64,8 @@ void tell(Builder& builder, const LogEntry& entry, double room_C) {
             return builder.block_moved();
         case Happened::bore_sealed:
             return builder.sealed();
+        case Happened::breath:
+            return builder.pass_over();
     }
 }
 
@@ -124,9 +127,10 @@ BuildState build_of(const Document& given) {
                                      : 0.0);
     }
     build.history = builder.history();
-    build.before = with_pattern(prior(bore_diameter_m(blank, 0.5 * blank.foot_m), measures.bore_m,
-                                      blank.wall_m, measures.wall_m),
-                                document);
+    build.before =
+        with_pattern(prior(bore_diameter_m(blank, 0.5 * blank.foot_m), measures.bore_m,
+                           blank.wall_m, measures.wall_m, voice_sigma(voice_said(document), blank)),
+                     document);
     build.estimate = estimate(build.history, build.before);
     build.taught = !document.pattern.empty() || !build.history.heard.empty();
     return build;

@@ -45,15 +45,12 @@ inline constexpr std::array<Unknown, 4> kCarried = {kSoundHole, kSoundSpeed, kHo
 std::vector<Violation> pattern_faults(const Document& document);
 
 // The belief about a new tube: the pattern's, widened by what a new voice brings; never less sure
-// than without a pattern, nor surer than kNewVoice and its like allow.
+// than without a pattern, nor surer than kNew allows.
 // Requires  pattern_faults() is empty.
 Belief with_pattern(const Belief& before, const Document& document);
 
-// How a maker's voices, edges, days and breath differ from flute to flute, one standard deviation.
-// Judgement: half of what is not known of a stranger's.
-inline constexpr double kNewVoice = 0.03;
-inline constexpr double kNewAir = 0.0015;
-inline constexpr double kNewEdges = 0.015;
-inline constexpr double kNewBreath_cents = 2.0;
+// How a maker's voices, edges, days and breath differ from flute to flute, over what is not known
+// of a stranger's (judgement).
+inline constexpr double kNew = 0.5;
 
 }  // namespace canewright

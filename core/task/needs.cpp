@@ -58,6 +58,13 @@ std::vector<Violation> missing_for(Verb verb, const Document& document) {
         needs.need(document.finger_holes.has_value(), "finger_holes");
         return needs.found;
     }
+    if (verb == Verb::voice) {
+        // Holes that were cut without a plan have that of their song (planned_like_before).
+        if (!cuts_holes(document) || document.finger_holes) return needs.found;
+        Document before = document;
+        before.log.reset();
+        return missing_for(Verb::layout, before);
+    }
     if (needs.need(document.song.has_value(), "song")) {
         needs.need(document.song->lowest.has_value(), "song.lowest");
         needs.scale(document);

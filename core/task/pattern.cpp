@@ -13,7 +13,6 @@ namespace canewright {
 
 namespace {
 
-constexpr std::array<double, 4> kNew = {kNewVoice, kNewAir, kNewEdges, kNewBreath_cents};
 constexpr Eigen::Index kCount = kCarried.size();
 constexpr Range kMean{-60, 60};            // of the breath, in cents per octave; others are shares
 constexpr Range kCovariance{-3600, 3600};  // their squares
@@ -95,7 +94,7 @@ Belief with_pattern(const Belief& before, const Document& document) {
     const PatternEntry pattern = read_pattern(document.pattern, faults);
     Eigen::Matrix4d widened = pattern.covariance;
     for (Eigen::Index i = 0; i < kCount; ++i) {
-        const double sigma = kNew[static_cast<std::size_t>(i)];
+        const double sigma = kNew * before.sigma(kCarried[static_cast<std::size_t>(i)]);
         widened(i, i) += sigma * sigma;
     }
     // What the pattern's readings did not tell is known as well as for any flute, not worse; scaled

@@ -67,6 +67,7 @@ void apply(Standing& standing, const Document& planned, const LogEntry& entry) {
         case Happened::undercut:
         case Happened::block_moved:
         case Happened::bore_sealed:
+        case Happened::breath:
             return;
     }
 }

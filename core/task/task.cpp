@@ -7,6 +7,7 @@
 #include "core/document/asked.hpp"
 #include "core/music/fingering.hpp"
 #include "core/task/replay.hpp"
+#include "core/task/voice.hpp"
 
 namespace canewright {
 
@@ -85,6 +86,7 @@ Flute flute_of(const Document& document) {
     const SoundHoleEntry sound_hole = document.sound_hole.value_or(SoundHoleEntry{});
     flute.sound_hole = {sound_hole.length_m, sound_hole.width_m,
                         sound_hole.wall_m.value_or(flute.wall_m)};
+    flute.sound_hole.voice = voice_shape(voice_said(document), flute);
     flute.foot_m = document.foot_m.value_or(tube.end_m.value_or(0.0));
     if (document.foot_plug) {
         flute.foot_plug = FootPlug{document.foot_plug->opening_m,

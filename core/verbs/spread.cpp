@@ -8,6 +8,7 @@
 #include "core/document/typed.hpp"
 #include "core/layout/bore_ways.hpp"
 #include "core/task/task.hpp"
+#include "core/task/voice.hpp"
 #include "core/verbs/spread_json.hpp"
 
 namespace canewright {
@@ -176,6 +177,7 @@ SpreadTask spread_task(const Document& document) {
         task.target_Hz.push_back(sound.notes[k].target_Hz.value_or(0.0));
     }
     task.shop = shop_errors(document);
+    task.model.voice = voice_sigma(voice_said(document), sound.flute);
     return task;
 }
 

@@ -93,22 +93,27 @@ Json taught_layout(const Document& given) {
     return json;
 }
 
-Json taught_sound(const Document& given) {
+TaughtFlute taught_flute(const Document& given) {
     const Document document = planned_like_before(given);
     const BuildState build = build_of(document);
     const bool standing =
         has_log(document) && document.sounds_as.value_or(SoundsAs::standing) == SoundsAs::standing;
-    SoundTask task = sound_task(document);
-    task.flute = with_unknowns(build.history, stage_of(document, build, standing),
-                               build.estimate.belief.mean);
-    std::vector<double> lift;
-    for (const NoteEntry& note : task.notes) {
+    TaughtFlute taught;
+    taught.task = sound_task(document);
+    taught.task.flute = with_unknowns(build.history, stage_of(document, build, standing),
+                                      build.estimate.belief.mean);
+    for (const NoteEntry& note : taught.task.notes) {
         Fingering open = note.open;
         std::sort(open.begin(), open.end());
-        lift.push_back(lift_cents(build, open));
+        taught.lift_cents.push_back(lift_cents(build, open));
     }
-    const Air air = air_with_unknowns(build.history, build.aim.play_C, build.estimate.belief.mean);
-    return sound_json(given, task, air, lift);
+    taught.air = air_with_unknowns(build.history, build.aim.play_C, build.estimate.belief.mean);
+    return taught;
+}
+
+Json taught_sound(const Document& document) {
+    const TaughtFlute taught = taught_flute(document);
+    return sound_json(document, taught.task, taught.air, taught.lift_cents);
 }
 
 }  // namespace canewright

@@ -1,6 +1,8 @@
 // core/verbs/taught.hpp -- `layout` and `sound` for a flute of which readings tell something.
 #pragma once
 
+#include <vector>
+
 #include "core/task/build.hpp"
 #include "core/verbs/answer.hpp"
 
@@ -13,6 +15,14 @@ bool is_taught(const Document& document);
 // Laid out for the flute as its readings (and the pattern) have shown it to be: voice, air, bore,
 // wall and holes as believed, the breath's lift taken off the targets. Sizes are the maker's own.
 Json taught_layout(const Document& document);
+
+// What the verb `sound` asks of the flute as believed, holes and foot as `sounds_as` has them.
+struct TaughtFlute {
+    SoundTask task;
+    Air air;
+    std::vector<double> lift_cents;  // of the breath, of each note
+};
+TaughtFlute taught_flute(const Document& document);
 
 // What the flute sounds as believed, in the room where it will be played.
 Json taught_sound(const Document& document);

@@ -43,8 +43,8 @@ const STEPS = [
     await page.reload();
     assert.deepEqual(await until(page, marks), seen.edited);
   }],
-  ['shows the bench and the shelf, which are loaded when first shown', async (page) => {
-    for (const key of ['bench', 'shelf']) {
+  ['shows voice, bench and shelf, which are loaded when first shown', async (page) => {
+    for (const key of ['voice', 'bench', 'shelf']) {
       await page.run(show, key);
       await until(page, (name) => {
         const section = document.getElementById(`station-${name}`);

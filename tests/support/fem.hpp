@@ -23,6 +23,31 @@ struct FemTube {
     }
 };
 
+// "ramp:9;edge:0.225;block:7;.." in mm. A flat under the block that ends at the
+// splitting edge is no thinner wall: block and ramp stand at both ends of the opening (the elements
+// say 1 cent; a wall thinner all round would be 14).
+inline void read_voice(const std::string& text, Flute& flute) {
+    VoiceShape& voice = flute.sound_hole.voice;
+    std::size_t at = 0;
+    while (at < text.size()) {
+        const std::size_t colon = text.find(':', at);
+        const std::string key = text.substr(at, colon - at);
+        const double length_m = m_from_mm(std::stod(text.substr(colon + 1)));
+        if (key == "ramp") voice.ramp_m = length_m;
+        if (key == "edge") voice.edge_m = length_m;
+        if (key == "block") voice.block_height_m = length_m;
+        if (key == "block_width") voice.block_width_m = length_m;
+        if (key == "front") voice.front_m = length_m;
+        if (key == "wings") voice.walls_height_m = length_m;
+        if (key == "wing_width") voice.walls_thickness_m = length_m;
+        if (key == "wing_length") voice.walls_length_m = length_m;
+        const std::size_t next = text.find(';', colon);
+        at = next == std::string::npos ? text.size() : next + 1;
+    }
+    if (voice.walls_height_m > 0.0 && voice.walls_length_m == 0.0)
+        voice.walls_length_m = flute.sound_hole.length_m;
+}
+
 // Places in the table count from the sound hole's centre, the core's from its upstream edge.
 inline FemTube fem_tube(const Row& row) {
     FemTube tube;
@@ -34,6 +59,7 @@ inline FemTube fem_tube(const Row& row) {
     flute.bore = {{0.0, bore_m, bore_m}};
     flute.wall_m = length_m("wall_mm");
     flute.sound_hole = {2.0 * half_m, length_m("window_width_mm"), flute.wall_m};
+    if (row.has("voice")) read_voice(row.text("voice"), flute);
     flute.plug_offset_m = length_m("plug_offset_mm");
     flute.foot_m = length_m("foot_mm") + half_m;
     flute.fingers = Fingers::flat;

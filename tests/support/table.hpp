@@ -20,6 +20,7 @@ class Row {
         if (it == cells_.end()) throw std::runtime_error("no column " + column);
         return it->second;
     }
+    bool has(const std::string& column) const { return cells_.count(column) > 0; }
     // The n-th of the numbers in a cell such as "0.995067 ; 0.61099" or "1.008695-0.009341j".
     double number(const std::string& column, int n = 0) const {
         const std::string& cell = text(column);

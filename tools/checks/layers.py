@@ -17,6 +17,7 @@ MAY_USE = {
     "air": {"base"},
     "element": {"base", "air"},
     "flute": {"base", "air", "element"},
+    "jet": PHYSICS,
     "music": {"base"},
     "listen": {"base", "music"},
     "layout": PHYSICS | {"music"},

@@ -7,7 +7,7 @@
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { gzipSync } from 'node:zlib';
+import { spawnSync } from 'node:child_process';
 import { build } from 'esbuild';
 import { ROOT, fromCommandLine, bundling, policyHash, sha256, styles, versionOf, versionText }
   from './common.mjs';
@@ -39,9 +39,11 @@ const DIGITS = String.fromCharCode(...Array.from({ length: 87 }, (_, i) => 40 + 
 
 /** Compressed, in the form that web/single/unpack.js describes and reads. */
 function packed(id, bytes) {
-  const gz = gzipSync(bytes, { level: 9 });
-  const over = (4 - (gz.length % 4)) % 4;
-  const whole = Buffer.concat([gz, Buffer.alloc(over)]);
+  const { stdout: zst, status, error } = spawnSync('zstd', ['--ultra', '-22', '--stdout', '--no-progress'],
+    { input: bytes, maxBuffer: 1e8 });
+  if (status !== 0) throw error ?? new Error(`zstd ended with ${status}`);
+  const over = (4 - (zst.length % 4)) % 4;
+  const whole = Buffer.concat([zst, Buffer.alloc(over)]);
   const fives = [String(over)];
   for (let i = 0; i < whole.length; i += 4) {
     const value = whole.readUInt32BE(i);

@@ -31,7 +31,7 @@ def tube(bore_mm, wall_mm, end_mm, window_mm, plug_mm, lowest_hz, cents, sizes_m
             "air": {"room_c": 20, "humidity_percent": 50},
             "tube": {"bore": bore_mm, "wall_mm": wall_mm, "end_mm": end_mm},
             "plug": {"offset_mm": plug_mm},
-            "sound_hole": {"length_mm": window_mm[0], "width_mm": window_mm[1]},
+            "sound_hole": {"length_mm": window_mm[0], "width_mm": window_mm[1], "ramp_mm": 0}, "block": "none",
             "song": {"lowest": {"hz": lowest_hz}, "scale": {"cents": cents},
                      "holes": len(sizes_mm)},
         },

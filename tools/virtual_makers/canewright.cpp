@@ -48,7 +48,7 @@ Made by_canewright(const Blank& blank, Random& random, bool mishaps) {
                     blank.measures);
     Aim aim = blank.aim;
     const Belief before = prior(blank.measured.bore.front().diameter_m, blank.measures.bore_m,
-                                blank.measured.wall_m, blank.measures.wall_m);
+                                blank.measured.wall_m, blank.measures.wall_m, blank.voice_sigma);
     for (const FingerHole& hole : blank.layout.flute.holes)
         made.diary.push_back(
             line("planned %.1f, %.2f wide", mm_from_m(hole.at_m), mm_from_m(hole.diameter_m)));

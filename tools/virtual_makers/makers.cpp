@@ -1,6 +1,7 @@
 // tools/virtual_makers/makers.cpp: many virtual makers build flutes; says how many are in tune.
 //
 //   virtual-makers --builds N --seed S --json OUT [--diary FILE] [--first K]
+//     [--told measured|nothing|bare]     of the voice; measured unless said
 //
 // The same tube is built three times: with the planner, from a pattern, from the first layout.
 // `tools/checks/figures.py --makers OUT` prints the README's rows from what it writes.
@@ -145,6 +146,7 @@ struct Wanted {
     bool good = true;
     int builds = 30, first = 0;
     std::uint64_t seed = 1;
+    virtual_makers::Told told = virtual_makers::Told::measured;
     const char* out = nullptr;
     const char* diary_path = nullptr;
 };
@@ -175,6 +177,12 @@ Wanted wanted_by(int count, char** words) {
         } else if (option == "--first") {
             wanted.good = read_whole(word, 0, kMostBuilds, value);
             wanted.first = static_cast<int>(value);
+        } else if (option == "--told") {
+            const std::string said = word;
+            wanted.good = said == "measured" || said == "nothing" || said == "bare";
+            wanted.told = said == "bare"      ? virtual_makers::Told::bare
+                          : said == "nothing" ? virtual_makers::Told::nothing
+                                              : virtual_makers::Told::measured;
         } else if (option == "--json") {
             wanted.out = word;
         } else if (option == "--diary") {
@@ -193,7 +201,7 @@ int main(int argc, char** argv) {
     if (!wanted.good) {
         std::fputs(
             "usage: virtual-makers --builds N --seed S --json OUT [--diary FILE] [--first K]\n"
-            "  N from 1, S and K from 0: whole numbers\n",
+            "  [--told measured|nothing|bare]\n  N from 1, S and K from 0: whole numbers\n",
             stderr);
         return 2;
     }
@@ -208,7 +216,7 @@ int main(int argc, char** argv) {
         // every build has random numbers of its own, and so has every maker: one can be repeated
         std::seed_seq seeds{seed, static_cast<std::uint64_t>(n)};
         Random tube_random(seeds);
-        const virtual_makers::Blank blank = virtual_makers::draw_blank(tube_random);
+        const virtual_makers::Blank blank = virtual_makers::draw_blank(tube_random, wanted.told);
         tubes.add(blank);
         virtual_makers::TrueFlute copied;
         for (int trial = 0; trial < kMostPatterns && copied.holes.empty(); ++trial)

@@ -153,9 +153,10 @@ class Tube {
             at_m = holes_[n].shape.at_m;
             s = past_hole(w, holes_[n], push[n + 1], flow[n + 1], s);
         }
-        s = line(w, at_m, 0.0, s);  // the organ's rule counts from the mouth's edge at the plug
+        s = line(w, at_m, window_m_,
+                 s);  // the elements' inertance counts from the opening's middle
         const double A = radius_m(0.0), area = kPi * A * A;
-        s.u += s.p * kJ * std::tan(k * f_.plug_offset_m) * area / (gas_.rho * gas_.c);
+        s.u += s.p * kJ * std::tan(k * (f_.plug_offset_m + window_m_)) * area / (gas_.rho * gas_.c);
         flow.back() = -s.u;
         return s.p / s.u + mouth(w, A) + push.back();
     }
@@ -190,12 +191,10 @@ class Tube {
         return s;
     }
 
-    // The sound hole as an organ pipe's mouth, whose rule is of thin metal (0.05 of the radius):
-    // a thicker wall lengthens the passage.
+    // The sound hole as finite elements have it, and what they do not know.
     Complex mouth(double w, double a) const {
-        const double opening = f_.window_length_m * f_.window_width_m, k = w / gas_.c;
-        const double length = 0.73 * std::sqrt(opening) + f_.wall_m - 0.05 * a;
-        return kJ * w * gas_.rho * f_.voice * length / opening +
+        const double k = w / gas_.c;
+        return kJ * w * gas_.rho * f_.voice * f_.mouth_m / (kPi * a * a) +
                gas_.rho * gas_.c * k * k / (f_.space * kPi);
     }
 

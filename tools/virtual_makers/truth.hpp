@@ -18,11 +18,12 @@ struct TrueFlute {
     double taper = 0.0;   // the bore narrows by this share over 0.4 m
     double wall_m = 0.0;
     double window_length_m = 0.0, window_width_m = 0.0, plug_offset_m = 0.0;
-    double voice = 1.0;               // of this sound hole, over the organ rule's inertance
-    double breath_share = 0.45;       // of breath in the bore's air
-    double humidity = 0.5;            // of the room
-    double edge_m = 0.0;              // radius of the finger holes' worn edges
-    double fingertip = 0.4;           // height of the finger in a covered hole, over its radius
+    double mouth_m = 0.0;        // of the sound hole as it is cut: inertance as a length of bore
+    double voice = 1.0;          // the same, over that: jet, edges and face
+    double breath_share = 0.45;  // of breath in the bore's air
+    double humidity = 0.5;       // of the room
+    double edge_m = 0.0;         // radius of the finger holes' worn edges
+    double fingertip = 0.4;      // height of the finger in a covered hole, over its radius
     double breath_drift_cents = 0.0;  // lift by breath of a note an octave up
     double lowest_Hz = 0.0;           // from where the lift counts
     double space = 4.0;  // what an opening radiates into, in units of pi: 4 free, 2 baffled
@@ -38,15 +39,15 @@ struct TrueFlute {
 //
 // Model    line: a handbook's rule of thumb for friction, in slices; foot: Norris & Sheng's two
 //          ends, blended as Dalmont et al. say; holes, open and covered, with their series lengths:
-//          Keefe 1990; sound hole: Ising's rule for organ pipes, and the wall beyond thin metal;
+//          Keefe 1990; sound hole: finite elements of voices that the core's element has not seen;
 //          disc in the foot: an orifice in a duct by Ingard; openings hear each other as points in
 //          `space`; air: a mixture of ideal gases. Bisection on the impedance's imaginary part.
 // Shares   kSharedWithCore, and no code.
 // Source   N.H. Fletcher & T.D. Rossing, The Physics of Musical Instruments; A.N. Norris & I.C.
 //          Sheng, J. Sound Vib. 135 (1989) 85-93; J.-P. Dalmont et al., J. Sound Vib. 244 (2001)
-//          505-534; D.H. Keefe, J. Acoust. Soc. Am. 88 (1990) 35-51; H. Ising 1971
-//          (organ mouths); U. Ingard, J. Acoust. Soc. Am. 25 (1953) 1037-1061. All from
-//          memory; their own errors, 4 % to 16 % of the sound hole's length for one, are part of
+//          505-534; D.H. Keefe, J. Acoust. Soc. Am. 88 (1990) 35-51;
+//          U. Ingard, J. Acoust. Soc. Am. 25 (1953) 1037-1061. All from
+//          memory; their own errors are part of
 //          what the planner has to cope with.
 double sounding_Hz(const TrueFlute& flute, const std::vector<int>& open, double room_C,
                    double warmth = 1.0, double near_Hz = 0.0);

@@ -9,6 +9,7 @@
 #include "core/layout/place_holes.hpp"
 #include "core/music/fingering.hpp"
 #include "core/music/scale.hpp"
+#include "tools/virtual_makers/voice.hpp"
 
 namespace virtual_makers {
 namespace {
@@ -32,15 +33,11 @@ std::vector<double> half_millimetre_bits() {
     return bits;
 }
 
+// Without its opening, wall and plug: those are the voice's.
 TrueFlute draw_truth(Random& random, double bore_m) {
-    const double a = 0.5 * bore_m;
     TrueFlute t;
     t.bore_m = bore_m;
     t.taper = uniform(random, -0.01, 0.01);
-    t.wall_m = uniform(random, std::max(1.0e-3, 0.15 * a), std::min(4.0e-3, 0.6 * a));
-    t.window_length_m = bore_m * uniform(random, 0.24, 0.36);
-    t.window_width_m = bore_m * uniform(random, 0.45, 0.65);
-    t.plug_offset_m = a * uniform(random, 0.0, 0.3);
     t.voice = std::exp(normal(random, 0.05));
     t.breath_share = std::clamp(0.45 + normal(random, 0.08), 0.2, 0.7);
     t.humidity = uniform(random, 0.35, 0.65);
@@ -71,12 +68,13 @@ bool tune(TrueFlute& flute, const std::vector<int>& open, double room_C, double 
 
 }  // namespace
 
-Blank draw_blank(Random& random) {
+Blank draw_blank(Random& random, Told told) {
     int too_odd = 0, too_long = 0;
     for (;;) {
         Blank b;
         const double bore_m = uniform(random, 8e-3, 20e-3);
         b.truth = draw_truth(random, bore_m);
+        const VoiceShape cut = cut_voice(random, b.truth);
         const double length_m = std::clamp(bore_m * uniform(random, 15.0, 26.0), 0.21, 0.42);
 
         // what the maker measured
@@ -87,6 +85,7 @@ Blank draw_blank(Random& random) {
         b.measured.sound_hole.length_m = b.truth.window_length_m + normal(random, 0.1e-3);
         b.measured.sound_hole.width_m = b.truth.window_width_m + normal(random, 0.1e-3);
         b.measured.sound_hole.wall_m = b.measured.wall_m;
+        tell_voice(told, cut, random, b);
         b.room.humidity_fraction = 0.5;
         b.first_room_C = uniform(random, 15.0, 23.0);
         b.thermometer_C = normal(random, 0.5);
@@ -138,6 +137,12 @@ TrueFlute draw_pattern(Random& random, const Blank& blank) {
     p.lowest_Hz = blank.truth.lowest_Hz;
     p.window_length_m = blank.truth.window_length_m * (1.0 + normal(random, 0.03));  // copied too
     p.window_width_m = blank.truth.window_width_m * (1.0 + normal(random, 0.03));
+    // alike, and so is all that stands round it
+    const auto over_opening = [](const TrueFlute& f) {
+        return f.bore_m * f.bore_m / (f.window_length_m * f.window_width_m);
+    };
+    p.mouth_m = blank.truth.mouth_m * over_opening(p) / over_opening(blank.truth) *
+                (1.0 + normal(random, 0.03));
     p.plug_offset_m = blank.truth.plug_offset_m;
     const auto target = [&](std::size_t n) { return blank.aim.notes[n].target_Hz; };
     p.holes.clear();

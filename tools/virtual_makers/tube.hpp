@@ -19,10 +19,17 @@ inline double normal(Random& random, double sigma) {
     return std::normal_distribution<double>(0.0, sigma)(random);
 }
 
+// What the planner is told of the voice: every part as a rule shows it; nothing, so that it takes
+// what is usual; or that nothing stands round the opening, as it took it before it knew of voices,
+// with the band it had.
+enum class Told { measured, nothing, bare };
+inline constexpr double kBelievedBare = 0.06;
+
 // One build before anything is cut.
 struct Blank {
     TrueFlute truth;             // foot long, no hole cut
     canewright::Flute measured;  // as the maker measured it; foot_m is the tube's end
+    double voice_sigma = 0.0;    // of the sound hole's inertance, relative, as the planner has it
     canewright::AirState room;
     canewright::Measures measures;
     canewright::Aim aim;
@@ -38,7 +45,7 @@ inline constexpr double kWarming_C = 3.0;
 
 // Draws until the first layout is one that a maker would begin: every note met within half a cent,
 // and at least 3 % of the blank to saw off.
-Blank draw_blank(Random& random);
+Blank draw_blank(Random& random, Told told);
 
 // The tube that a pattern was made on: same tune, bore and wall as a maker would pick for a copy.
 // Its foot and holes are in tune by its own truth; empty where that cannot be had.

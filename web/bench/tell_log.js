@@ -6,7 +6,7 @@ import { sentence } from '../text/violations.js';
 import { logOf, standing } from './log.js';
 import { fingeringWords, noteOf, noteWords, shiftAt } from './notes.js';
 import { ABOVE_EDGE, BLOCK_MOVED, FINISHED_AND_DRY, NARROWED, NOT_CUT_YET, OPENED_A_LITTLE, UNDERCUT,
-  beyondNeighbour, beyondTube, discInFoot, drilledAt, footAboveHole, footCut, footLonger, heardAs, holeWas, hzWithin,
+  beyondNeighbour, beyondTube, blownTo, discInFoot, drilledAt, footAboveHole, footCut, footLonger, heardAs, holeWas, hzWithin,
   narrowedTo, openedTo, sizeWide, soundHoleNow, tooWide } from './words.js';
 
 /** @param {LogEntry[]} log @param {number} index @param {Doc} doc @param {NextStep | null} next
@@ -39,6 +39,10 @@ export function entryWords(log, index, doc, next, s, engine) {
   }
   if (entry.sound_hole) return soundHoleNow(size(entry.sound_hole.length_mm), size(entry.sound_hole.width_mm));
   if (entry.foot_plug) return discInFoot(size(entry.foot_plug.opening_mm));
+  if (entry.breath) {
+    const { what, pa, water_mm: water } = entry.breath;
+    return blownTo(what, water === undefined ? `${Math.round(pa ?? 0)} Pa` : `${water} mm of water`);
+  }
   return entry.block ? BLOCK_MOVED : FINISHED_AND_DRY;
 }
 

@@ -218,6 +218,8 @@ export const REVERSIBLE = 'can be taken back', FOR_GOOD = 'cannot be taken back'
 export const costOf = (/** @type {string[]} */ parts) => `${capital(parts.join('; '))}.`;
 
 // Waiting, and done.
+/** @param {string} what @param {string} pressure */
+export const blownTo = (what, pressure) => `${what} at ${pressure}`;
 export const OIL_IT = 'Oil or varnish it, bore too, and leave it until tomorrow. Then the ends of the scale are heard '
   + 'once more.';
 export const IS_DRY = 'It is finished and dry', TO_SHELF = 'To the Shelf';

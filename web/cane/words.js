@@ -13,7 +13,7 @@ export const SOUND_HOLE = 'Sound hole';
 export const HOLE_LENGTH = { label: 'Length', full: 'Sound hole length', note: 'along the tube' };
 export const HOLE_WIDTH = { label: 'Width', full: 'Sound hole width', note: 'across' };
 export const HOLE_WALL = { label: 'Wall there', full: 'Wall there, at the sound hole',
-  note: 'where it was thinned' };
+  note: 'where it is thinner all round; a flat that ends at the splitting edge is not' };
 export const THIS_TUBE = 'This tube';
 export const NAME = 'Name';
 export const MATERIAL = 'Material';

@@ -32,6 +32,7 @@ export async function loadWorkshop(restarted) {
   return {
     stop: (of) => host.stop(of),
     next: (doc) => verb('next', doc),
+    voice: (doc) => verb('voice', doc),
     pattern: (doc) => verb('pattern', doc),
     link: (doc) => verb('link', doc),
     unlink: (text) => reckon({ verb: 'unlink', text: wellFormed(text) }),

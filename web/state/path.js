@@ -19,7 +19,8 @@ export function valueAt(root, path) {
 
 /**
  * A copy with the value at the path replaced; undefined takes the key out. Branches that were
- * absent are made; empty ones that a removal leaves behind go too.
+ * absent are made; empty ones that a removal leaves behind go too, but for a block: one of which nothing
+ * is measured stands there all the same.
  * @template T
  * @param {T} root @param {string} path @param {unknown} value @returns {T}
  */
@@ -34,7 +35,8 @@ function put(here, way, value) {
   const copy = Array.isArray(here) ? [...here]
     : here !== null && typeof here === 'object' ? { ...here } : index ? [] : {};
   const next = rest.length === 0 ? value : put(copy[step], rest, value);
-  const emptied = rest.length > 0 && value === undefined && Object.keys(next).length === 0;
+  const emptied = rest.length > 0 && value === undefined && Object.keys(next).length === 0
+    && !(step === 'block' && copy[step]);
   if (next !== undefined && !emptied) copy[step] = next;
   else if (index) copy.splice(step, 1);
   else delete copy[step];

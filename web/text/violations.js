@@ -10,7 +10,7 @@ function quantity(value, path, state, engine) {
   if (typeof value !== 'number') return typeof value === 'string' ? `“${value}”` : '';
   const key = path.replace(/\.(min|max)$/, '').replace(/\[\d+\]$/, '');
   if (key.endsWith('_mm') || key.endsWith('.mm')) return lengthWords(value, state, engine);
-  const unit = { _c: ' °C', _hz: ' Hz', hz: ' Hz', nt: ' %', ts: ' cents', pa: ' kPa' }[
+  const unit = { _c: ' °C', _hz: ' Hz', hz: ' Hz', nt: ' %', ts: ' cents', pa: key.endsWith('.pa') ? ' Pa' : ' kPa' }[
     /(_c|_hz|hz|nt|ts|pa)$/.exec(key)?.[1] ?? ''] ?? '';
   return `${Math.round(value * 100) / 100}${unit}`;
 }

@@ -1,5 +1,5 @@
 // web/widgets/stations.js: the stations: the plan's three side by side where there is room, else one
-// at a time with a bar in the thumb's reach. Bench and Shelf are loaded when first shown.
+// at a time with a bar in the thumb's reach. Voice, Bench and Shelf are loaded when first shown.
 
 import { h, pause } from './dom.js';
 import { goTo } from './reveal.js';

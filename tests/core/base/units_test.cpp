@@ -39,6 +39,9 @@ TEST_CASE("temperature, pressure, share", "[units][published]") {
     CHECK_THAT(C_from_K(288.15), WithinAbs(15.0, 1e-12));
     CHECK_THAT(Pa_from_kPa(101.325), WithinRel(101325.0, kRounding));
     CHECK_THAT(kPa_from_Pa(101325.0), WithinRel(101.325, kRounding));
+    // NIST SP 811, appendix B.8: conventional millimetre of water, 9.80665 Pa
+    CHECK_THAT(Pa_from_water_mm(1.0), WithinRel(9.80665, kRounding));
+    CHECK_THAT(water_mm_from_Pa(98.0665), WithinRel(10.0, kRounding));
     CHECK(ratio_from_percent(50.0) == 0.5);
     CHECK(percent_from_ratio(0.25) == 25.0);
 }

@@ -80,5 +80,15 @@ TEST_CASE("sealing is drying only when all holes are cut", "[bench][builder]") {
     CHECK(b.history().dried_entry == 4);
 }
 
+TEST_CASE("what is passed over keeps its number and changes nothing else", "[bench][builder]") {
+    Builder b = builder();
+    b.read({}, 400.0, 3.0, 20.0);
+    b.pass_over();
+    b.read({}, 401.0, 3.0, 20.0);
+    CHECK(b.history().heard[1].entry == 2);
+    CHECK(b.history().stages.size() == 1);
+    CHECK_FALSE(b.history().heard[0].voice_moved_since);
+}
+
 }  // namespace
 }  // namespace canewright

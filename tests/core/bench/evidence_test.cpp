@@ -187,7 +187,7 @@ TEST_CASE("a reading is understood in its own room", "[bench][evidence][derived]
 //            300 in the bore, less what its carbon dioxide takes back (0.2 % in all); a thermometer
 //            off by a degree 0.17 %; 0.1 of 17 mm and of 3 mm. Tolerance  a fifth, for a judgement.
 TEST_CASE("priors are what their reasons say", "[bench][evidence][derived]") {
-    const Belief before = prior(17e-3, 0.1e-3, 3e-3, 0.1e-3);
+    const Belief before = prior(17e-3, 0.1e-3, 3e-3, 0.1e-3, 0.06);
     CHECK_THAT(before.sigma(kSoundSpeed), Catch::WithinRel(std::hypot(0.002, 0.0017), 0.2));
     CHECK_THAT(before.sigma(kBore), Catch::WithinRel(0.1 / 17.0, 1e-12));
     CHECK_THAT(before.sigma(kWall), Catch::WithinRel(0.1 / 3.0, 1e-12));

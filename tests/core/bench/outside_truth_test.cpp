@@ -28,7 +28,7 @@ struct Outside {
     explicit Outside(Dice& d) : dice(d) {
         flute = testing::plain_tube(17e-3 + even(d, 0.1e-3), 3e-3 + even(d, 0.1e-3), 0.44);
         flute.sound_hole = {5e-3, 9.5e-3, flute.wall_m};
-        flute.sound_hole.inertance_factor = 1.0 + even(d, kVoiceSigma);
+        flute.sound_hole.inertance_factor = 1.0 + even(d, 0.06);
         breath_share = kBreathShare + even(d, 0.1);
         holes_factor = 1.0 + even(d, kHolesSigma);
         lift_cents = std::max(0.0, kDriftMean_cents + even(d, kDriftSigma_cents));

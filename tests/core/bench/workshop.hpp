@@ -42,7 +42,7 @@ class Workshop {
         aim.shop.spacing_min_m = 16e-3;
     }
 
-    static Belief belief() { return prior(17e-3, 0.1e-3, 3e-3, 0.1e-3); }
+    static Belief belief() { return prior(17e-3, 0.1e-3, 3e-3, 0.1e-3, 0.06); }
     const History& history() const { return builder_.history(); }
     Estimate known() const { return estimate(history(), belief()); }
     Builder& log() { return builder_; }

@@ -84,6 +84,26 @@ TEST_CASE("finger holes rise, keep apart and leave the tube's sides") {
           "too_large finger_holes[4].inner_diameter_mm", widest, free);
 }
 
+TEST_CASE("the splitting edge is no higher than the wall that it is cut into") {
+    check("/sound_hole/edge_mm", 2.7, 2.71, "too_large sound_hole.edge_mm", 2.7);
+    const Json tubes = without(full(), "/sound_hole/wall_mm");
+    check("/sound_hole/edge_mm", 3.1, 3.11, "too_large sound_hole.edge_mm", 3.1, tubes);
+    // From the outside: 24 mm less the wider diameter in the middle, at 215 mm, halved.
+    const Json outer = with(without(tubes, "/tube/wall_mm"), "/tube/outer_mm", 24);
+    const double wall = 0.5 * (24 - (18.4 - 0.5 * 215 / 410));
+    check("/sound_hole/edge_mm", 2.93, 2.94, "too_large sound_hole.edge_mm", wall, outer);
+    const Json unknown = without(tubes, "/tube/wall_mm");
+    CHECK(said(with(unknown, "/sound_hole/edge_mm", 20)).empty());
+}
+
+TEST_CASE("a block overhangs the opening but does not close it") {
+    const Json slit = with(full(), "/sound_hole/length_mm", 2.5);
+    check("/block/front_mm", -2.49, -2.5, "too_small block.front_mm", -2.5, slit);
+    // one that was opened, too
+    check("/log/7/sound_hole/length_mm", 2.51, 2.5, "too_small log[7].sound_hole.length_mm", 2.5,
+          with(full(), "/block/front_mm", -2.5));
+}
+
 TEST_CASE("the foot lies between the last hole and the tube's end") {
     const Json plain = without(no_log(), "/foot_plug");
     check("/foot_mm", 430, 430.1, "too_large foot_mm", 430, plain);

@@ -36,7 +36,15 @@ const Bound kBounds[] = {
     {"/sound_hole/length_mm", "sound_hole.length_mm", {1, 40}},
     {"/sound_hole/width_mm", "sound_hole.width_mm", {1, 60}},
     {"/sound_hole/wall_mm", "sound_hole.wall_mm", {0.2, 20}},
-    {"/track/depth_mm", "track.depth_mm", {0.2, 5}},
+    {"/sound_hole/ramp_mm", "sound_hole.ramp_mm", {0, 60}},
+    {"/sound_hole/edge_mm", "sound_hole.edge_mm", {0, 20}},
+    {"/block/height_mm", "block.height_mm", {0.5, 60}},
+    {"/block/width_mm", "block.width_mm", {1, 120}},
+    {"/block/front_mm", "block.front_mm", {-3, 10}},
+    {"/block/side_walls/height_mm", "block.side_walls.height_mm", {0.1, 40}},
+    {"/block/side_walls/thickness_mm", "block.side_walls.thickness_mm", {0.2, 20}},
+    {"/block/side_walls/length_mm", "block.side_walls.length_mm", {0.2, 60}},
+    {"/track/depth_mm", "track.depth_mm", {0.05, 5}},
     {"/track/width_mm", "track.width_mm", {1, 60}},
     {"/track/length_mm", "track.length_mm", {1, 200}},
     {"/track/block_gap_mm", "track.block_gap_mm", {0, 5}},
@@ -81,6 +89,8 @@ const Bound kBounds[] = {
     {"/log/8/foot_plug/thickness_mm", "log[8].foot_plug.thickness_mm", {0.3, 100}},
     {"/log/9/read/hz", "log[9].read.hz", {20, 10000}},
     {"/log/9/read/sigma_cents", "log[9].read.sigma_cents", {0.01, 200}},
+    {"/log/10/breath/pa", "log[10].breath.pa", {1, 10000}},
+    {"/log/11/breath/water_mm", "log[11].breath.water_mm", {0.2, 1000}},
 };
 
 // Whether the bound itself is broken. Other checks (a bore narrower than its sound hole) may well

@@ -46,6 +46,17 @@ TEST_CASE("only holes that are cut by then can be open, undercut or narrowed") {
     CHECK(said(with_log({hole(4, 277), narrow5})) == Said{"bad_hole_number log[1].narrow.number"});
 }
 
+TEST_CASE("a blowing pressure was measured with holes that are cut, and changes no flute") {
+    const Json blown = {{"breath", {{"open", {5}}, {"pa", 900}, {"what", "at pitch"}}}};
+    CHECK(said(with_log({hole(5, 307), blown})).empty());
+    CHECK(said(with_log({blown, hole(5, 307)})) == Said{"bad_hole_number log[0].breath.open[0]"});
+    const Standing with_it = standing({hole(5, 307), blown});
+    const Standing without_it = standing({hole(5, 307)});
+    CHECK(with_it.is_cut == without_it.is_cut);
+    CHECK(with_it.document.tube->end_m == without_it.document.tube->end_m);
+    CHECK(with_it.document.log->at(1).blown_to == BlownTo::at_pitch);
+}
+
 TEST_CASE("a cut hole is one of the plan, in its place in the row, within the tube") {
     CHECK(said(with_log({hole(1, 180), hole(5, 307)})).empty());
     CHECK(said(with_log({hole(0, 180)})) == Said{"bad_hole_number log[0].hole.number"});

@@ -46,6 +46,11 @@ TEST_CASE("values are SI inside") {
     CHECK(document.log->at(3).diameter_m == 0.006);
     CHECK(document.log->at(2).own_error_m == 0.0003);
     CHECK(document.log->at(3).error_m == 0.0002);
+    CHECK(document.sound_hole->ramp_m == 0.0065);
+    CHECK(document.block->side_walls->thickness_m == 0.003);
+    CHECK(document.log->at(10).pressure_Pa == 1320);
+    // 9.80665 Pa a millimetre of water (NIST SP 811, appendix B.8)
+    CHECK_THAT(document.log->at(11).pressure_Pa, Catch::WithinRel(475.622525, 1e-12));
 }
 
 TEST_CASE("an unknown key is a violation wherever it stands, except under x", "[property]") {
@@ -71,7 +76,10 @@ TEST_CASE("an unknown key is a violation wherever it stands, except under x", "[
                                "/log/0",
                                "/log/2/foot",
                                "/log/3/hole",
-                               "/log/9/read"}) {
+                               "/log/9/read",
+                               "/log/10/breath",
+                               "/block",
+                               "/block/side_walls"}) {
         CAPTURE(parent);
         const auto found =
             samples::read(with(full(), std::string(parent) + "/diamter_mm", 1)).violations;
@@ -156,6 +164,17 @@ TEST_CASE("each key refuses what is of another kind", "[property]") {
                                 "/log/3/hole/number",
                                 "/log/9/read",
                                 "/log/9/read/open",
+                                "/log/10/breath",
+                                "/log/10/breath/open",
+                                "/log/10/breath/pa",
+                                "/log/10/breath/what",
+                                "/sound_hole/ramp",
+                                "/sound_hole/ramp_mm",
+                                "/sound_hole/edge_mm",
+                                "/block",
+                                "/block/height_mm",
+                                "/block/side_walls",
+                                "/block/side_walls/length_mm",
                                 "/sounds_as"}) {
         CAPTURE(pointer);
         std::size_t count = 0;
@@ -186,6 +205,12 @@ TEST_CASE("names are taken from their lists only") {
     CHECK(said(with(full(), "/song/scale", "minor")) == Said{"unknown_name song.scale"});
     CHECK(said(with(full(), "/log/0/bore", "oiled")) == Said{"unknown_name log[0].bore"});
     CHECK(said(with(full(), "/log/1/block", "lost")) == Said{"unknown_name log[1].block"});
+    CHECK(said(with(full(), "/log/10/breath/what", "leaps")) ==
+          Said{"unknown_name log[10].breath.what"});
+    CHECK(said(with(full(), "/block", "some")) == Said{"unknown_name block"});
+    CHECK(said(with(full(), "/block/side_walls", "long")) == Said{"unknown_name block.side_walls"});
+    CHECK(said(with(without(full(), "/sound_hole/ramp_mm"), "/sound_hole/ramp", "low")) ==
+          Said{"unknown_name sound_hole.ramp"});
     CHECK(said(with(full(), "/sounds_as", "dreamt")) == Said{"unknown_name sounds_as"});
     CHECK(said(with(full(), "/song/lowest", "H4")) == Said{"not_a_note song.lowest"});
     CHECK(said(with(full(), "/song/lowest", "free")).empty());
@@ -204,6 +229,13 @@ TEST_CASE("keys that must be there are missed") {
     CHECK(said(without(full(), "/shop/bits/0/mm")) == Said{"missing shop.bits[0].mm"});
     CHECK(said(without(full(), "/log/9/read/hz")) == Said{"missing log[9].read.hz"});
     CHECK(said(without(full(), "/log/2/foot")) == Said{"missing log[2]"});
+    CHECK(said(without(full(), "/log/10/breath/open")) == Said{"missing log[10].breath.open"});
+    CHECK(said(without(full(), "/log/10/breath/pa")) == Said{"missing log[10].breath.pa"});
+    CHECK(said(without(full(), "/log/10/breath/what")) == Said{"missing log[10].breath.what"});
+    CHECK(said(without(full(), "/block/side_walls/height_mm")) ==
+          Said{"missing block.side_walls.height_mm"});
+    CHECK(said(without(full(), "/block/side_walls/thickness_mm")) ==
+          Said{"missing block.side_walls.thickness_mm"});
 }
 
 TEST_CASE("the air is a room or lossless, not both and not half") {

@@ -21,7 +21,11 @@ inline const char* kFull = R"json({
     "wall_mm": 3.1, "end_mm": 430, "above_mm": 160, "ridge": {"at_mm": 120, "opening_mm": 15.5}
   },
   "plug": {"offset_mm": 0.5, "thickness_mm": 9},
-  "sound_hole": {"length_mm": 5.3, "width_mm": 9.5, "wall_mm": 2.7},
+  "sound_hole": {"length_mm": 5.3, "width_mm": 9.5, "wall_mm": 2.7, "ramp_mm": 6.5, "edge_mm": 0.8},
+  "block": {
+    "height_mm": 9, "width_mm": 14.5, "front_mm": -0.5,
+    "side_walls": {"height_mm": 2.5, "thickness_mm": 3, "length_mm": 5}
+  },
   "track": {"depth_mm": 0.9, "width_mm": 9.5, "length_mm": 20, "block_gap_mm": 0.2},
   "chamber": {"length_mm": 110, "air_hole_mm": 10},
   "foot_mm": 396.7,
@@ -56,7 +60,9 @@ inline const char* kFull = R"json({
     {"narrow": {"number": 4, "diameter_mm": 6.1}},
     {"sound_hole": {"length_mm": 5.6, "width_mm": 9.7}},
     {"foot_plug": {"opening_mm": 13.7}},
-    {"read": {"open": [4, 5], "hz": 512.3, "sigma_cents": 4}, "room_c": 18}
+    {"read": {"open": [4, 5], "hz": 512.3, "sigma_cents": 4}, "room_c": 18},
+    {"breath": {"open": [4, 5], "pa": 1320, "what": "jumps up"}, "note": "slowly"},
+    {"breath": {"open": [], "water_mm": 48.5, "what": "falls back"}}
   ],
   "sounds_as": "planned",
   "x": {"anything": [1, null, {"goes": true}]},

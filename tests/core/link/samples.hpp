@@ -11,6 +11,7 @@
 #include <string>
 
 #include "core/document/write.hpp"
+#include "core/link/behind.hpp"
 #include "core/link/link.hpp"
 #include "core/link/seal.hpp"
 #include "core/link/walk.hpp"
@@ -49,11 +50,17 @@ inline std::string why_not(const std::string& text) {
 }
 
 // The link of a document that may say nonsense: packed and sealed without a look at it.
-inline std::string unchecked_link(Document document, const std::string& rest = "") {
+inline std::string packed_bytes(Document document) {
     LinkStream stream;
+    Behind behind = taken_out(document);
     walk(stream, document);
+    const auto entries = packed_behind(behind);
     REQUIRE(stream.good());
-    return sealed(stream.bytes() + rest);
+    REQUIRE(entries);
+    return stream.bytes() + *entries;
+}
+inline std::string unchecked_link(const Document& document, const std::string& rest = "") {
+    return sealed(packed_bytes(document) + rest);
 }
 
 // One whole random number of a closed range. Not std::uniform_int_distribution: it draws other

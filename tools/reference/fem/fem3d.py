@@ -45,7 +45,8 @@ def build_mesh(p):
     def cut(A, B): return o.cut(A, B)[0]
     def inter(A, B): return o.intersect(A, B)[0]
     sph = (3, o.addSphere(xc * S, 0, 0, R * S))
-    ext = cut(inter([sph], [half()]), [cyl(xu, L, Ro)])
+    # the bore's far end joins the outside, or, where the flow is steady, is where it comes in (surface 3)
+    ext = cut(inter([sph], [half()]), [cyl(xu, L + (1 * mm if p.get("potential") else 0), Ro)])
     for h in p["holes"]:      # closed hole: cavity up to the OUTER wall surface, sealed by a solid pad (fingertip) of thickness cap, radius rh+cap
         if not h["open"]:
             ext = cut(ext, [(3, o.addCylinder(h["x"], 0, 0, 0, 0, Ro * S + p["cap"], h["dia"] / 2 + p["cap"]))])
@@ -79,6 +80,12 @@ def build_mesh(p):
         c = g.getValue(2, s, [0.5 * (lo[0] + hi[0]), 0.5 * (lo[1] + hi[1])])
         if abs(np.linalg.norm([c[0] - xc * S, c[1], c[2]]) - R * S) < 1e-4 * R * S: rad.append(s)
     g.addPhysicalGroup(2, rad, 2)
+    if p.get("potential"):
+        inlet = []
+        for _, s in g.getEntities(2):
+            x0, y0, z0, x1, y1, z1 = g.getBoundingBox(2, s)
+            if abs(x0 - L * S) < 1e-3 and abs(x1 - L * S) < 1e-3 and max(z1, -z0, y1) < a * S + 1e-3: inlet.append(s)
+        g.addPhysicalGroup(2, inlet, 3)
     # curves for refinement
     am, Rm, Lm, wm, bm = a * S, Ro * S, L * S, w * S, b * S
     cw, cf, ch = [], [], {}

@@ -1,0 +1,184 @@
+// core/jet/regime.cpp: leads the breath up and down until a register holds no more.
+#include "core/jet/regime.hpp"
+
+#include <cmath>
+#include <limits>
+
+#include "core/flute/resonance.hpp"
+#include "core/jet/bracket.hpp"
+
+namespace canewright {
+namespace {
+
+constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
+constexpr double kThirdError = 1e-6;          // of its frequency, relative
+constexpr double kStep = 1.4142135623730951;  // of pressure, on the way to an end
+constexpr int kMostSteps = 8;                 // kStep^8 is kMostBreathRatio
+constexpr int kHalvings = 9;                  // of kStep: 7e-4
+
+double third_Hz(const Network& network, double second_Hz) {
+    double below_Hz = kThirdFrom * second_Hz;
+    double at_below = network.at(below_Hz).impedance.imag();
+    while (below_Hz < kThirdTo * second_Hz) {
+        const double above_Hz = below_Hz * kThirdStep;
+        const double at_above = network.at(above_Hz).impedance.imag();
+        if (at_below < 0.0 && at_above >= 0.0) {
+            const auto reactance = [&](double f_Hz) { return network.at(f_Hz).impedance.imag(); };
+            const double f_Hz = bracketed_root(reactance, below_Hz, above_Hz, at_below, at_above,
+                                               kThirdError * above_Hz);
+            const Loop loop = network.at(f_Hz);
+            if (loop.impedance.real() <= kClear * loop.bore_impedance) return f_Hz;
+        }
+        below_Hz = above_Hz;
+        at_below = at_above;
+    }
+    return kNaN;
+}
+
+Regime none(const char* why) {
+    Regime r;
+    r.why = why;
+    r.resonance_Hz = r.at_pitch_Pa = r.soft_Pa = r.hard_Pa = r.jumps_up_Pa = r.falls_back_Pa = kNaN;
+    r.cents_soft = r.cents_hard = r.cents_per_doubling = r.breath_s = kNaN;
+    return r;
+}
+
+}  // namespace
+
+NoteLoops note_loops(const Network& network, double first_Hz, double second_Hz) {
+    const double each_Hz[] = {first_Hz, second_Hz,
+                              second_Hz > 0.0 ? third_Hz(network, second_Hz) : kNaN};
+    const auto impedance = [&](double f_Hz) { return network.at(f_Hz).impedance; };
+    NoteLoops loops;
+    for (std::size_t n = 0; n < loops.registers.size(); ++n)
+        if (each_Hz[n] > 0.0) loops.registers[n] = LocalImpedance(impedance, each_Hz[n]);
+    return loops;
+}
+
+NoteLoops note_loops(const Network& network) {
+    const Resonance first = resonance(network, 1), second = resonance(network, 2);
+    return note_loops(network, first.converged ? first.frequency_Hz : kNaN,
+                      second.converged ? second.frequency_Hz : kNaN);
+}
+
+Blowing::Blowing(const Voice& voice, const Air& air)
+    : voice_(voice),
+      air_(air),
+      drive_(air, voice.track.height_m(), voice.edge_offset_m, voice.window_m, voice.width_m,
+             voice.wave) {}
+
+Blowing Blowing::with_convection(double convection) const {
+    Blowing other = *this;
+    other.voice_.wave.convection = convection;
+    other.drive_ = drive_.with_convection(convection);
+    return other;
+}
+
+Oscillation Blowing::blown(const NoteLoops& loops, int register_number, double pressure_Pa) const {
+    return drive_.oscillation(loops.of(register_number),
+                              track_flow(air_, voice_.track, pressure_Pa).centre_m_s);
+}
+
+Blowing::Stand Blowing::stand(const NoteLoops& loops, int register_number,
+                              double pressure_Pa) const {
+    const double centre_m_s = track_flow(air_, voice_.track, pressure_Pa).centre_m_s;
+    Stand s;
+    s.centre_m_s = centre_m_s;
+    s.oscillation = drive_.oscillation(loops.of(register_number), centre_m_s);
+    if (register_number > 1)
+        s.gain_below = drive_.rival_gain(loops.of(register_number - 1), s.oscillation, centre_m_s);
+    if (register_number < static_cast<int>(loops.registers.size()))
+        s.gain_above = drive_.rival_gain(loops.of(register_number + 1), s.oscillation, centre_m_s);
+    return s;
+}
+
+Blowing::End Blowing::end(const NoteLoops& loops, int register_number, double from_Pa,
+                          double step) const {
+    End e{from_Pa, stand(loops, register_number, from_Pa), {}};
+    double beyond_Pa = kNaN;
+    for (int n = 0; n < kMostSteps && !(beyond_Pa > 0.0); ++n) {
+        const double next_Pa = e.pressure_Pa * step;
+        const Stand next = stand(loops, register_number, next_Pa);
+        if (next.centre_m_s > kRoughSpeed_m_s && step > 1.0 && next.holds()) break;
+        if (next.holds()) {
+            e.pressure_Pa = next_Pa;
+            e.inside = next;
+        } else {
+            beyond_Pa = next_Pa;
+            e.beyond = next;
+        }
+    }
+    if (!(beyond_Pa > 0.0)) return {kNaN, {}, {}};
+    for (int n = 0; n < kHalvings; ++n) {
+        const double middle_Pa = std::sqrt(e.pressure_Pa * beyond_Pa);
+        const Stand middle = stand(loops, register_number, middle_Pa);
+        if (middle.holds()) {
+            e.pressure_Pa = middle_Pa;
+            e.inside = middle;
+        } else {
+            beyond_Pa = middle_Pa;
+            e.beyond = middle;
+        }
+    }
+    return e;
+}
+
+// A pressure at which the register holds, nearest to the one given, from there up first.
+double Blowing::holding_Pa(const NoteLoops& loops, int register_number, double from_Pa) const {
+    constexpr double kFine = 1.189207115002721;  // 2^(1/4)
+    double up_Pa = from_Pa, down_Pa = from_Pa;
+    for (int n = 0; n < kMostSteps; ++n) {
+        if (stand(loops, register_number, up_Pa).holds()) return up_Pa;
+        if (n > 0 && stand(loops, register_number, down_Pa).holds()) return down_Pa;
+        up_Pa *= kFine;
+        down_Pa /= kFine;
+    }
+    return kNaN;
+}
+
+Regime Blowing::regime(const NoteLoops& loops, int register_number) const {
+    const LocalImpedance& loop = loops.of(register_number);
+    if (!loop.exists()) return none("no_resonance");
+    Regime r = none("");
+    const double speed_m_s = drive_.speed_in_phase_m_s(loop.resonance_Hz());
+    r.resonance_Hz = loop.resonance_Hz();
+    r.gain = drive_.rival_gain(loop, {}, speed_m_s);
+    r.at_pitch_Pa = centre_pressure_Pa(air_, voice_.track, speed_m_s);
+    r.flow = track_flow(air_, voice_.track, r.at_pitch_Pa);
+    r.breath_s = breath_s(r.flow.flow_m3_s);
+    r.judgement =
+        judge(r.flow.reynolds, voice_.window_m / voice_.track.height_m(), r.flow.centre_m_s);
+    const Oscillation at_pitch = blown(loops, register_number, r.at_pitch_Pa);
+    if (!at_pitch.sounds) {
+        r.why = "no_gain";
+        return r;
+    }
+    const double from_Pa = holding_Pa(loops, register_number, r.at_pitch_Pa);
+    if (!(from_Pa > 0.0)) {
+        r.why = "never_holds";
+        return r;
+    }
+    r.found = true;
+    const End soft = end(loops, register_number, from_Pa, 1.0 / kStep);
+    r.soft_Pa = soft.pressure_Pa;
+    r.cents_soft = soft.inside.oscillation.sounds ? soft.inside.oscillation.cents : kNaN;
+    if (soft.beyond.gain_below > 1.0) r.falls_back_Pa = r.soft_Pa;
+    const End hard = end(loops, register_number, from_Pa, kStep);
+    if (!(hard.inside.centre_m_s > kRoughSpeed_m_s)) {
+        r.hard_Pa = hard.pressure_Pa;
+        r.cents_hard = hard.inside.oscillation.sounds ? hard.inside.oscillation.cents : kNaN;
+        if (hard.beyond.gain_above > 1.0) r.jumps_up_Pa = r.hard_Pa;
+    }
+
+    constexpr double kQuarter = 1.189207115002721;  // 2^(1/4)
+    const Oscillation above = blown(loops, register_number, r.at_pitch_Pa * kQuarter);
+    const Oscillation below = blown(loops, register_number, r.at_pitch_Pa / kQuarter);
+    if (above.sounds && below.sounds) r.cents_per_doubling = 2.0 * (above.cents - below.cents);
+    return r;
+}
+
+Regime regime(const Voice& voice, const Air& air, const Network& network, int register_number) {
+    return Blowing(voice, air).regime(note_loops(network), register_number);
+}
+
+}  // namespace canewright

@@ -1,0 +1,159 @@
+// core/verbs/voice.cpp -- the document made into a voice with its notes, and all parts put
+// together.
+#include "core/verbs/voice.hpp"
+
+#include <cmath>
+#include <limits>
+
+#include "core/task/build.hpp"
+#include "core/task/replay.hpp"
+#include "core/verbs/taught.hpp"
+#include "core/verbs/voice_faults.hpp"
+#include "core/verbs/voice_parts.hpp"
+
+namespace canewright {
+
+namespace {
+
+// How far the edge lies off the jet's middle, of the track's height: a maker aims it by eye, and no
+// key of the document says how high the track's floor lies. Judgement; between 0 and 0.2 the design
+// breath stays, and a jump up falls by 7 to 20 % (two flutes tried).
+constexpr double kUsualOffset = 0.1;
+
+double or_proposed(const std::optional<double>& given_m, const char* path, VoiceCase& one) {
+    if (given_m) return *given_m;
+    one.missing.push_back(path);
+    for (const Proposal& each : one.proposals)
+        if (each.path == path) return each.size_m;
+    return std::numeric_limits<double>::quiet_NaN();  // no room for it
+}
+
+Voice voice_of(VoiceCase& one) {
+    const TrackEntry track = one.document.track.value_or(TrackEntry{});
+    Voice voice;
+    voice.track.depth_m = or_proposed(track.depth_m, "track.depth_mm", one);
+    voice.track.width_m = or_proposed(track.width_m, "track.width_mm", one);
+    voice.track.length_m = or_proposed(track.length_m, "track.length_mm", one);
+    voice.track.block_gap_m = track.block_gap_m.value_or(0.0);
+    voice.window_m = one.task.flute.sound_hole.length_m;
+    voice.width_m = one.task.flute.sound_hole.width_m;
+    voice.edge_offset_m = kUsualOffset * voice.track.height_m();
+    return voice;
+}
+
+BlownNote blown_note(const VoiceCase& one, const Fingering& fingering) {
+    BlownNote note;
+    const Network network(one.task.flute, one.air, fingering);
+    std::array<double, 2> each_Hz{};
+    for (std::size_t n = 0; n < note.resonances.size(); ++n) {
+        note.resonances[n] = resonance(network, static_cast<int>(n) + 1);
+        const Resonance& found = note.resonances[n];
+        each_Hz[n] = found.found && found.converged ? found.frequency_Hz
+                                                    : std::numeric_limits<double>::quiet_NaN();
+    }
+    note.loops = note_loops(network, each_Hz[0], each_Hz[1]);
+    return note;
+}
+
+void blow(BlownNote& note, const Blowing& blowing) {
+    for (std::size_t n = 0; n < note.regimes.size(); ++n)
+        note.regimes[n] = blowing.regime(note.loops, static_cast<int>(n) + 1);
+}
+
+// Out also where there is no jet to be judged.
+Judgement judgement_of(const VoiceCase& one) {
+    const Regime& regime = one.lowest.regimes[0];
+    if (!(regime.flow.centre_m_s > 0.0)) return {Band::out, BandReason::none, 0.0, 0.0};
+    return regime.judgement;
+}
+
+struct Played {
+    SoundTask task;
+    Air air;
+};
+
+// As `sound` has it; of what was heard nothing where there is no song.
+Played played(const Document& document) {
+    if (is_taught(document) && missing_for(Verb::layout, document).empty()) {
+        const TaughtFlute taught = taught_flute(document);
+        return {taught.task, taught.air};
+    }
+    return {sound_task(document), bore_air(document)};
+}
+
+VoiceCase voice_case(const Document& document) {
+    VoiceCase one;
+    const Played now = played(document);
+    one.document = replay(document).document;
+    one.task = now.task;
+    one.air = one.jet_air = now.air;
+    if (one.air.lossless) one.jet_air = moist_air(sounding_air(AirState{}));
+    one.proposals = voice_proposals(one.document);
+    one.voice = voice_of(one);
+    one.lowest = blown_note(one, {});
+    for (std::size_t k = 0; k < one.task.notes.size(); ++k) {
+        const bool covered = one.task.fingering[k].empty() && one.task.playable[k];
+        BlownNote note;
+        if (covered)
+            note = one.lowest;
+        else if (one.task.playable[k])
+            note = blown_note(one, one.task.fingering[k]);
+        note.open = one.task.notes[k].open;
+        note.playable = one.task.playable[k];
+        one.notes.push_back(note);
+    }
+    return one;
+}
+
+// The lowest note, the calibration by what it and the log say, then every note. Nothing is blown
+// where the tube has no room for a track.
+Json blow_all(const Document& document, VoiceCase& one) {
+    Json calibrated = Json::object();
+    calibrated["calibrated"] = nullptr;
+    const Track& track = one.voice.track;
+    if (!std::isfinite(track.depth_m + track.width_m + track.length_m)) return calibrated;
+    Blowing blowing(one.voice, one.jet_air);
+    const auto blow_lowest = [&] {
+        blow(one.lowest, blowing);
+        one.judgement = judgement_of(one);
+        one.mapped = one.judgement.band != Band::out;
+    };
+    blow_lowest();
+    calibrate_voice(document, one, blowing, calibrated);
+    if (one.calibrated_by) blow_lowest();
+    for (BlownNote& note : one.notes)
+        if (one.mapped && note.playable) blow(note, blowing);
+    return calibrated;
+}
+
+// Without finger holes the lowest note is all there is.
+Document with_lowest_alone(const Document& given) {
+    Document document = given;
+    if (!document.finger_holes) document.notes = std::vector<NoteEntry>{NoteEntry{}};
+    return document;
+}
+
+}  // namespace
+
+Answer voice_answer(const Document& given) {
+    Answer answer;
+    answer.violations = pattern_faults(given);
+    if (!answer.violations.empty()) return answer;
+    const Document document = with_lowest_alone(planned_like_before(given));
+    VoiceCase one = voice_case(document);
+    Json calibrated = blow_all(document, one);
+
+    Json json = Json::object();
+    add_voice(one, json);
+    json["notes"] = voice_notes_json(one);
+    json.update(calibrated);
+    json["as_cut"] = as_cut_json(one);
+    json["proposed"] = Json::array();
+    for (const Proposal& each : one.proposals) json["proposed"].push_back(proposal_json(each));
+    json["advice"] = advice_json(one);
+    json["faults"] = faults_json(one);
+    answer.json = std::move(json);
+    return answer;
+}
+
+}  // namespace canewright

@@ -1,0 +1,79 @@
+// web/voice/breath.js: how hard each note may be blown, and how far off the octave is there.
+
+/// <reference path="./types.d.ts" />
+import { h, s as svg, say } from '../widgets/dom.js';
+import { noteName, signed } from '../text/numbers.js';
+import { AT_PITCH, BREATH, BREATH_OF_NOTES, HARD, HARD_UNKNOWN, JUMPS, JUMP_SIGN, NOTE, OCTAVE, PA, SOFT,
+  TABLE_HELP, calibrationWords, mapAria, noMap, noteWhy, openName, pascals, waterMm } from './words.js';
+
+/** @param {VoiceSession} session */
+export function breath(session) {
+  const lead = h('p', { class: 'note' });
+  const body = h('tbody');
+  const table = h('table', { class: 'notes breaths' }, h('caption', { class: 'unseen' }, BREATH_OF_NOTES),
+    h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, NOTE, h('span', { class: 'small under' }, PA)),
+      ...[SOFT, AT_PITCH, HARD, OCTAVE].map((words) => h('th', { scope: 'col', class: 'right' }, words)))), body);
+  const holder = h('div', { class: 'breaths-holder', tabindex: 0, role: 'group', 'aria-label': BREATH_OF_NOTES }, table);
+  const help = h('p', { class: 'note' }, TABLE_HELP);
+  session.watch((_s, v) => [v.now, v.of], (s, v) => {
+    const { now } = v;
+    const why = now === null ? null : noMap(now);
+    holder.hidden = help.hidden = now === null || why !== null;
+    say(lead, now === null ? '' : why ?? calibrationWords(now));
+    if (now === null || why !== null) return body.replaceChildren();
+    const { least, most } = reach(now.notes);
+    const answer = v.of ?? s.answer;
+    const first = now.notes.filter((note) => note.register === 1);
+    body.replaceChildren(...first.reverse().flatMap((note) => lines(note, now.notes.find((other) =>
+      other.register === 2 && other.open.join() === note.open.join()), answer, least, most)));
+  });
+  return h('section', { 'aria-label': BREATH }, h('h3', {}, BREATH), lead, holder, help);
+}
+
+/** From the softest to the hardest of all. @param {NoteBreath[]} notes */
+export function reach(notes) {
+  const all = notes.flatMap(({ pa, jumps_up_pa: jump }) => [pa?.soft, pa?.at_pitch, pa?.hard, jump])
+    .flatMap((each) => (typeof each === 'number' && each > 0 ? [each] : []));
+  return { least: Math.min(...all) / 1.1, most: Math.max(...all) * 1.1 };
+}
+
+/** @param {NoteBreath} note @param {NoteBreath | undefined} second @param {Answer} answer
+ * @param {number} least @param {number} most */
+function lines(note, second, answer, least, most) {
+  const name = noteName(answer.notes.find((each) => each.open.join() === note.open.join())?.name) || openName(note.open);
+  const head = h('th', { scope: 'row' }, name);
+  if (note.pa === null) return [h('tr', {}, head, h('td', { colspan: 4 }, noteWhy(note.why)))];
+  const { pa } = note;
+  const jump = note.jumps_up_pa;
+  /** @param {number | null | undefined} value @param {string} [sign] */
+  const cell = (value, sign = '') => h('td', { class: 'right' }, ...(typeof value !== 'number' ? [HARD_UNKNOWN]
+    : [`${pascals(value)}${sign}`, h('span', { class: 'small under' }, waterMm(value))]));
+  const off = second?.cents_from_octave ?? note.cents_from_octave;
+  return [h('tr', { class: 'figures' }, head, cell(pa.soft), cell(pa.at_pitch),
+    cell(pa.hard ?? jump, typeof jump === 'number' ? ` ${JUMP_SIGN}` : ''),
+    h('td', { class: 'right' }, typeof off === 'number' ? signed(off) : HARD_UNKNOWN,
+      typeof second?.pa?.at_pitch === 'number' ? h('span', { class: 'small under' }, `${pascals(second.pa.at_pitch)} Pa`)
+        : null)),
+  h('tr', { class: 'bars' }, h('td', { colspan: 5 }, bar(note, second, least, most)))];
+}
+
+/** From soft to hard, a dot where it is in tune, a stroke where it jumps; the octave above in outline.
+ * @param {NoteBreath} note @param {NoteBreath | undefined} second @param {number} least @param {number} most */
+function bar(note, second, least, most) {
+  /** @param {number} pa each doubling is as long as any other */
+  const x = (pa) => 100 * Math.log(pa / least) / Math.log(most / least);
+  /** @param {NoteBreath | undefined} of @param {string} name @param {number} y */
+  const span = (of, name, y) => {
+    const { soft, hard, at_pitch: middle } = of?.pa ?? { soft: null, hard: null, at_pitch: null };
+    if (soft === null || middle === null) return [];
+    const end = hard ?? of?.jumps_up_pa ?? most;
+    return [svg('rect', { x: x(soft), y, width: Math.max(0.5, x(end) - x(soft)), height: 4, class: name })];
+  };
+  const { pa, jumps_up_pa: jump } = note;
+  return svg('svg', { viewBox: '0 0 100 12', preserveAspectRatio: 'none', class: 'breath-bar', role: 'img',
+    'aria-label': mapAria(note), focusable: 'false' },
+  ...span(second, 'octave', 7), ...span(note, 'first', 1),
+  ...(typeof pa?.at_pitch === 'number' ? [svg('rect', { x: x(pa.at_pitch) - 0.6, y: 0, width: 1.2, height: 6, class: 'dot' })] : []),
+  ...(typeof jump === 'number' ? [svg('rect', { x: x(jump) - 0.3, y: 0, width: 0.6, height: 12, class: 'jump' },
+    svg('title', {}, JUMPS))] : []));
+}

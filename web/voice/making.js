@@ -1,0 +1,15 @@
+// web/voice/making.js: making a voice, step by step, with the cautions where the knife is.
+
+/// <reference path="./types.d.ts" />
+import { h } from '../widgets/dom.js';
+import { KNIFE, MAKING, MAKING_LEAD, STEPS } from './fault_words.js';
+
+/** @param {VoiceSession} _session */
+export function making(_session) {
+  return h('details', { class: 'making' }, h('summary', {}, MAKING),
+    h('p', { class: 'note' }, MAKING_LEAD), h('ul', { class: 'care' }, ...KNIFE.map((words) => h('li', {},
+      words))),
+    h('ol', { class: 'steps' }, ...STEPS.map(({ title, words, test }) => h('li', {}, h('strong', {}, title),
+      ` ${words}`,
+      test === undefined ? null : h('span', { class: 'test' }, test)))));
+}

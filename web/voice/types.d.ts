@@ -1,0 +1,50 @@
+// web/voice/types.d.ts: what the core says of a voice: core/verbs/voice.hpp. Types only, never loaded by a browser.
+
+/** What a judgement hangs on: a number by its path or name, and the limit it misses. */
+interface Measure {
+  code?: string; path?: string; value: number | null; limit: number | null; out?: boolean; open?: number[];
+}
+type Band = 'good' | 'rough' | 'out';
+interface Breaths { soft: number | null; at_pitch: number | null; hard: number | null }
+
+interface Jet {
+  flow_ml_s: number | null; seconds: number | null; jet_m_s: number | null; reynolds: number | null;
+  ratio: number | null; pa: number | null; band: Band; why?: Measure | null;  // null where the band is out
+  flow_range_ml_s?: (number | null)[];
+}
+interface NoteBreath {
+  open: number[]; register: number; hz: number | null;
+  pa: Breaths | null; water_mm?: Breaths | null;
+  jumps_up_pa: number | null; falls_back_pa?: number | null;
+  cents_soft?: number | null; cents_hard?: number | null; cents_from_octave?: number | null;
+  band?: Band; pa_factor?: number | null; why?: Measure | null;
+}
+interface CutPart {
+  path: string; mm: number | null; known: 'measured' | 'seen' | 'taken'; cents_per_mm: number | null;
+  back_1_mm_cents?: number | null; over_1_mm_cents?: number | null;  // of the block's front
+}
+interface Proposal { path: string; mm: number; rule: string; of: { path: string; mm: number | null }[] }
+interface FaultCause {
+  code: string; first?: boolean; removes?: boolean; number?: Measure | null; weight?: number;
+}
+interface Fault { symptom: string; causes: FaultCause[] }
+
+interface VoiceAnswer {
+  voice: Jet | null;          // null: the track is not described
+  with_proposed?: Jet | null; // then the same with what is proposed, and so are the notes
+  missing?: string[];
+  notes: NoteBreath[];
+  calibrated?: { factor: number; from_entry: number; band_factor: number } | null;
+  as_cut: { lowest_cents: number | null; sigma_cents: number | null; parts: CutPart[] };
+  proposed: Proposal[];
+  advice?: Measure[];
+  faults: Fault[];
+}
+interface Workshop { voice(doc: Doc): Promise<Reply<VoiceAnswer>> }
+
+/** What the parts of the station look at beside the page's state. */
+interface VoiceState { now: VoiceAnswer | null; of: Answer | null; problems: Violation[]; fault: string }
+type VoiceSession = ReturnType<typeof import('./session.js').createSession>;
+
+/** What a choice of the station set aside, by its key, to come back with it. */
+interface Aside { voice?: Record<string, { values?: Record<string, unknown>; texts?: Record<string, Typed> }> }

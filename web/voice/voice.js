@@ -1,0 +1,32 @@
+// web/voice/voice.js: the station Voice: the tube's upper half, the breath it wants, and what to do when it
+// does not sound right.
+
+/// <reference path="./types.d.ts" />
+import { h } from '../widgets/dom.js';
+import { above } from './above.js';
+import { breath } from './breath.js';
+import { asCut } from './cut.js';
+import { drawn } from './drawn.js';
+import { faults } from './faults.js';
+import { making } from './making.js';
+import { createSession } from './session.js';
+import { stands } from './stands.js';
+
+/** @param {Desk} desk @returns {Promise<Node[]>} */
+export async function voice(desk) {
+  const [workshop] = await Promise.all([desk.engine.workshop(), style()]);
+  const session = createSession(desk, workshop);
+  return [h('div', { class: 'voice-room' },
+    h('div', { class: 'voice-sizes' }, stands(session), asCut(session), above(session)),
+    h('div', { class: 'voice-seen' }, drawn(session), breath(session), making(session), faults(session)))];
+}
+
+/** The room's own sheet, once. @returns {Promise<void>} */
+function style() {
+  return new Promise((loaded) => {
+    // canewright.html has every sheet in itself already.
+    if (getComputedStyle(document.documentElement).getPropertyValue('--voice') !== '') return loaded();
+    document.head.append(h('link', { rel: 'stylesheet', href: 'style-voice.css',
+      onload: () => loaded(), onerror: () => loaded() }));
+  });
+}

@@ -1,0 +1,159 @@
+// web/voice/words.js: what the room Voice says of the voice and its breath. What it says of each part stands in
+// part_words.js, of making one and of faults in fault_words.js.
+
+/// <reference path="./types.d.ts" />
+import { sentence } from '../text/violations.js';
+import { centsWords } from '../text/numbers.js';
+import { groupName, listed, lower, partName } from './part_words.js';
+
+// How it stands. How pressures feel: common practice, no source.
+export const TAKE_CARE = 'Take care. ';
+/** @type {[number, string][]} */
+const FEELS = [[60, 'hardly more than breathing out'], [150, 'a soft breath, as to mist a pane'],
+  [350, 'an easy breath, as to cool soup'], [800, 'a firm breath, as to bend a candle’s flame'],
+  [Infinity, 'a hard breath, as to blow a candle out']];
+/** @param {number} pa */
+const feel = (pa) => FEELS.find(([limit]) => pa < limit)?.[1] ?? '';
+const PA_PER_WATER_MM = 9.79;  // at 20 °C; the core's figures are used where it says them
+
+/** A pressure as it is known: two figures. @param {number} pa */
+export const pascals = (pa) => String(pa < 100 ? Math.round(pa) : Number(pa.toPrecision(2)));
+/** @param {number} pa */
+export const waterMm = (pa) => {
+  const mm = pa / PA_PER_WATER_MM;
+  return `${mm < 9.95 ? Math.round(mm * 10) / 10 : Math.round(mm)} mm`;
+};
+/** @param {number} value */
+const two = (value) => String(Number(value.toPrecision(2)));
+/** @param {number} pa */
+const pressure = (pa) => `${pascals(pa)} Pa (${waterMm(pa)} of water)`;
+
+/** What is answered of the track: as it is, or with what is proposed. @param {VoiceAnswer} now */
+export const jetOf = (now) => now.voice ?? now.with_proposed ?? null;
+
+/** @param {VoiceAnswer} now */
+export function breathWanted(now) {
+  const jet = jetOf(now);
+  if (jet === null) return voiceMissing(now.missing ?? []);
+  if (jet.band === 'out') return whyOut(jet);
+  const wanted = now.notes.filter((note) => note.register === 1).map((note) => note.pa?.at_pitch)
+    .filter((pa) => typeof pa === 'number');
+  const lowest = jet.pa ?? Math.min(...wanted);
+  const most = Math.max(...wanted, lowest);
+  const far = most > lowest * 1.3 ? `, ${pressure(most)} at its highest` : '';
+  const air = jet.flow_ml_s === null || jet.seconds === null ? ''
+    : ` It takes about ${two(jet.flow_ml_s)} ml a second; a breath lasts ${two(jet.seconds)} seconds.`;
+  return `${now.voice === null ? 'With the sizes proposed below this voice would want' : 'This voice wants'} ${
+    feel(lowest)}: ${pressure(lowest)} at the lowest note${far}.${air}`;
+}
+
+/** @param {string[]} missing */
+export function voiceMissing(missing) {
+  const names = missing.map((path) => lower(partName(path)));
+  return names.length === 0 ? 'What breath this voice wants cannot be said yet.'
+    : `To say what breath this voice wants, the page needs: ${names.join(', ')}.`;
+}
+
+/** @type {Record<string, (value: string, limit: string) => string>} */
+const OUT = {
+  reynolds: (value, limit) => `The jet of so low a track is mostly friction (${value}, where such reckoning `
+    + `begins at `
+    + `${limit}): a hundredth of a millimetre changes its breath by a tenth and more`,
+  short_window: (value, limit) => `The sound hole is only ${value} times as long as the track is deep; such `
+    + `reckoning `
+    + `begins at ${limit}`,
+  long_window: (value, limit) => `The sound hole is ${value} times as long as the track is deep; such `
+    + `reckoning ends at `
+    + `${limit}`,
+  fast_jet: (value, limit) => `The air would have to leave the track at ${value} m/s; such reckoning ends `
+    + `at ${limit}`,
+};
+/** @param {Jet} jet whose band is out */
+export function whyOut({ why, flow_range_ml_s: range = [] }) {
+  const reason = OUT[why?.code ?? ''];
+  const first = reason === undefined ? 'This voice is unlike those that such reckoning was checked with'
+    : reason(two(why?.value ?? 0), two(why?.limit ?? 0));
+  const [least, most] = range;
+  const flow = typeof least === 'number' && typeof most === 'number'
+    ? ` Between a soft breath and a hard one (100 to 1000 Pa) ${two(least)} to ${two(most)} ml a second pass `
+      + `the track.` : '';
+  return `${first}. So no breath is foretold for its notes; their pitches hold.${flow}`;
+}
+
+/** Of the opening's own size the shop's errors tell. */
+const SHAPE = /^(block|sound_hole\.(ramp|edge))/;
+
+/** Where its pitch comes from. @param {VoiceAnswer['as_cut']} cut */
+export function shapeWords({ lowest_cents: cents, sigma_cents: sigma, parts }) {
+  if (cents === null) return '';
+  const off = Math.abs(cents) < 0.5 ? 'as high as over a bare opening'
+    : `about ${centsWords(cents)} ${cents < 0 ? 'flatter' : 'sharper'} than over a bare opening`;
+  const said = `As it is cut, the lowest note sounds ${off}`;
+  if (sigma === null) return `${said}.`;
+  /** @param {CutPart['known']} known */
+  const names = (known) => [...new Set(parts.filter((part) => part.known === known && part.mm !== null && SHAPE.test(part.path))
+    .map((part) => lower(groupName(part.path))))];
+  const taken = names('taken');
+  const seen = names('seen');
+  const left = `± ${centsWords(sigma)}`;
+  if (taken.length > 0) return `${said}; not knowing ${listed(taken)} leaves it ${left}.`;
+  if (seen.length > 0) return `${said}; not having measured ${listed(seen)} leaves it ${left}.`;
+  return `${said}. All of it is measured; ${left} is left, which only a blow can tell.`;
+}
+
+/** @param {VoiceState} v @param {State} s @param {Engine} engine */
+export function troubleWords({ problems, fault, now }, s, engine) {
+  const kept = now === null ? '' : ' What stands here is of the entries before.';
+  if (problems.length > 0) return problems.map((one) => `${partName(one.path)}: ${sentence(one, s, engine)}`).join(' ') + kept;
+  return fault === '' ? '' : `The voice could not be reckoned (${fault}). Your entries are kept.${kept}`;
+}
+
+// The breath of each note.
+export const BREATH = 'The breath of each note';
+export const BREATH_OF_NOTES = 'For each note how soft and how hard it may be blown, and the octave above it';
+export const NOTE = 'Note';
+export const PA = 'Pa, water';
+export const SOFT = 'soft';
+export const AT_PITCH = 'at pitch';
+export const HARD = 'hard';
+export const OCTAVE = 'octave';
+export const JUMP_SIGN = '↑';
+export const JUMPS = 'jumps up here';
+export const HARD_UNKNOWN = '–';
+export const TABLE_HELP = '↑: blown harder, it jumps up to the octave. –: no end within what was checked. '
+  + 'Octave: cents sharp (+) or flat (−) of a true one, and the breath it is in tune at. The bars show the '
+  + 'same, each doubling as long as any other: full for the note, in outline for its octave.';
+/** @param {number[]} open */
+export const openName = (open) => (open.length === 0 ? 'all covered' : `${open.join(', ')} open`);
+/** @param {NoteBreath} note */
+export const mapAria = ({ pa, jumps_up_pa: jump }) => (pa === null ? '' : `from ${pa.soft === null ? 'nothing'
+  : pascals(pa.soft)} to ${pa.hard === null ? 'no end found' : pascals(pa.hard)} pascals${
+  typeof jump === 'number' ? `, jumps up at ${pascals(jump)}` : ''}`);
+/** @type {Record<string, string>} */
+const NOTE_WHY = { no_resonance: 'has no resonance that would sound', hole_not_cut: 'its hole is not cut yet',
+  not_converged: 'could not be found', no_gain: 'loses more than the jet gives: it will hardly speak',
+  never_holds: 'another register takes over at every breath' };
+/** @param {Measure | null | undefined} why */
+export const noteWhy = (why) => NOTE_WHY[why?.code ?? ''] ?? 'no breath can be said';
+/** Why there is no map, or null. @param {VoiceAnswer} now */
+export function noMap(now) {
+  const jet = jetOf(now);
+  return jet === null ? voiceMissing(now.missing ?? []) : jet.band === 'out' ? whyOut(jet) : null;
+}
+/** @param {VoiceAnswer} now */
+export function calibrationWords(now) {
+  const { calibrated, notes } = now;
+  const rough = jetOf(now)?.band === 'rough' ? ' This voice is at the rim of what such reckoning was checked '
+    + 'with: take the figures for their order.' : '';
+  if (calibrated) {
+    return `By the pressure you measured (entry ${calibrated.from_entry + 1} of the log): each figure ${
+      factorWords(calibrated.band_factor)}.${rough}`;
+  }
+  const factor = Math.max(1.4, ...notes.map((note) => (note.register === 1 ? note.pa_factor ?? 0 : 0)));
+  return `${now.voice === null ? 'With the sizes proposed. ' : ''}Not calibrated: each pressure may be ${
+    factorWords(factor)}, all the same way. A hose of water at the mouth end, read where a note jumps up, would set `
+    + `them right.${rough}`;
+}
+/** Either way. @param {number} factor */
+const factorWords = (factor) => (factor < 1.95 ? `${Math.round((factor - 1) * 100)} % off`
+  : `up to ${two(factor)} times as high or as low`);
