@@ -65,11 +65,11 @@ describe('entries', () => {
       assert.equal(await sentenceAt(field), '');
     }
     assert.equal(new Set(Object.values(results).map(String)).size, 1, JSON.stringify(results));
-    await afterChange(page, () => field.fill('3/8')); // a fraction is inches: 9.525 mm
+    await afterChange(page, () => field.fill('1/4')); // a fraction is inches: 6.35 mm; typed, hundredths of a mm are read
     const fraction = await figures(page);
     await field.fill('9');
     await settle(page);
-    await afterChange(page, () => field.fill('9,525'));
+    await afterChange(page, () => field.fill('6,35'));
     assert.deepEqual(await figures(page), fraction);
     await context.close();
   });
