@@ -140,6 +140,7 @@ Document planned_like_before(const Document& document) {
     if (document.finger_holes || !cuts_holes(document)) return document;
     Document before = document;
     before.log.reset();
+    if (!missing_for(Verb::layout, before).empty()) return document;  // said where it is asked for
     const BuildState blank = build_of(before);
     Document planned = document;
     planned.finger_holes = std::vector<HoleEntry>();
