@@ -206,7 +206,7 @@ describe('a build on the bench', () => {
     await untilLogged(page, 'just', 1);
     await voiceIsFinished(page);
     for (let count = 2; count < 4; count += 1) {
-      for (const text of ['350', '351', '350.5 Hz']) {  // a tone and more below the tube's own
+      for (const text of ['300', '301', '300.5 Hz']) {  // a fourth and more below the tube's own
         await entry(page, 'Or type it').fill(text);
         await entry(page, 'Or type it').press('Enter');
       }
@@ -261,12 +261,12 @@ describe('a build on the bench', () => {
     const { page, context } = await open(where);
     await page.locator('select[aria-label=Unit]').selectOption('inch/32');
     await station(page, 'bench');
-    await page.waitForFunction(() => /15 29\/32/.test(document.querySelector('.card .do')?.textContent ?? ''));
-    await entry(page, 'Sawn at').fill('15 7/8');
+    await page.waitForFunction(() => /15 25\/32/.test(document.querySelector('.card .do')?.textContent ?? ''));
+    await entry(page, 'Sawn at').fill('15 3/4');
     await press(page, 'Sawn: log it');
     await untilLogged(page, 'just', 1);
     await settle(page);
-    assert.ok(Math.abs((await kept(page))[0].foot.at_mm - (15.875 * 25.4 + EXAMPLE.sound_hole.length_mm / 2)) < 1e-6);
+    assert.ok(Math.abs((await kept(page))[0].foot.at_mm - (15.75 * 25.4 + EXAMPLE.sound_hole.length_mm / 2)) < 1e-6);
     await context.close();
   });
 });

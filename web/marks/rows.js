@@ -37,7 +37,7 @@ export function rows(desk) {
       holeRow(i, state, desk)), footRow(state, desk)];
     listing.classList.toggle('inches', unitOf(state) === 'inch');
     bands(state);
-    // Before it is on the page no row has a height: the observer has them placed there.
+    // Before it is on the page no row has a height: they are placed in a moment.
     if (holder.isConnected) place(state);
   }
 
@@ -94,10 +94,16 @@ export function rows(desk) {
     if (lines.some((line, i) => line.offsetHeight !== heights[i])) place(state);
   });
   new ResizeObserver(() => {
-    if (holder.clientWidth === width) return;
+    if (holder.clientWidth === width || lines[0].parentNode !== listing) return;
     width = holder.clientWidth;  // 0 while the station is not shown; rows have no height then
     if (width > 0) place(desk.store.get());
   }).observe(holder);
+  // Until then its place is kept, so that what stands below does not move.
+  holder.style.height = `${SHORTEST_PX}px`;
+  setTimeout(() => {
+    width = holder.clientWidth;
+    place(desk.store.get());
+  });
   return holder;
 }
 
