@@ -6,7 +6,6 @@ import { createStore } from './state/store.js';
 import { createDesk } from './state/desk.js';
 import { recall } from './state/keep.js';
 import { spreadAlways } from './state/sure.js';
-import { pause } from './widgets/dom.js';
 import { stations } from './widgets/stations.js';
 import { cane } from './cane/cane.js';
 import { song } from './song/song.js';
@@ -53,7 +52,6 @@ async function start() {
   const [{ answer: choices }, { answer: example }] = await Promise.all([engine.choices(), engine.example()]);
   if (!choices || !example) throw new Error('no choices, or no example');
   const store = createStore(await firstState(engine, example));
-  await pause();
   /** @type {Desk} */
   const desk = createDesk(store, engine, choices, async () => (await import('./paper/paper.js')).openPaper(desk));
 

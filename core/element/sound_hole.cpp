@@ -62,9 +62,13 @@ constexpr double kMostVoiceLess = 0.5, kMostVoiceMore = 1.0;
 
 double bore_area_m2(const WindowShape& s) { return kPi * s.bore_radius_m * s.bore_radius_m; }
 
-}  // namespace
+bool alike(const WindowShape& a, const WindowShape& b) {
+    return a.bore_radius_m == b.bore_radius_m && a.length_m == b.length_m &&
+           a.width_m == b.width_m && a.wall_m == b.wall_m && a.plug_offset_m == b.plug_offset_m &&
+           a.inertance_factor == b.inertance_factor && a.voice == b.voice;
+}
 
-double window_inertance_length_m(const WindowShape& s) {
+double inertance_length_m(const WindowShape& s) {
     const double bare_m = mean_wall_m(s) + end_length_m(s);
     // far outside its range a voice's share is no more than a share
     const double change_m =
@@ -72,6 +76,25 @@ double window_inertance_length_m(const WindowShape& s) {
     const double length_m =
         bore_area_m2(s) / (s.length_m * s.width_m) * (bare_m + change_m) - s.length_m / 6.0;
     return s.inertance_factor * std::max(length_m, 0.0);
+}
+
+}  // namespace
+
+// A layout asks for the same opening a thousand times: the last answer is kept, of each thread (our
+// WebAssembly has one, and its linker knows no other).
+#ifdef __wasm__
+#define CANEWRIGHT_EACH_THREAD
+#else
+#define CANEWRIGHT_EACH_THREAD thread_local
+#endif
+double window_inertance_length_m(const WindowShape& s) {
+    static CANEWRIGHT_EACH_THREAD WindowShape last{};
+    static CANEWRIGHT_EACH_THREAD double last_m = 0.0;
+    if (!alike(s, last)) {
+        last_m = inertance_length_m(s);
+        last = s;
+    }
+    return last_m;
 }
 
 double plug_cavity_length_m(const WindowShape& s) {

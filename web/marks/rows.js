@@ -96,11 +96,10 @@ export function rows(desk) {
   new ResizeObserver(() => {
     if (holder.clientWidth === width || lines[0].parentNode !== listing) return;
     width = holder.clientWidth;  // 0 while the station is not shown; rows have no height then
-    if (width > 0) place(desk.store.get());
+    if (width > 0) requestAnimationFrame(() => place(desk.store.get()));
   }).observe(holder);
-  // Until then its place is kept, so that what stands below does not move.
-  holder.style.height = `${SHORTEST_PX}px`;
-  setTimeout(() => {
+  // Once whoever asked has put them on the page, and before that is painted.
+  queueMicrotask(() => {
     width = holder.clientWidth;
     place(desk.store.get());
   });

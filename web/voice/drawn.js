@@ -29,7 +29,7 @@ export function drawn(session) {
   new ResizeObserver(() => {
     if (Math.abs(holder.clientWidth - width) < 1) return;
     width = holder.clientWidth;
-    draw();
+    requestAnimationFrame(draw);  // it has another height then, which the observer would have to tell itself
   }).observe(holder);
   return h('section', { 'aria-label': CUT_OPEN }, h('h3', {}, CUT_OPEN), holder, dashed);
 }
