@@ -109,7 +109,7 @@ describe('how sure', () => {
     const { page, context } = await openSure();
     await afterText(page, '.worth', () => entry(page, 'Sound hole, how far off').fill('2,5'));
     await page.locator('.trial').getByRole('button').click();
-    await page.waitForFunction(() => document.querySelector('.trial progress').value > 400);
+    await page.waitForFunction(() => (document.querySelector('.trial progress')?.value ?? 0) > 400);
     await page.locator('.trial').getByRole('button', { name: 'Stop' }).click();
     const words = page.locator('.trial [role=status]');
     await page.waitForFunction(() => document.querySelector('.trial [role=status]').textContent !== '');
