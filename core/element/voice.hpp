@@ -11,18 +11,18 @@ namespace canewright {
 // Model    a sum of four parts, each a length with a reason times a polynomial of second degree
 //          (voice_terms.hpp): the ramp opens the slot as a horn does, the block is a mirror, its
 //          overhang covers, side walls make the slot go on outside.
-// Valid    kVoiceHeld, the shapes solved; variables are held beyond. in_voice_range() is narrower:
-//          what whole tubes by finite elements were compared in.
-// Error    kVoiceError_cents on a tube's resonance, in the range, where the bare opening is 15 off
-//          in the middle and 110 at most.
+// Valid    kVoiceHeld, the shapes solved: in_voice_range(); variables are held beyond.
+// Error    kVoiceError_cents on a tube's resonance on 95 of 100 tubes solved whole, where the bare
+//          opening is 11 off in the middle and 46 at most; 5.5 on 95 of 100 shapes that were kept
+//          from the fit, which reach to the corners of the range.
 // Source   steady potential flow by finite elements, tools/reference/voice_theory.py and
 //          voice_fit.py; no tube that was solved whole is in it, and no measurement.
 double voice_end_change_m(const WindowShape& shape);
 
-// Whether the voice is like those that the model was checked against.
+// Whether the voice's parts are like those that were solved.
 bool in_voice_range(const WindowShape& shape);
 
-// On 95 of 100 voices; tests/core/element/voice_test.cpp has the median and the worst.
+// tests/whole/voices_test.cpp holds it, the median and the worst.
 inline constexpr double kVoiceError_cents = 4.0;
 
 struct Span {

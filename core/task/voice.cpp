@@ -5,15 +5,16 @@
 #include <cmath>
 
 #include "core/element/sound_hole.hpp"
+#include "core/task/task.hpp"
 
 namespace canewright {
 namespace {
 
 // Every part as one number that can be put off.
 struct Parts {
-    double ramp = kUsualRamp, edge = kUsualEdge;  // of the opening's length; of the wall there
-    double block = 1.0;                           // 0: none stands there
-    double walls = kUsualSideWalls;               // of the opening's length
+    double ramp = 0.0, edge = kUsualEdge;  // of the opening's length; of the wall there
+    double block = 1.0;                    // 0: none stands there
+    double walls = kUsualSideWalls;        // of the opening's length
 };
 
 double seen(Seen what, double little, double much) {
@@ -28,8 +29,9 @@ class Voice {
           bare_(said.absent_is_bare),
           flute_(flute),
           bore_m_(bore_diameter_m(flute, 0.5 * flute.sound_hole.length_m)) {
-        if (bare_) parts_ = {0.0, 1.0, 0.0, 0.0};
         const double length_m = flute.sound_hole.length_m;
+        parts_.ramp = usual_ramp_m(length_m, bore_m_) / length_m;
+        if (bare_) parts_ = {0.0, 1.0, 0.0, 0.0};
         if (hole_.ramp_m) parts_.ramp = *hole_.ramp_m / length_m;
         if (hole_.ramp_seen) parts_.ramp = seen(*hole_.ramp_seen, kShortRamp, kLongRamp);
         if (hole_.edge_m) parts_.edge = *hole_.edge_m / flute.sound_hole.wall_m;
@@ -82,7 +84,7 @@ class Voice {
         v.edge_m = std::min(parts.edge, 1.0) * flute_.sound_hole.wall_m;
         if (parts.block > 0.0) {
             const BlockEntry block = block_.value_or(BlockEntry{});
-            v.block_height_m = block.height_m.value_or(kUsualBlockHeight * length_m);
+            v.block_height_m = block.height_m.value_or(usual_block_height_m(length_m, bore_m_));
             v.block_width_m = block.width_m.value_or(bore_m_ + 2.0 * flute_.wall_m);
             v.front_m = block.front_m.value_or(0.0);
         }
@@ -113,8 +115,7 @@ class Voice {
 }  // namespace
 
 VoiceSaid voice_said(const Document& document) {
-    return {document.sound_hole.value_or(SoundHoleEntry{}), document.block,
-            document.air && document.air->lossless.value_or(false)};
+    return {document.sound_hole.value_or(SoundHoleEntry{}), document.block, !room_air(document)};
 }
 
 VoiceShape voice_shape(const VoiceSaid& said, const Flute& flute) {

@@ -2,6 +2,8 @@
 // the rest. Layer: task.
 #pragma once
 
+#include <algorithm>
+
 #include "core/document/document.hpp"
 
 namespace canewright {
@@ -15,6 +17,14 @@ inline constexpr double kUsualSideWalls = 0.15;  // of none and some, about as o
 inline constexpr double kUsualSideWall = 0.4;    // their thickness
 inline constexpr double kUsualBlockHeight = 1.2;
 inline constexpr double kThinEdge = 0.06, kUsualEdge = 0.15, kThickEdge = 0.4;  // of the wall there
+
+// What is taken for a ramp and a block of which nobody has said how large: no more than a bore.
+inline double usual_ramp_m(double length_m, double bore_m) {
+    return std::min(kUsualRamp * length_m, bore_m);
+}
+inline double usual_block_height_m(double length_m, double bore_m) {
+    return std::min(kUsualBlockHeight * length_m, bore_m);
+}
 
 // What is left to know of a voice whose every part was measured, relative inertance, one standard
 // deviation: the model's own error is a fifth of it (core/element/voice); the rest is the jet

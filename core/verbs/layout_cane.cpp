@@ -5,6 +5,7 @@
 #include "core/base/units.hpp"
 #include "core/document/typed.hpp"
 #include "core/element/sound_hole.hpp"
+#include "core/element/voice.hpp"
 #include "core/flute/resonance.hpp"
 #include "core/music/pitch_name.hpp"
 #include "core/task/task.hpp"
@@ -78,9 +79,10 @@ Json warnings_json(const Document& document, const LayoutTask& task, const Layou
     const auto warn = [&json](bool when, const char* what) {
         if (when) json.push_back(what);
     };
-    warn(!in_window_range({0.5 * here_m, flute.sound_hole.length_m, flute.sound_hole.width_m,
-                           flute.sound_hole.wall_m, flute.plug_offset_m}),
-         "sound_hole_outside_range");
+    const SoundHole& hole = flute.sound_hole;
+    const WindowShape window{0.5 * here_m,        hole.length_m, hole.width_m, hole.wall_m,
+                             flute.plug_offset_m, 1.0,           hole.voice};
+    warn(!in_window_range(window) || !in_voice_range(window), "sound_hole_outside_range");
     warn(is_above(kBoreMin_m, narrow_m) || is_above(wide_m, kBoreMax_m), "bore_outside_range");
     warn(is_above(flute.wall_m, kWallToBore * narrow_m), "wall_thick");
     warn(at_end || too_high, "short_tube");

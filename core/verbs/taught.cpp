@@ -99,6 +99,7 @@ TaughtFlute taught_flute(const Document& given) {
     const bool standing =
         has_log(document) && document.sounds_as.value_or(SoundsAs::standing) == SoundsAs::standing;
     TaughtFlute taught;
+    taught.heard = build.taught;
     taught.task = sound_task(document);
     taught.task.flute = with_unknowns(build.history, stage_of(document, build, standing),
                                       build.estimate.belief.mean);

@@ -21,6 +21,7 @@ struct TaughtFlute {
     SoundTask task;
     Air air;
     std::vector<double> lift_cents;  // of the breath, of each note
+    bool heard = false;              // a reading or a pattern says something of it
 };
 TaughtFlute taught_flute(const Document& document);
 

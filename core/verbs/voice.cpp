@@ -70,13 +70,14 @@ Judgement judgement_of(const VoiceCase& one) {
 struct Played {
     SoundTask task;
     Air air;
+    bool heard = false;
 };
 
 // As `sound` has it; of what was heard nothing where there is no song.
 Played played(const Document& document) {
     if (is_taught(document) && missing_for(Verb::layout, document).empty()) {
         const TaughtFlute taught = taught_flute(document);
-        return {taught.task, taught.air};
+        return {taught.task, taught.air, taught.heard};
     }
     return {sound_task(document), bore_air(document)};
 }
@@ -86,6 +87,7 @@ VoiceCase voice_case(const Document& document) {
     const Played now = played(document);
     one.document = replay(document).document;
     one.task = now.task;
+    one.heard = now.heard;
     one.air = one.jet_air = now.air;
     if (one.air.lossless) one.jet_air = moist_air(sounding_air(AirState{}));
     one.proposals = voice_proposals(one.document);

@@ -6,8 +6,10 @@
 
 namespace canewright {
 
-// {"voice": {"flow_ml_s","seconds","jet_m_s","reynolds","ratio","pa","band","why","edge_offset_mm",
-//     "flow_range_ml_s"?,"flow_range_why"?} | null, "missing":[path], "from":"given"|"proposed",
+// {"voice":
+// {"flow_ml_s","seconds","jet_m_s","reynolds","ratio","pa","water_mm","band","why","edge_offset_mm",
+//     "flow_range_ml_s"?,"flow_range_pa"?,"flow_range_why"?} | null, "missing":[path],
+//     "from":"given"|"proposed",
 //  "with_proposed": as voice | null,
 //  "notes":[{"open","register","hz","pa","water_mm","jumps_up_pa","falls_back_pa","cents_soft",
 //     "cents_hard","cents_per_doubling","cents_from_octave"?,"band","pa_factor","pa_factors","why"?,

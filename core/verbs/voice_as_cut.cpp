@@ -135,7 +135,9 @@ Json as_cut_json(const VoiceCase& one) {
     Json json = Json::object();
     const double cents = -lowest.cents(bare);
     json["lowest_cents"] = number_json(std::abs(cents) < kResolved_cents ? 0.0 : cents);
-    json["sigma_cents"] = number_json(0.5 * (lowest.cents(less) - lowest.cents(more)));
+    json["sigma_cents"] =
+        one.heard ? Json(nullptr) : number_json(0.5 * (lowest.cents(less) - lowest.cents(more)));
+    if (one.heard) json["sigma_why"] = "heard";
     if (!lowest.exists()) json["why"] = "no_resonance";
     json["parts"] = Json::array();
     for (const VoicePart& part : parts_of(one))

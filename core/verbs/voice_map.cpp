@@ -79,11 +79,13 @@ Json voice_json(const VoiceCase& one) {
     json["reynolds"] = if_jet(regime.flow.reynolds);
     json["ratio"] = number_json(one.ratio());
     json["pa"] = if_mapped(regime.at_pitch_Pa);
+    json["water_mm"] = if_mapped(water_mm_from_Pa(regime.at_pitch_Pa));
     json["band"] = band_name(one.judgement.band);
     json["why"] = why_json(one.judgement);
     json["edge_offset_mm"] = number_json(mm_from_m(one.voice.edge_offset_m));
     if (!one.mapped) {
         json["flow_range_ml_s"] = flow_range_json(one);
+        json["flow_range_pa"] = {kLeastBlown_Pa, kMostBlown_Pa};
         json["flow_range_why"] = "friction_only";
     }
     return json;

@@ -55,8 +55,9 @@ inline bool is_told(const Regime& regime) { return regime.found || regime.gain >
 struct VoiceCase {
     Document document;  // as its log leaves it
     SoundTask task;
-    Air air;      // of the bore
-    Air jet_air;  // the same, but with viscosity where the bore's is taken for lossless
+    bool heard = false;  // readings, or a pattern, have shown what it is like
+    Air air;             // of the bore
+    Air jet_air;         // the same, but with viscosity where the bore's is taken for lossless
     std::vector<Proposal> proposals;
     std::vector<std::string> missing;  // of the track
     Voice voice;                       // proposals where the track is not described
@@ -85,11 +86,13 @@ Json voice_notes_json(const VoiceCase& one);
 //   json   has "calibrated": null
 void calibrate_voice(const Document& document, VoiceCase& one, Blowing& blowing, Json& json);
 
-// {"lowest_cents","sigma_cents","parts":[{"path","mm","known","cents_per_mm","why"?}]}: what ramp,
-// block and side walls do to the lowest note against a bare opening, what is not known of the voice
-// does to it (one standard deviation, voice_sigma), and what a millimetre of each part does, all
-// else staying; of the block's front also "back_1_mm_cents" and "over_1_mm_cents".
-// Error      arithmetic: a difference quotient over kPartStep_m. The model's: core/element/voice.
+// {"lowest_cents","sigma_cents","sigma_why"?,"parts":[{"path","mm","known","cents_per_mm","why"?}]}:
+// what ramp, block and side walls do to the lowest note against a bare opening, what is not known
+// of the voice does to it (one standard deviation, voice_sigma; null and "heard" where readings or
+// a pattern have told: then the bench says how far each note is known), and what a millimetre of
+// each part does, all else staying; of the block's front also "back_1_mm_cents" and
+// "over_1_mm_cents". Error      arithmetic: a difference quotient over kPartStep_m. The model's:
+// core/element/voice.
 Json as_cut_json(const VoiceCase& one);
 
 // Far above what the resonance resolves, far below what a voice's parts measure.

@@ -90,13 +90,19 @@ class Proposer {
         all_.push_back({path, choice.size_m, choice.rule, choice.of});
     }
 
+    // What is reckoned with where nobody has said it (core/task/voice), and why.
+    Choice within_a_bore(double size_m, const char* rule) const {
+        return size_m < bore_.second ? Choice{size_m, rule, {length_}}
+                                     : Choice{size_m, "at_most_a_bore", {bore_}};
+    }
+
     void sound_hole() {
         const SoundHoleEntry& said = *document_.sound_hole;
         if (!said.ramp_m && !said.ramp_seen)
-            propose("sound_hole.ramp_mm",
-                    lesser({kUsualRamp * length_.second, "twice_the_sound_hole", {length_}},
-                           {bore_.second, "at_most_a_bore", {bore_}}),
-                    limit::kRamp_mm);
+            propose(
+                "sound_hole.ramp_mm",
+                within_a_bore(usual_ramp_m(length_.second, bore_.second), "twice_the_sound_hole"),
+                limit::kRamp_mm);
         if (!said.edge_m)
             propose("sound_hole.edge_mm",
                     {kUsualEdge * hole_.wall_m,
@@ -110,8 +116,8 @@ class Proposer {
         if (said.none) return;
         if (!said.height_m)
             propose("block.height_mm",
-                    lesser({kUsualBlockHeight * length_.second, "sound_hole_and_a_bit", {length_}},
-                           {bore_.second, "at_most_a_bore", {bore_}}),
+                    within_a_bore(usual_block_height_m(length_.second, bore_.second),
+                                  "sound_hole_and_a_bit"),
                     limit::kBlockHeight_mm);
         if (!said.width_m)
             propose("block.width_mm",

@@ -122,6 +122,8 @@ describe('how sure', () => {
 
   it('“How do you know?” answers with figures, with what is not known, and warns out of range', async () => {
     const { page, context } = await openSure();
+    await page.locator('.known summary').click();
+    await page.locator('.known dl').waitFor();
     const text = () => page.locator('.known').textContent();
     assert.match(await text(), /finite elements.*0\.4.*IEC 61094-2.*does not know is your voice/s);
     assert.match(await text(), /± \d+( to ± \d+)? cents for it on this flute/);

@@ -20,8 +20,9 @@ const DOC = { tube: { bore: [{ at_mm: 0, diameter_mm: 18 }], wall_mm: 3, end_mm:
   plug: { offset_mm: 0.5, thickness_mm: 9 }, sound_hole: { length_mm: 5, width_mm: 10, ramp_mm: 9, edge_mm: 0.4 },
   block: { height_mm: 6, front_mm: 0.5, side_walls: { height_mm: 2, thickness_mm: 2 } },
   track: { depth_mm: 0.8, width_mm: 10, length_mm: 14 }, chamber: { length_mm: 100, air_hole_mm: 8 }, song: {} };
-const JET = { flow_ml_s: 137.5, seconds: 21.8, jet_m_s: 19.6, reynolds: 1252, ratio: 5, pa: 237, band: 'good', why: null };
+const JET = { flow_ml_s: 137.5, seconds: 21.8, jet_m_s: 19.6, reynolds: 1252, ratio: 5, pa: 237, water_mm: 24.17, band: 'good', why: null };
 const note = (pa, more = {}) => ({ open: [], register: 1, hz: 392, pa: { soft: 77, at_pitch: pa, hard: 816 },
+  water_mm: { soft: 77 / 9.80665, at_pitch: pa / 9.80665, hard: 816 / 9.80665 },
   jumps_up_pa: 816, pa_factor: 1.4, ...more });
 const answer = (more = {}) => ({ voice: JET, missing: [], notes: [note(237), note(610, { open: [1] })],
   calibrated: null, as_cut: { lowest_cents: -12, sigma_cents: 9, parts: [] }, proposed: [], advice: [], faults: [], ...more });
@@ -70,9 +71,9 @@ describe('codes of the core', () => {
 
   it('and every reason why a voice is out, or a note does not sound', () => {
     for (const code of ['reynolds', 'short_window', 'long_window', 'fast_jet', 'no_resonance']) {
-      const out = { ...JET, flow_ml_s: null, seconds: null, pa: null, band: 'out', flow_range_ml_s: [2, 9],
+      const out = { ...JET, flow_ml_s: null, seconds: null, pa: null, band: 'out', flow_range_ml_s: [2, 9], flow_range_pa: [100, 1000],
         why: { code, value: 12.34, limit: 40 } };
-      assert.match(noMap(answer({ voice: out })), /no breath is foretold.*2 to 9 ml a second/);
+      assert.match(noMap(answer({ voice: out })), /no breath is foretold.*\(100 to 1000 Pa\) 2 to 9 ml a second/);
     }
     const said = ['no_resonance', 'hole_not_cut', 'not_converged', 'no_gain', 'never_holds'].map((code) =>
       noteWhy({ code, value: null, limit: null }));
@@ -97,6 +98,8 @@ describe('sentences', () => {
       + 'leaves it ± 9 cents.');
     assert.match(shapeWords(cut(part('sound_hole.ramp_mm', 'seen'))), /not having measured the ramp leaves/);
     assert.match(shapeWords(cut(part('sound_hole.ramp_mm', 'measured'))), /All of it is measured/);
+    assert.match(shapeWords({ lowest_cents: -12, sigma_cents: null, sigma_why: 'heard', parts: [] }),
+      /flatter than over a bare opening\. It has been heard: the Bench says/);
     assert.match(shapeWords({ lowest_cents: 0.1, sigma_cents: 3, parts: [] }), /as high as over a bare opening/);
   });
 

@@ -46,15 +46,15 @@ struct TrueFlute {
 // Source   N.H. Fletcher & T.D. Rossing, The Physics of Musical Instruments; A.N. Norris & I.C.
 //          Sheng, J. Sound Vib. 135 (1989) 85-93; J.-P. Dalmont et al., J. Sound Vib. 244 (2001)
 //          505-534; D.H. Keefe, J. Acoust. Soc. Am. 88 (1990) 35-51;
-//          U. Ingard, J. Acoust. Soc. Am. 25 (1953) 1037-1061. All from
-//          memory; their own errors are part of
-//          what the planner has to cope with.
+//          U. Ingard, J. Acoust. Soc. Am. 25 (1953) 1037-1061. All from memory; their own errors
+//          are part of what the planner has to cope with.
 double sounding_Hz(const TrueFlute& flute, const std::vector<int>& open, double room_C,
                    double warmth = 1.0, double near_Hz = 0.0);
 
 // Said in the tool's output.
 inline constexpr const char* kSharedWithCore =
     "plane waves, point sources and networks as such; the limits 0.6133 and 0.8216 of an open end; "
+    "sound holes solved by the elements that the core's were fitted to, other shapes; "
     "breath of 34 C as 0.45 of the bore's air on average; the maker's errors, whose sizes the "
     "planner is told exactly";
 

@@ -218,8 +218,6 @@ export const REVERSIBLE = 'can be taken back', FOR_GOOD = 'cannot be taken back'
 export const costOf = (/** @type {string[]} */ parts) => `${capital(parts.join('; '))}.`;
 
 // Waiting, and done.
-/** @param {string} what @param {string} pressure */
-export const blownTo = (what, pressure) => `${what} at ${pressure}`;
 export const OIL_IT = 'Oil or varnish it, bore too, and leave it until tomorrow. Then the ends of the scale are heard '
   + 'once more.';
 export const IS_DRY = 'It is finished and dry', TO_SHELF = 'To the Shelf';
@@ -230,6 +228,8 @@ export const knownAs = (/** @type {string} */ where, /** @type {string} */ band)
 
 // The log and its entries; lengths come as texts.
 export const LOG = 'Log', NOTHING_HAPPENED = 'Nothing has happened yet.', KEEP_THEM = 'Keep them', UNDO = 'Undo';
+/** @param {string} what @param {string} pressure */
+export const blownTo = (what, pressure) => `${what} at ${pressure}`;
 export const takenOut = (/** @type {number} */ n) =>
   `${n === 1 ? 'One entry' : `${capital(countWord(n))} entries`} taken out.`;
 export const showAll = (/** @type {number} */ n) => `Show all ${n}`;

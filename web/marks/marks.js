@@ -5,7 +5,7 @@ import { list } from '../widgets/choice.js';
 import { rows } from './rows.js';
 import { notes } from './notes.js';
 import { sure } from './sure.js';
-import { known } from './known.js';
+import { later } from '../widgets/later.js';
 import { reveal } from '../widgets/reveal.js';
 import { sentence } from '../text/violations.js';
 import { bindingSentence } from '../text/bindings.js';
@@ -13,7 +13,7 @@ import { cautions } from '../text/cautions.js';
 import { about, before, summary, totals } from '../text/marks.js';
 import { withValue } from '../state/path.js';
 import { fractionOf, unitOf } from '../state/desk.js';
-import { AGAIN, CARE, EACH_COST, FROM_THE, HELD, IN, LAST_GOOD, MEASURED_FROM, PRINT, STOP, STOPPED, UNIT,
+import { AGAIN, CARE, EACH_COST, FROM_THE, HELD, HOW_KNOWN, IN, LAST_GOOD, MEASURED_FROM, PRINT, STOP, STOPPED, UNIT,
   UNSETTLED, WAIT_FOR, entryWrong, failed, inches } from './words.js';
 
 /** What to saw and drill, which is all that must be there at once; then what stands below the marks.
@@ -42,7 +42,7 @@ export function* marks(desk) {
       (s) => [h('h3', {}, CARE), h('div', { class: 'groups' }, ...cautions(s.answer.tube.material
         ?? '').map(({ title, lines }) => h('div', {}, h('h4', {}, title),
         h('ul', {}, ...lines.map((l) => h('li', {}, l))))))]),
-    known(desk),
+    later('known', HOW_KNOWN, async () => (await import('./how_known.js')).howKnown(desk)),
     announcer(desk),
   ];
 }

@@ -43,14 +43,14 @@ function lines(note, second, answer, least, most) {
   const name = noteName(answer.notes.find((each) => each.open.join() === note.open.join())?.name) || openName(note.open);
   const head = h('th', { scope: 'row' }, name);
   if (note.pa === null) return [h('tr', {}, head, h('td', { colspan: 4 }, noteWhy(note.why)))];
-  const { pa } = note;
+  const { pa, water_mm: water } = note;
   const jump = note.jumps_up_pa;
-  /** @param {number | null | undefined} value @param {string} [sign] */
-  const cell = (value, sign = '') => h('td', { class: 'right' }, ...(typeof value !== 'number' ? [HARD_UNKNOWN]
-    : [`${pascals(value)}${sign}`, h('span', { class: 'small under' }, waterMm(value))]));
+  /** @param {number | null | undefined} value @param {number | null | undefined} mm of water @param {string} [sign] */
+  const cell = (value, mm, sign = '') => h('td', { class: 'right' }, ...(typeof value !== 'number' ? [HARD_UNKNOWN]
+    : [`${pascals(value)}${sign}`, typeof mm === 'number' && h('span', { class: 'small under' }, waterMm(mm))]));
   const off = second?.cents_from_octave ?? note.cents_from_octave;
-  return [h('tr', { class: 'figures' }, head, cell(pa.soft), cell(pa.at_pitch),
-    cell(pa.hard ?? jump, typeof jump === 'number' ? ` ${JUMP_SIGN}` : ''),
+  return [h('tr', { class: 'figures' }, head, cell(pa.soft, water?.soft), cell(pa.at_pitch, water?.at_pitch),
+    cell(pa.hard, water?.hard, typeof jump === 'number' ? ` ${JUMP_SIGN}` : ''),
     h('td', { class: 'right' }, typeof off === 'number' ? signed(off) : HARD_UNKNOWN,
       typeof second?.pa?.at_pitch === 'number' ? h('span', { class: 'small under' }, `${pascals(second.pa.at_pitch)} Pa`)
         : null)),

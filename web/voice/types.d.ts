@@ -9,8 +9,8 @@ interface Breaths { soft: number | null; at_pitch: number | null; hard: number |
 
 interface Jet {
   flow_ml_s: number | null; seconds: number | null; jet_m_s: number | null; reynolds: number | null;
-  ratio: number | null; pa: number | null; band: Band; why?: Measure | null;  // null where the band is out
-  flow_range_ml_s?: (number | null)[];
+  ratio: number | null; pa: number | null; water_mm?: number | null; band: Band; why?: Measure | null;  // null where the band is out
+  flow_range_ml_s?: (number | null)[]; flow_range_pa?: number[];
 }
 interface NoteBreath {
   open: number[]; register: number; hz: number | null;
@@ -35,7 +35,7 @@ interface VoiceAnswer {
   missing?: string[];
   notes: NoteBreath[];
   calibrated?: { factor: number; from_entry: number; band_factor: number } | null;
-  as_cut: { lowest_cents: number | null; sigma_cents: number | null; parts: CutPart[] };
+  as_cut: { lowest_cents: number | null; sigma_cents: number | null; sigma_why?: string; parts: CutPart[] };
   proposed: Proposal[];
   advice?: Measure[];
   faults: Fault[];

@@ -14,19 +14,17 @@ const FEELS = [[60, 'hardly more than breathing out'], [150, 'a soft breath, as 
   [Infinity, 'a hard breath, as to blow a candle out']];
 /** @param {number} pa */
 const feel = (pa) => FEELS.find(([limit]) => pa < limit)?.[1] ?? '';
-const PA_PER_WATER_MM = 9.79;  // at 20 °C; the core's figures are used where it says them
-
 /** A pressure as it is known: two figures. @param {number} pa */
 export const pascals = (pa) => String(pa < 100 ? Math.round(pa) : Number(pa.toPrecision(2)));
-/** @param {number} pa */
-export const waterMm = (pa) => {
-  const mm = pa / PA_PER_WATER_MM;
-  return `${mm < 9.95 ? Math.round(mm * 10) / 10 : Math.round(mm)} mm`;
-};
+/** @param {number} mm of water, as the core has it */
+export const waterMm = (mm) => `${mm < 9.95 ? Math.round(mm * 10) / 10 : Math.round(mm)} mm`;
 /** @param {number} value */
 const two = (value) => String(Number(value.toPrecision(2)));
-/** @param {number} pa */
-const pressure = (pa) => `${pascals(pa)} Pa (${waterMm(pa)} of water)`;
+/** @param {{pa: number, water: number}} one */
+const pressure = ({ pa, water }) => `${pascals(pa)} Pa (${waterMm(water)} of water)`;
+
+/** @param {number | null | undefined} pa @param {number | null | undefined} water [mm] */
+const pressureOf = (pa, water) => (typeof pa === 'number' && typeof water === 'number' ? [{ pa, water }] : []);
 
 /** What is answered of the track: as it is, or with what is proposed. @param {VoiceAnswer} now */
 export const jetOf = (now) => now.voice ?? now.with_proposed ?? null;
@@ -36,15 +34,16 @@ export function breathWanted(now) {
   const jet = jetOf(now);
   if (jet === null) return voiceMissing(now.missing ?? []);
   if (jet.band === 'out') return whyOut(jet);
-  const wanted = now.notes.filter((note) => note.register === 1).map((note) => note.pa?.at_pitch)
-    .filter((pa) => typeof pa === 'number');
-  const lowest = jet.pa ?? Math.min(...wanted);
-  const most = Math.max(...wanted, lowest);
-  const far = most > lowest * 1.3 ? `, ${pressure(most)} at its highest` : '';
+  const wanted = now.notes.filter((note) => note.register === 1)
+    .flatMap(({ pa, water_mm: water }) => pressureOf(pa?.at_pitch, water?.at_pitch));
+  const [lowest] = [...pressureOf(jet.pa, jet.water_mm), ...wanted].sort((a, b) => a.pa - b.pa);
+  if (lowest === undefined) return voiceMissing(now.missing ?? []);
+  const most = wanted.reduce((a, b) => (b.pa > a.pa ? b : a), lowest);
+  const far = most.pa > lowest.pa * 1.3 ? `, ${pressure(most)} at its highest` : '';
   const air = jet.flow_ml_s === null || jet.seconds === null ? ''
     : ` It takes about ${two(jet.flow_ml_s)} ml a second; a breath lasts ${two(jet.seconds)} seconds.`;
   return `${now.voice === null ? 'With the sizes proposed below this voice would want' : 'This voice wants'} ${
-    feel(lowest)}: ${pressure(lowest)} at the lowest note${far}.${air}`;
+    feel(lowest.pa)}: ${pressure(lowest)} at the lowest note${far}.${air}`;
 }
 
 /** @param {string[]} missing */
@@ -69,13 +68,13 @@ const OUT = {
     + `at ${limit}`,
 };
 /** @param {Jet} jet whose band is out */
-export function whyOut({ why, flow_range_ml_s: range = [] }) {
+export function whyOut({ why, flow_range_ml_s: range = [], flow_range_pa: blown = [] }) {
   const reason = OUT[why?.code ?? ''];
   const first = reason === undefined ? 'This voice is unlike those that such reckoning was checked with'
     : reason(two(why?.value ?? 0), two(why?.limit ?? 0));
   const [least, most] = range;
   const flow = typeof least === 'number' && typeof most === 'number'
-    ? ` Between a soft breath and a hard one (100 to 1000 Pa) ${two(least)} to ${two(most)} ml a second pass `
+    ? ` Between a soft breath and a hard one (${blown.join(' to ')} Pa) ${two(least)} to ${two(most)} ml a second pass `
       + `the track.` : '';
   return `${first}. So no breath is foretold for its notes; their pitches hold.${flow}`;
 }
@@ -84,12 +83,12 @@ export function whyOut({ why, flow_range_ml_s: range = [] }) {
 const SHAPE = /^(block|sound_hole\.(ramp|edge))/;
 
 /** Where its pitch comes from. @param {VoiceAnswer['as_cut']} cut */
-export function shapeWords({ lowest_cents: cents, sigma_cents: sigma, parts }) {
+export function shapeWords({ lowest_cents: cents, sigma_cents: sigma, sigma_why: why, parts }) {
   if (cents === null) return '';
   const off = Math.abs(cents) < 0.5 ? 'as high as over a bare opening'
     : `about ${centsWords(cents)} ${cents < 0 ? 'flatter' : 'sharper'} than over a bare opening`;
   const said = `As it is cut, the lowest note sounds ${off}`;
-  if (sigma === null) return `${said}.`;
+  if (sigma === null) return `${said}.${why === 'heard' ? ' It has been heard: the Bench says how far each note is known.' : ''}`;
   /** @param {CutPart['known']} known */
   const names = (known) => [...new Set(parts.filter((part) => part.known === known && part.mm !== null && SHAPE.test(part.path))
     .map((part) => lower(groupName(part.path))))];
@@ -149,7 +148,7 @@ export function calibrationWords(now) {
     return `By the pressure you measured (entry ${calibrated.from_entry + 1} of the log): each figure ${
       factorWords(calibrated.band_factor)}.${rough}`;
   }
-  const factor = Math.max(1.4, ...notes.map((note) => (note.register === 1 ? note.pa_factor ?? 0 : 0)));
+  const factor = Math.max(...notes.map((note) => (note.register === 1 ? note.pa_factor ?? 0 : 0)));
   return `${now.voice === null ? 'With the sizes proposed. ' : ''}Not calibrated: each pressure may be ${
     factorWords(factor)}, all the same way. A hose of water at the mouth end, read where a note jumps up, would set `
     + `them right.${rough}`;

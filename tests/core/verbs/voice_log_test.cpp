@@ -115,8 +115,15 @@ TEST_CASE("with a song the flute is as its readings have shown it to be", "[voic
     json["song"] = {
         {"lowest", {{"hz", 390}}}, {"scale", {{"cents", {0, 300, 500, 700, 900}}}}, {"holes", 4}};
     const double before_Hz = asked("voice", json)["notes"][0]["hz"].get<double>();
+    CHECK(asked("voice", json)["as_cut"]["sigma_cents"].is_number());
     json["log"].push_back(
         {{"read", {{"open", Json::array()}, {"hz", shifted_Hz(before_Hz, -30.0)}}}});
     const double after_Hz = asked("voice", json)["notes"][0]["hz"].get<double>();
     CHECK(cents_between(after_Hz, before_Hz) < -15.0);
+    // Two stations may not say two bands of one note: from now on the bench says how far it is
+    // known.
+    const Json as_cut = asked("voice", json)["as_cut"];
+    CHECK(as_cut["sigma_cents"].is_null());
+    CHECK(as_cut.value("sigma_why", "") == "heard");
+    CHECK(as_cut["lowest_cents"].is_number());
 }

@@ -235,3 +235,26 @@ TEST_CASE("a note that is nearly overblown is said, and one that cannot be", "[v
     CHECK((*advised(hidden, "no_overblow"))["open"] == Json{2, 3, 4});
     CHECK(asked("sound", small_flute())["notes"][3]["second_why"] == "faint_register");
 }
+
+// What is reckoned with where nobody has said it, and what is proposed for it, is one figure.
+TEST_CASE("a part that is taken for what is usual is proposed as it is taken",
+          "[voice][property]") {
+    for (const double length_mm : {3.0, 6.0, 9.0, 12.0}) {
+        Json flute = blank_tube(10, 2, 150);
+        flute["sound_hole"]["length_mm"] = length_mm;
+        CAPTURE(length_mm);
+        const auto all = proposed(flute);
+        const Json answer = asked("voice", flute);
+        int compared = 0;
+        for (const Json& part : answer["as_cut"]["parts"]) {
+            const auto found = all.find(part["path"].get<std::string>());
+            if (found == all.end()) continue;
+            CAPTURE(found->first);
+            CHECK(part["known"] == "taken");
+            CHECK_THAT(found->second["mm"].get<double>(),
+                       WithinAbs(part["mm"].get<double>(), 1e-9));
+            ++compared;
+        }
+        CHECK(compared == 4);  // ramp, edge, the block's height and width
+    }
+}

@@ -1,15 +1,15 @@
-// web/marks/known.js: "How do you know?", for whoever asks.
+// web/marks/how_known.js: "How do you know?", loaded for whoever asks.
 
 import { h, say } from '../widgets/dom.js';
 import { KNOWN, unknown } from '../text/known.js';
 import { warning } from '../text/verdict.js';
-import { HOW_KNOWN, TAKE_CARE } from './words.js';
+import { TAKE_CARE } from './words.js';
 
 /** Warnings that are about the reckoning, not about the tube. */
 const RANGE = ['sound_hole_outside_range', 'bore_outside_range', 'wall_thick'];
 
-/** @param {Desk} desk */
-export function known(desk) {
+/** @param {Desk} desk @returns {Node[]} */
+export function howKnown(desk) {
   const care = h('div');
   const open = h('p');
   let shown = '';
@@ -21,7 +21,5 @@ export function known(desk) {
     care.replaceChildren(...outside.map((code) => h('p', {}, h('strong', {}, TAKE_CARE),
       warning(code))));
   });
-  return h('details', { class: 'known' }, h('summary', {}, HOW_KNOWN), care,
-    h('dl', {}, ...KNOWN.flatMap(([what, how]) => [h('dt', {}, what), h('dd', {}, how)])),
-    open);
+  return [care, h('dl', {}, ...KNOWN.flatMap(([what, how]) => [h('dt', {}, what), h('dd', {}, how)])), open];
 }
