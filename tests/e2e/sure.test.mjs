@@ -121,7 +121,7 @@ describe('how sure', () => {
   });
 
   it('“How do you know?” answers with figures, with what is not known, and warns out of range', async () => {
-    const { page, context } = await openSure();
+    const { page, context } = await open(where, { viewport: DESK });
     await page.locator('.known summary').click();
     await page.locator('.known dl').waitFor();
     const text = () => page.locator('.known').textContent();
