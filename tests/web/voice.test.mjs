@@ -7,7 +7,7 @@ import { picked } from '../../web/voice/cut.js';
 import { cause } from '../../web/voice/faults.js';
 import { ADVICE, CAUSES, SYMPTOMS, adviceWords } from '../../web/voice/fault_words.js';
 import { RULES, partName, partWorth, proposalWords, sizeWords, slideWords } from '../../web/voice/part_words.js';
-import { sectionOf, spaced } from '../../web/voice/section.js';
+import { sectionOf, spaced } from '../../web/widgets/section.js';
 import { breathWanted, calibrationWords, noMap, noteWhy, shapeWords } from '../../web/voice/words.js';
 import { withValue } from '../../web/state/path.js';
 

@@ -2,7 +2,7 @@
 
 /// <reference path="./types.d.ts" />
 import { h, s as svg } from '../widgets/dom.js';
-import { sectionOf, spaced } from './section.js';
+import { sectionOf, spaced } from '../widgets/section.js';
 import { CUT_OPEN, DASHED, TERMS, drawnWords, sizeWords } from './part_words.js';
 
 const EDGE_PX = 3;
@@ -34,7 +34,7 @@ export function drawn(session) {
   return h('section', { 'aria-label': CUT_OPEN }, h('h3', {}, CUT_OPEN), holder, dashed);
 }
 
-/** @param {import('./section.js').Section} section @param {number} width [px] @param {State} s
+/** @param {import('../widgets/section.js').Section} section @param {number} width [px] @param {State} s
  * @param {Engine} engine */
 function picture(section, width, s, engine) {
   const rem = parseFloat(getComputedStyle(document.documentElement).fontSize);
@@ -66,7 +66,7 @@ function picture(section, width, s, engine) {
     class: term.dashed ? 'guess' : 'size' }, sizeWords(term.path, term.mm, s, engine)))));
 }
 
-/** Where the tube goes on, it is broken off. @param {import('./section.js').Section} section
+/** Where the tube goes on, it is broken off. @param {import('../widgets/section.js').Section} section
  * @param {(up: number) => number} x @param {(at: number) => number} y */
 function ends({ from, to, low, broken }, x, y) {
   return [...(broken ? [from] : []), to].map((at) => svg('path', { class: 'break',

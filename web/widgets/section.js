@@ -1,9 +1,9 @@
-// web/voice/section.js: the voice cut open along the tube: where each part lies. Reckons, draws nothing.
+// web/widgets/section.js: the voice cut open along the tube: where each part lies. Reckons, draws nothing.
 //
 // Places are in mm: `at` along the tube from the sound hole's upstream edge towards the foot, `up` from the
 // tube's middle towards the side of the sound hole.
 
-/// <reference path="./types.d.ts" />
+/// <reference path="../voice/types.d.ts" />
 import { valueAt } from '../state/path.js';
 
 /** A size, and whether it was entered; else it is proposed, or taken for what nobody has said.
