@@ -78,17 +78,20 @@ test('the two agree on what is wrong with a document, too', () => {
 });
 
 // Hard documents too: what lies in a flat valley comes out the same. Found over 300 of them: 1.2e-4 mm
-// at most where a wish can be met within 100 cents; of all that converged, 11 beyond 1e-6 mm.
+// at most where a wish can be met within 100 cents; of all that converged, 11 beyond 1e-6 mm. Where no
+// place between the limits comes nearer than that, a nanometre of the tube's end decides whether the way
+// arrives anywhere: there the two need only agree that nothing came near.
 const SAME_MARK_MM = 1e-3;
 const HOPELESS_CENTS = 100;
+const useful = (layout) => layout.converged && layout.worst_cents < HOPELESS_CENTS;
 
 test('layout of random permitted documents', () => {
   const lines = randomLayouts(60);
   let compared = 0;
   for (const { document, layout } of lines) {
     const { answer } = JSON.parse(workshop.run('layout', JSON.stringify(document)));
-    assert.equal(answer.converged, layout.converged, document.name);
-    if (!layout.converged || !(layout.worst_cents < HOPELESS_CENTS)) continue;
+    assert.equal(useful(answer), useful(layout), JSON.stringify(document));
+    if (!useful(layout)) continue;
     compared += 1;
     const marks = (l) => [l.foot_mm, ...l.finger_holes.flatMap((h) => [h.at_mm, h.diameter_mm])];
     const [native, wasm] = [marks(layout), marks(answer)];

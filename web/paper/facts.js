@@ -1,6 +1,7 @@
 // web/paper/facts.js: what the sheets say about a flute, taken from the state once.
 
 import { datumShift, fractionOf, unitOf } from '../state/desk.js';
+import { withProposed } from '../state/above.js';
 import { bandOf } from '../state/sure.js';
 import { about } from '../text/marks.js';
 import { noteName } from '../text/numbers.js';
@@ -8,20 +9,17 @@ import * as build from '../text/version.js';
 import { plain } from './names.js';
 import { NAMELESS, datumWords, imprintWords } from './words.js';
 
-/**
- * Keys of the document that only paper reads; what is absent becomes a blank to fill in.
- * @typedef {Answer & {track?: {length_mm?: number, width_mm?: number, depth_mm?: number},
- *   chamber?: {length_mm?: number, air_hole_mm?: number}}} Flute
- */
+/** What is absent becomes a blank to fill in. @typedef {import('../state/above.js').Flute} Flute */
 
 /** @typedef {ReturnType<typeof factsOf>} Facts */
 
 /**
  * @param {State} state @param {Pick<Engine, 'writeLength'>} engine
- * @param {{maker?: string, today?: string, url?: string}} [more]
+ * @param {{maker?: string, today?: string, url?: string, voice?: VoiceAnswer | null}} [more] `voice`:
+ *   what the core says of this very answer, where it has been asked
  */
-export function factsOf(state, engine, { maker = '', today = '', url = '' } = {}) {
-  const flute = /** @type {Flute} */ (state.answer);
+export function factsOf(state, engine, { maker = '', today = '', url = '', voice = null } = {}) {
+  const { flute, proposals } = withProposed(state.answer, voice?.proposed ?? []);
   const fraction = fractionOf(state) === 64 ? 64 : 32;
   const shift = datumShift({ show: state.doc.show, sound_hole: flute.sound_hole });
   /** @param {number} mm @param {string} unit */
@@ -33,8 +31,12 @@ export function factsOf(state, engine, { maker = '', today = '', url = '' } = {}
   const inches = unitOf(state) === 'inch';
   const datum = state.doc.show?.datum ?? 'centre';
   return {
-    flute, shift, mm, inch, datum, maker: plain(maker), today, url,
+    flute, proposals, voice, shift, mm, inch, datum, maker: plain(maker), today, url,
     inches,
+    /** Whether any of these sizes is proposed, not entered. @param {string[]} paths */
+    proposed: (paths) => paths.some((path) => proposals.has(path)),
+    /** For the words of rooms that share them. */
+    state, engine,
     name: plain(state.doc.name ?? '') || NAMELESS,
     about: about(state),
     datumWords: datumWords(datum),

@@ -4,7 +4,9 @@
 import { circle, frameOf, hatch, line, text } from './sheet.js';
 import { flatHalf, sawFirst } from './cuts.js';
 import { endNow, outerOf } from './facts.js';
+import { aboveMarks } from '../state/above.js';
 import { labelsOf, placed } from './labels.js';
+import { BLOCK_BEHIND_MM } from '../widgets/section.js';
 import { CENTRE_LINE, CUT_LEFT, SEAM } from './words.js';
 
 /** @typedef {import('./sheet.js').Part} Part */
@@ -23,9 +25,9 @@ const BELOW_MM = 8;             // shown below the last saw cut
 /**
  * What the strip marks, and where. `at_mm` is exactly the answer's figure.
  * @typedef {object} Mark
- * @property {'mouth' | 'chamber' | 'plug top' | 'plug' | 'air hole' | 'flat' | 'track' | 'upstream edge'
- *   | 'centre' | 'splitting edge' | 'hole' | 'foot' | 'saw' | 'end'} what
+ * @property {import('../state/above.js').Above | 'hole' | 'foot' | 'saw' | 'end'} what
  * @property {number} at_mm
+ * @property {string[]} [of] sizes that it follows from
  * @property {number} [number] of the finger hole
  *
  * @typedef {object} Strip
@@ -39,27 +41,14 @@ const BELOW_MM = 8;             // shown below the last saw cut
 
 /** The places along the tube, those that are known. @param {Flute} flute @returns {Mark[]} */
 export function marksOf(flute) {
-  const { tube, plug, track, chamber, sound_hole: hole } = flute;
-  const face = -(plug?.offset_mm ?? 0);
-  const top = plug?.thickness_mm === undefined ? undefined : face - plug.thickness_mm;
-  const begins = track?.length_mm === undefined ? undefined : -track.length_mm;
-  const air = chamber?.air_hole_mm;
   const saw = sawFirst(flute);
   const end = endNow(flute);
   /** @type {[Mark['what'], number | undefined][]} */
-  const all = [
-    ['mouth', tube.above_mm === undefined ? undefined : -tube.above_mm],
-    ['chamber', top === undefined || chamber?.length_mm === undefined ? undefined
-      : top - chamber.length_mm],
-    ['plug top', top], ['plug', face],
-    ['air hole', begins === undefined || air === undefined ? undefined : begins - air / 2],
-    ['flat', begins === undefined ? undefined : begins - (air ?? 0)],
-    ['track', begins], ['upstream edge', 0], ['centre', hole.length_mm / 2],
-    ['splitting edge', hole.length_mm], ['foot', flute.foot_mm],
+  const all = [['foot', flute.foot_mm],
     ['saw', saw === 0 || flute.foot_mm + saw > end - 0.05 ? undefined : flute.foot_mm + saw],
     ['end', end - flute.foot_mm < 0.05 ? undefined : end],
   ];
-  return [...all.flatMap(([what, at_mm]) => (at_mm === undefined ? [] : [{ what, at_mm }])),
+  return [...aboveMarks(flute), ...all.flatMap(([what, at_mm]) => (at_mm === undefined ? [] : [{ what, at_mm }])),
     ...flute.finger_holes.map((hole, i) => ({ what: /** @type {const} */ ('hole'), at_mm: hole.at_mm,
       number: i + 1 }))];
 }
@@ -147,6 +136,20 @@ function voice(flute, { at, from }) {
   if (aired !== undefined && chamber?.air_hole_mm !== undefined) {
     parts.push(circle(0, aired, chamber.air_hole_mm / 2), line(left * side, aired, right * side, aired,
       'hair'));
+  }
+  const block = typeof flute.block === 'object' ? flute.block : undefined;
+  const front = at('block');
+  if (block?.width_mm !== undefined && front !== undefined && flat !== undefined) {
+    // As it lies on the flat: a block as wide as the tube covers half of it.
+    const half = Math.min(block.width_mm / 2, outerOf(flute) * Math.PI / 4);
+    const back = flat - BLOCK_BEHIND_MM;
+    parts.push(...[left * half, right * half].map((x) => line(x, back, x, front, 'dash')),
+      line(left * half, back, right * half, back, 'dash'), line(left * half, front, right * half, front, 'dash'));
+  }
+  const ramp = at('ramp');
+  if (ramp !== undefined) {
+    parts.push(...[left * wide, right * wide].map((x) => line(x, hole.length_mm, x, ramp, 'hair')),
+      line(left * wide, ramp, right * wide, ramp, 'dash'));
   }
   const flats = flatHalf(flute);
   if (flat !== undefined && flats > 0) {

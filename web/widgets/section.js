@@ -19,7 +19,7 @@ import { valueAt } from '../state/path.js';
 const USUAL = { 'chamber.length_mm': 3, 'chamber.air_hole_mm': 0.4, 'track.length_mm': 1.2,
   'track.depth_mm': 0.05,
   'block.height_mm': 0.3, 'plug.thickness_mm': 0.5 };
-const BLOCK_BEHIND_MM = 5;   // how far a block reaches beyond the air hole
+export const BLOCK_BEHIND_MM = 5;   // how far a block reaches beyond the air hole
 const CHAMBER_SHOWN_MM = 12;
 const BELOW_SHOWN_MM = 9;
 const STEP_MM = 2;           // along which a wall that was thinned comes back to its own
