@@ -3,7 +3,7 @@
 import { loadEngine } from './engine/engine.js';
 import { newestNext } from './engine/newest.js';
 import { createStore } from './state/store.js';
-import { createDesk } from './state/desk.js';
+import { createDesk, isBlank } from './state/desk.js';
 import { recall } from './state/keep.js';
 import { spreadAlways } from './state/sure.js';
 import { stations } from './widgets/stations.js';
@@ -36,7 +36,7 @@ async function firstState(engine, example) {
     if (!result.layout.answer) continue;
     /** @type {State} */
     const start = {
-      doc, good, answer: result.layout.answer, problems: [], fault: '', typed, aside,
+      doc, good: good === example && kept !== null && isBlank(kept) ? kept.good : good, answer: result.layout.answer, problems: [], fault: '', typed, aside,
       chart: result.fingerings.answer?.fingerings ?? [],
       station: STATIONS.includes(station) ? station : 'marks',
       example: JSON.stringify(example), before: null, plan: null, working: false, stopped: false, keeps: true,

@@ -98,9 +98,14 @@ describe('page', () => {
     const before = await figures(page);
     await tabTo('Measure your tube');
     await page.keyboard.press('Enter');
-    assert.match(await focused(), /^Bore/);
-    await page.keyboard.press('Control+A');
+    await page.waitForFunction(() => document.querySelector('html.blank') !== null
+      && document.activeElement.labels?.[0]?.textContent === 'Bore');
     await page.keyboard.type('17,2');
+    for (const [label, figure] of [['Wall', '2.5'], ['Below the line', '400'], ['Sound hole length', '5'],
+      ['Sound hole width', '8']]) {
+      await tabTo(label);
+      await page.keyboard.type(figure);
+    }
     await tabTo('Cane');
     const ring = await page.evaluate(() => getComputedStyle(document.activeElement).outlineStyle);
     assert.equal(ring, 'solid', 'the focus can be seen');

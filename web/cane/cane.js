@@ -7,6 +7,7 @@ import { boreStations } from './bore.js';
 import { later } from '../widgets/later.js';
 import { errors } from './errors.js';
 import { textReader } from '../state/readers.js';
+import { isBlank } from '../state/desk.js';
 import { withValue } from '../state/path.js';
 import { SHORT, verdict, warning } from '../text/verdict.js';
 import { HOW_TO_MEASURE } from '../text/measuring.js';
@@ -91,10 +92,11 @@ function wallPart(desk) {
     now: (s) => (outside(s) ? 'outer' : 'wall'),
     pick: (value) => desk.edit((s) => {
       // The other figure follows from the answer, so that the marks stay where they are.
+      const bare = withValue(withValue(s.doc, 'tube.wall_mm', undefined), 'tube.outer_mm', undefined);
+      if (isBlank(s)) return { doc: withValue(bare, value === 'outer' ? 'tube.outer_mm' : 'tube.wall_mm', null) };
       const bore = s.good.tube.bore[0].diameter_mm;
       const known = s.good.tube;
       const thick = known.wall_mm ?? ((known.outer_mm ?? bore) - bore) / 2;
-      const bare = withValue(withValue(s.doc, 'tube.wall_mm', undefined), 'tube.outer_mm', undefined);
       return { doc: value === 'outer'
         ? withValue(bare, 'tube.outer_mm', round(bore + 2 * thick))
         : withValue(bare, 'tube.wall_mm', round(thick)) };

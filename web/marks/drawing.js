@@ -99,10 +99,11 @@ function voice(scene) {
   const { sound_hole: hole, plug } = answer;
   const face = -(plug?.offset_mm ?? 0);
   const y = yOf(scene, face);
-  const thick = Math.min(plug?.thickness_mm ?? 8, top + face - 1) * scale;
+  // What nobody has measured is not drawn; of the plug only its face.
+  const thick = Math.min(plug?.thickness_mm ?? 0, top + face - 1) * scale;
   const bore = answer.tube.bore[0].diameter_mm * scale;
   const wide = Math.min(hole.width_mm, scene.outer) * scale;
-  const track = Math.min(top - 2, answer.track?.length_mm ?? 15) * scale;
+  const track = Math.min(top - 2, answer.track?.length_mm ?? 0) * scale;
   const edge = yOf(scene, 0);
   return [
     s('rect', { x: left - bore / 2, y: y - thick, width: bore, height: Math.max(thick, 0),

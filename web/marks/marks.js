@@ -12,8 +12,8 @@ import { bindingSentence } from '../text/bindings.js';
 import { cautions } from '../text/cautions.js';
 import { about, before, summary, totals } from '../text/marks.js';
 import { withValue } from '../state/path.js';
-import { fractionOf, unitOf } from '../state/desk.js';
-import { AGAIN, CARE, EACH_COST, FROM_THE, HELD, HOW_KNOWN, IN, LAST_GOOD, MEASURED_FROM, PRINT, STOP, STOPPED, UNIT,
+import { fractionOf, isBlank, unitOf } from '../state/desk.js';
+import { ABOVE, AGAIN, CARE, EACH_COST, FROM_THE, HELD, HOW_KNOWN, IN, LAST_GOOD, MEASURED_FROM, NO_MARKS, PRINT, STOP, STOPPED, UNIT,
   UNSETTLED, WAIT_FOR, entryWrong, failed, inches } from './words.js';
 
 /** What to saw and drill, which is all that must be there at once; then what stands below the marks.
@@ -42,6 +42,7 @@ export function* marks(desk) {
       (s) => [h('h3', {}, CARE), h('div', { class: 'groups' }, ...cautions(s.answer.tube.material
         ?? '').map(({ title, lines }) => h('div', {}, h('h4', {}, title),
         h('ul', {}, ...lines.map((l) => h('li', {}, l))))))]),
+    later('known', ABOVE, async () => (await import('./above.js')).above(desk)),
     later('known', HOW_KNOWN, async () => (await import('./how_known.js')).howKnown(desk)),
     announcer(desk),
   ];
@@ -77,7 +78,7 @@ function trouble(desk) {
       .values()];
     const loose = all.filter((t) => t.place === null);
     element.replaceChildren(
-      h('p', {}, h('strong', {}, LAST_GOOD),
+      h('p', {}, h('strong', {}, isBlank(s) ? NO_MARKS : LAST_GOOD),
         placed.length > 0 ? WAIT_FOR : '',
         ...placed.flatMap((place, i) => [i > 0 ? ', ' : '', h('button', { type: 'button',
           class: 'inline', onclick: () => reveal(desk, place) }, place.label)]),

@@ -10,6 +10,7 @@ export const inches = (fraction) => `inches, 1/${fraction}`;
 
 // What is wrong with the entries; waiting for the marks.
 export const LAST_GOOD = 'These are the last good marks. ';
+export const NO_MARKS = 'No marks yet. ';
 export const WAIT_FOR = 'They wait for: ';
 /** @param {string} path @param {string} wrong */
 export const entryWrong = (path, wrong) => `${path || 'Entry'}: ${wrong}`;
@@ -75,6 +76,8 @@ export const perWider = (cents) => `0.1 mm wider: ${cents}`;
 export const ALL_COVERED = 'all covered';
 /** @param {number[]} holes */
 export const openWords = (holes) => `${holes.join(', ')} open`;
+
+export const ABOVE = 'Marks above the sound hole';
 
 // How it is known.
 export const HOW_KNOWN = 'How do you know?';

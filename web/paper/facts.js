@@ -1,10 +1,10 @@
 // web/paper/facts.js: what the sheets say about a flute, taken from the state once.
 
 import { datumShift, fractionOf, unitOf } from '../state/desk.js';
-import { withProposed } from '../state/above.js';
+import { misfits, withProposed } from '../state/above.js';
 import { bandOf } from '../state/sure.js';
 import { about } from '../text/marks.js';
-import { noteName } from '../text/numbers.js';
+import { fine, noteName } from '../text/numbers.js';
 import * as build from '../text/version.js';
 import { plain } from './names.js';
 import { NAMELESS, datumWords, imprintWords } from './words.js';
@@ -35,6 +35,10 @@ export function factsOf(state, engine, { maker = '', today = '', url = '', voice
     inches,
     /** Whether any of these sizes is proposed, not entered. @param {string[]} paths */
     proposed: (paths) => paths.some((path) => proposals.has(path)),
+    /** What cannot be so on this tube. */
+    wrong: misfits(flute).map(({ path }) => path),
+    /** Depths of hundredths, bare, in the maker's unit. @param {number} length */
+    thin: (length) => `${fine(Math.round(length * 100) / 100, state)} ${inches ? 'in' : 'mm'}`,
     /** For the words of rooms that share them. */
     state, engine,
     name: plain(state.doc.name ?? '') || NAMELESS,

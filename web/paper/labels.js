@@ -3,9 +3,9 @@
 import { pack } from '../widgets/pack.js';
 import { flatHalf, sawFirst } from './cuts.js';
 import { caps, line, text, widthOf } from './sheet.js';
-import { AIR_HOLE, AIR_HOLE_WIDTH, AS_IT_IS, BEGINS_AT, BLANK_MM, CHAMBER, CHAMBER_LENGTH, CHAMBER_TOP,
-  COME_BACK, FLAT, FOOT, MOUTH_END, NODE, PLUG, SAW_FIRST, SOUND_HOLE, SOUND_HOLE_CENTRE, SPLITTING_EDGE,
-  TRACK, TRACK_BEGINS, UPSTREAM_EDGE, airHole, flatWords, holeLine, holeWords, longer, lowerFace,
+import { AIR_HOLE, AIR_HOLE_WIDTH, AS_IT_IS, BEGINS_AT, BLANK_MM, BLOCK, CHAMBER, CHAMBER_LENGTH, CHAMBER_TOP,
+  COME_BACK, FLAT, FOOT, MOUTH_END, NODE, PLUG, SAW_FIRST, SOUND_HOLE, RAMP_ENDS, SOUND_HOLE_CENTRE, SPLITTING_EDGE,
+  TRACK, TRACK_BEGINS, UPSTREAM_EDGE, airHole, asProposed, blockWords, flatWords, holeLine, holeWords, longer, lowerFace,
   soundHoleWords, trackWords, upperFace } from './words.js';
 
 /** @typedef {import('./sheet.js').Part} Part */
@@ -36,6 +36,8 @@ export function labelsOf(facts, marks, both) {
   const say = (side, at, head, line, edge) => found.push({ at, side: both ? side : 'right', head, line,
     edge });
   const known = new Map(marks.map((mark) => [mark.what, mark.at_mm]));
+  /** @param {string} head @param {string[]} paths */
+  const of = (head, ...paths) => (facts.proposed(paths) ? asProposed(head) : head);
   const { track, chamber, sound_hole: hole, plug } = flute;
 
   const mouth = known.get('mouth');
@@ -53,28 +55,35 @@ export function labelsOf(facts, marks, both) {
   if (mouth === undefined) say('right', high - 40, MOUTH_END, BLANK_MM);
   else say('right', mouth + 4, MOUTH_END, from(mouth));
   if (inner === undefined) say('right', high - 30, CHAMBER, CHAMBER_LENGTH);
-  else say('right', inner, CHAMBER_TOP, from(inner), bore);
+  else say('right', inner, of(CHAMBER_TOP, 'chamber.length_mm', 'plug.thickness_mm'), from(inner), bore);
   if (aired === undefined) {
-    say('right', (begins ?? -20) - 6, AIR_HOLE, chamber?.air_hole_mm === undefined ? AIR_HOLE_WIDTH
-      : `⌀ ${length(chamber.air_hole_mm)}`);
-  } else say('right', aired, airHole(one(chamber?.air_hole_mm ?? 0)), from(aired),
-    (chamber?.air_hole_mm ?? 0) / 2);
+    const wide = facts.wrong.includes('chamber.air_hole_mm') ? undefined : chamber?.air_hole_mm;
+    say('right', (begins ?? -20) - 6, AIR_HOLE, wide === undefined ? AIR_HOLE_WIDTH : `⌀ ${length(wide)}`);
+  } else say('right', aired, of(airHole(one(chamber?.air_hole_mm ?? 0)), 'chamber.air_hole_mm',
+    'track.length_mm'), from(aired), (chamber?.air_hole_mm ?? 0) / 2);
   // in mm always: a rule of inches is too coarse for walls and depths
   say('left', flat ?? -18, FLAT, flatWords(hole.wall_mm === undefined ? undefined : mm(hole.wall_mm),
     flats > 0 ? size(2 * flats) : undefined), flats > 0 ? flats : undefined);
   if (top !== undefined) {
-    say('left', top, upperFace(stop), from(top), bore);
+    say('left', top, of(upperFace(stop), 'plug.thickness_mm'), from(top), bore);
   }
-  say('left', -(plug?.offset_mm ?? 0), lowerFace(stop), from(-(plug?.offset_mm ?? 0)), bore);
+  say('left', -(plug?.offset_mm ?? 0), of(lowerFace(stop), 'plug.offset_mm'), from(-(plug?.offset_mm ?? 0)), bore);
+  if (typeof flute.block === 'object' && flat !== undefined) {
+    const { width_mm: broad, height_mm: tall } = flute.block;
+    say('left', flat - 1, of(BLOCK, 'block.width_mm', 'block.height_mm'), blockWords(broad === undefined ? undefined : size(broad),
+      tall === undefined ? undefined : size(tall)));
+  }
   if (begins === undefined) say('right', -10, TRACK, BEGINS_AT);
-  else say('right', begins, TRACK_BEGINS, from(begins), side);
+  else say('right', begins, of(TRACK_BEGINS, 'track.length_mm'), from(begins), side);
   if (track?.depth_mm !== undefined) {
-    say('left', (begins ?? -10) / 3, TRACK, trackWords(size(track.width_mm ?? hole.width_mm),
-      mm(track.depth_mm)), side);
+    say('left', (begins ?? -10) / 3, of(TRACK, 'track.depth_mm', 'track.width_mm'),
+      trackWords(track.width_mm === undefined ? undefined : size(track.width_mm), facts.thin(track.depth_mm)), side);
   }
   say('right', 0, UPSTREAM_EDGE, from(0), wide);
   say('right', hole.length_mm / 2, SOUND_HOLE_CENTRE, from(hole.length_mm / 2), wide);
   say('right', hole.length_mm, SPLITTING_EDGE, from(hole.length_mm), wide);
+  const ramp = known.get('ramp');
+  if (ramp !== undefined) say('right', ramp, of(RAMP_ENDS, 'sound_hole.ramp_mm'), from(ramp), wide);
   say('left', hole.length_mm, SOUND_HOLE, soundHoleWords(size(hole.length_mm), size(hole.width_mm)), wide);
 
   flute.finger_holes.forEach((hole, i) => {

@@ -5,14 +5,17 @@ import { lowestOf, named, noteOf } from './facts.js';
 import { sawFirst } from './cuts.js';
 import { marksOf } from './strip.js';
 import { band } from '../text/sure.js';
+import { misfits } from '../state/above.js';
+import { doesNotFit } from '../text/parts.js';
 import { cautions } from '../text/cautions.js';
-import { AIR_HOLE, CARE, CHAMBER, FOOT_MARK, LIST_HEADS, LIST_TITLE, MARKS, MOUTH_END, PLUG_THICKNESS, SAW,
-  TRACK_LENGTH, distanceWords, holeMark, listAbout, longer, notEntered, slackWords } from './words.js';
+import { AIR_HOLE, CARE, CHAMBER, FOOT_MARK, LIST_HEADS, LIST_TITLE, MARKS, MOUTH_END, PLUG_THICKNESS, PROPOSED_NOTE,
+  SAW, SEE_VOICE, TRACK_LENGTH, asProposed, distanceWords, holeMark, listAbout, longer, notEntered, slackWords, trackWords } from './words.js';
 
 /** @typedef {import('./sheet.js').Part} Part */
 /** @typedef {import('./facts.js').Facts} Facts */
 
 const ROW_MM = 8.4;
+const LOW_MM = 6.9;  // of a row without a note of its own
 /** Left edges of the columns [mm]. */
 const AT = { mark: 0, datum: 58, centre: 88, bit: 116, slack: 143, note: 163 };
 
@@ -31,8 +34,8 @@ export function slack(note, tolerance, foot) {
 export function rowsOf(facts) {
   const { flute } = facts;
   const air = flute.chamber?.air_hole_mm;
-  const hole = flute.sound_hole;
-  return marksOf(flute).flatMap(({ what, at_mm, number }) => {
+  const { sound_hole: hole, track } = flute;
+  return marksOf(flute).flatMap(({ what, at_mm, number, of }) => {
     if (what === 'flat') return [];
     if (what === 'hole') {
       return [{ mark: holeMark(number), at_mm, bit: facts.bit(flute.finger_holes[(number ?? 1) - 1]),
@@ -42,9 +45,11 @@ export function rowsOf(facts) {
       return [{ mark: FOOT_MARK, at_mm, bit: SAW, note: lowestOf(flute.notes), foot: true }];
     }
     const bit = what === 'air hole' && air !== undefined ? `⌀ ${facts.both(air)}`
+      : what === 'track' && track?.width_mm !== undefined && track.depth_mm !== undefined
+        ? trackWords(facts.size(track.width_mm), facts.thin(track.depth_mm)).replace(', ', ' · ')
       : what === 'centre' ? `${facts.size(hole.length_mm)} × ${facts.one(hole.width_mm)}`
         : what === 'saw' ? longer(facts.one(sawFirst(flute))) : '';
-    return [{ mark: MARKS[what], at_mm, bit }];
+    return [{ mark: facts.proposed(of ?? []) ? asProposed(MARKS[what]) : MARKS[what], at_mm, bit }];
   }).sort((a, b) => a.at_mm - b.at_mm);
 }
 
@@ -64,8 +69,8 @@ export function listSheets(facts) {
     line(0, 24, 176, 24, 'fine')];
   let y = 24;
   for (const { mark, at_mm, bit, note, foot = false } of rows) {
-    y += ROW_MM;
     const strong = note !== undefined;
+    y += strong ? ROW_MM : LOW_MM;
     const may = slack(note, tolerance, foot);
     const sure = note === undefined ? '' : band(facts.sigma(note.open));
     const [above, below] = [y - 4.2, y - 1.2];
@@ -79,7 +84,8 @@ export function listSheets(facts) {
       line(0, y, 176, y, 'hair'));
   }
   y += 7;
-  const notes = [distanceWords(datumWords, centred), slackWords(tolerance), ...blanks(facts)];
+  const notes = [distanceWords(datumWords, centred), slackWords(tolerance),
+    ...(facts.proposals.size > 0 ? [`${PROPOSED_NOTE}: ${SEE_VOICE}`] : []), ...misfitWords(facts), ...blanks(facts)];
   for (const note of notes) {
     for (const words of wrapped(note, 2.6, 172)) {
       parts.push(text(words, 0, y, 2.6));
@@ -104,6 +110,10 @@ function figure({ mm, inch, inches }, at, x, above, below, strong) {
   const [first, second] = inches ? [inch(at), `${mm(at)} mm`] : [`${mm(at)} mm`, inch(at)];
   return [text(first, x, above, strong ? 3.2 : 2.8, { bold: strong }), text(second, x, below, 2.2)];
 }
+
+/** @param {Facts} facts */
+export const misfitWords = (facts) => misfits(facts.flute).map(({ path, needs_mm: needs, has_mm: has }) =>
+  doesNotFit(path, facts.one(needs), facts.one(has)));
 
 /** What nobody has told the page, to be filled in by hand. @param {Facts} facts */
 function blanks({ flute: { tube, track, chamber, plug } }) {

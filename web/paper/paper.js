@@ -9,12 +9,13 @@ import { fileName } from './names.js';
 import { PAPERS, lacksLetters, pdfOf } from './pdf.js';
 import { linkCode } from './qr.js';
 import { svgOf } from './svg.js';
+import { voiceSheets } from './voice.js';
 import { stripSheets } from './tiles.js';
 import { ALONG, CLOSE, HOW_TO_PRINT, KINDS, LETTER, LINK_COMES, MADE_BY, ONE_MOMENT, PAPER, SAVED,
   SAVED_LACKING, STAYS_HERE, WAY, WRAP, asPdf, dateWords, lastGood, notSaved, pdfTitle, printWords }
   from './words.js';
 
-/** @typedef {'strip' | 'list' | 'card' | 'log'} Kind */
+/** @typedef {'strip' | 'list' | 'voice' | 'card' | 'log'} Kind */
 const LONGEST_MAKER = 60;
 
 /** @typedef {Aside & {maker?: string}} PaperAside */
@@ -41,6 +42,19 @@ export async function openPaper(desk, first = 'strip') {
   let qr = { code: null, url: '', why: LINK_COMES };
   /** @type {import('./sheet.js').Sheet[]} */
   let sheets = [];
+
+  /** What is proposed for the parts above the sound hole. @type {VoiceAnswer | null} */
+  let voice = null;
+  /** @type {Answer | null} of which */
+  let voiceOf = null;
+  /** @param {State} s */
+  async function ask(s) {
+    const { answer } = s;
+    const reply = await desk.engine.workshop().then((w) => w.voice(answer)).catch(() => null);
+    if (desk.store.get().answer !== answer || !dialog.open) return;
+    [voice, voiceOf] = [reply?.answer ?? null, answer];
+    render();
+  }
 
   const out = h('div', { class: 'paper-out' });  // what the printer gets; the screen never shows it
   const preview = h('div', { class: 'previews' });
@@ -83,9 +97,10 @@ export async function openPaper(desk, first = 'strip') {
 
   function render() {
     const s = desk.store.get();
-    const facts = factsOf(s, desk.engine, { maker: maker.value, today: dateWords(new Date()) });
+    const facts = factsOf(s, desk.engine, { maker: maker.value, today: dateWords(new Date()),
+      voice: voiceOf === s.answer ? voice : null });
     sheets = kind === 'strip' ? stripSheets(facts, way).sheets : kind === 'list' ? listSheets(facts)
-      : kind === 'card' ? cardSheets(facts, qr.code, qr.why) : logSheets(facts);
+      : kind === 'voice' ? voiceSheets(facts) : kind === 'card' ? cardSheets(facts, qr.code, qr.why) : logSheets(facts);
     const own = KINDS.find((k) => k.kind === kind) ?? KINDS[0];
     tabs.forEach((tab, i) => tab.setAttribute('aria-pressed', String(KINDS[i].kind === kind)));
     say(about, desk.troubles(s).length === 0 ? own.about : lastGood(own.about));
@@ -133,8 +148,10 @@ export async function openPaper(desk, first = 'strip') {
   const stop = desk.store.subscribe((s) => {
     const now = [s.answer, s.sure, s.doc.name, JSON.stringify(s.doc.show), maker.value];
     if (now.every((part, i) => part === shown[i])) return;
+    const anew = s.answer !== shown[0];
     shown = now;
     render();
+    if (anew) void ask(s);
   });
   dialog.showModal();
   qr = await linkCode(desk);

@@ -1,7 +1,10 @@
 // web/paper/words.js: what stands on the paper, and on the page that prints it.
 
+import { ABOVE_MARKS } from '../text/parts.js';
+
 // The kinds of sheet, by the name that stands on each; paper.js shows them as tabs.
 export const LIST_TITLE = 'Marks list';
+export const VOICE_TITLE = 'Voice sheet';
 export const CARD_TITLE = 'Owner’s card';
 export const LOG_TITLE = 'Bench log';
 /** `short` for the buttons. @type {{kind: import('./paper.js').Kind, name: string, short: string,
@@ -10,6 +13,8 @@ export const KINDS = [
   { kind: 'strip', name: 'Marking strip', short: 'strip', about: 'The marks at their true size, to '
     + 'prick through onto the tube.' },
   { kind: 'list', name: LIST_TITLE, short: 'list', about: 'All distances in figures, for a ruler.' },
+  { kind: 'voice', name: VOICE_TITLE, short: 'voice', about: 'Everything above the finger holes: each '
+    + 'part’s size, where it comes from, how to make and measure it.' },
   { kind: 'card', name: CARD_TITLE, short: 'card', about: 'Goes with the flute: key, fingering, '
     + 'care.' },
   { kind: 'log', name: LOG_TITLE, short: 'log', about: 'To write down what was done and heard, '
@@ -78,8 +83,9 @@ export const STRIP_WRAP = 'Marking strip, to wrap round';
 export const STRIP_ALONG = 'Marking strip, to lay along';
 /** For a screen reader. @param {string} title @param {number} number @param {number} count */
 export const stripSheet = (title, number, count) => `${title}, sheet ${number} of ${count}`;
-/** @param {string} about the flute @param {string} datum */
-export const stripAbout = (about, datum) => `${about}. All distances from ${datum}.`;
+/** @param {string} about the flute @param {string} datum @param {boolean} proposed whether anything is */
+export const stripAbout = (about, datum, proposed) => `${about}. All distances from ${datum}.${
+  proposed ? ` ${PROPOSED_NOTE}.` : ''}`;
 export const CUT_HERE = 'cut here, lay on the next';
 export const ENDS_ABOVE = 'the piece above ends here';
 export const ENDS_LEFT = 'the piece at the left ends here';
@@ -105,6 +111,9 @@ export const airHole = (width) => `air hole ⌀ ${width}`;
 export const FLAT = 'flat for the block';
 /** @param {string} [wall] [mm] @param {string} [width] */
 export const flatWords = (wall = SHORT_BLANK, width = SHORT_BLANK) => `wall ${wall} mm, ${width} wide`;
+export const BLOCK = 'block';
+/** @param {string} [width] @param {string} [height] */
+export const blockWords = (width = SHORT_BLANK, height = SHORT_BLANK) => `${width} wide, ${height} high`;
 export const NODE = 'node';
 export const PLUG = 'plug';
 /** @param {string} stop node or plug */
@@ -114,8 +123,13 @@ export const lowerFace = (stop) => `${stop}, lower face`;
 export const TRACK = 'track';
 export const TRACK_BEGINS = 'track begins';
 export const BEGINS_AT = `begins ${BLANK} mm`;
-/** @param {string} width @param {string} depth [mm] */
-export const trackWords = (width, depth) => `${width} wide, ${depth} mm deep`;
+/** @param {string} [width] @param {string} [depth] with its unit */
+export const trackWords = (width = SHORT_BLANK, depth = SHORT_BLANK) => `${width} wide, ${depth} deep`;
+/** What is proposed for this tube, not measured on it. @param {string} head */
+export const asProposed = (head) => `${head} *`;
+export const PROPOSED_NOTE = '* proposed for this tube, not entered';
+export const SEE_VOICE = 'the voice sheet says by which rule.';
+export const RAMP_ENDS = 'ramp ends';
 export const UPSTREAM_EDGE = 'upstream edge';
 export const SOUND_HOLE_CENTRE = 'sound hole, centre';
 export const SPLITTING_EDGE = 'splitting edge';
@@ -135,11 +149,7 @@ export const longer = (length) => `${length} longer`;
 
 // list.js
 /** @type {Record<string, string>} */
-export const MARKS = { mouth: 'Mouth end',
-  chamber: 'Chamber, upper end (inside)', 'plug top': 'Plug or node, upper face (inside)',
-  plug: 'Plug or node, lower face (inside)', 'air hole': 'Air hole, centre', track: 'Track begins',
-  'upstream edge': 'Sound hole, upstream edge', centre: 'Sound hole, centre',
-  'splitting edge': 'Splitting edge', saw: 'Saw here first', end: 'The tube ends now' };
+export const MARKS = { ...ABOVE_MARKS, saw: 'Saw here first', end: 'The tube ends now' };
 /** @param {number | undefined} number */
 export const holeMark = (number) => `Hole ${number}`;
 export const FOOT_MARK = 'Foot';
@@ -161,6 +171,14 @@ export const TRACK_LENGTH = 'track’s length';
 export const notEntered = (names) => `Not entered, write it here: ${
   names.map((name) => `${name} ${BLANK}`).join(', ')}.`;
 export const CARE = 'care';
+
+// voice.js
+/** @param {string} about the flute @param {number} scale */
+export const voiceAbout = (about, scale) => `${about}. Cut open along the tube, ${scale} : 1.`;
+export const PART_HEADS = { part: 'part', size: 'size', where: 'where it comes from' };
+export const PROPOSED_HOW = 'Proposed sizes are common practice, no source; dashed in the drawing. They decide '
+  + 'the breath, hardly the pitch. Change them on the station Voice, or write yours over them.';
+export const MEASURE = 'how to measure';
 
 // log.js
 /** Of the columns, from the left. */

@@ -2,6 +2,7 @@
 // page has answered; what it shows is loaded when there is something to show.
 
 import { hand } from '../state/keep.js';
+import { ownTubes } from '../state/fresh.js';
 import { keepAlways } from '../state/keeper.js';
 import { copies } from '../state/second.js';
 
@@ -13,6 +14,7 @@ export function listen(desk) {
   // Asked for before the first thing is kept, which could go over a copy that is ahead.
   const begun = { ...hand };
   const before = copies();
+  ownTubes(desk);
   keepAlways(desk, tell);
   desk.engine.onRestart(() => tell('restarted'));
   let says = false;

@@ -3,6 +3,7 @@
 import { h, say } from '../widgets/dom.js';
 import { goTo } from '../widgets/reveal.js';
 import { hand } from '../state/keep.js';
+import { startFresh } from '../state/fresh.js';
 import { isExample } from '../state/keeper.js';
 import { deed, flush } from './deeds.js';
 import { entry } from './entry.js';
@@ -88,7 +89,7 @@ export async function shelf(desk) {
 
   const another = h('button', { type: 'button', class: 'take', onclick: () => {
     if (!flush(desk)) return;
-    if (!isExample(desk.store.get())) desk.restart();
+    startFresh(desk);
     goTo(desk, 'cane');
   } }, ANOTHER);
 

@@ -1,5 +1,6 @@
 // web/shelf/take.js: another flute into the maker's hand, the present one kept first.
 
+import { isBlank } from '../state/desk.js';
 import { hand, parsed } from '../state/keep.js';
 import { keep, known, work } from '../state/keeper.js';
 import { pinned, planOf } from '../state/plan.js';
@@ -19,7 +20,7 @@ async function stateOf(desk, { doc, good, typed, aside, marks }) {
     const plan = last === example ? null : planOf(marks, last, layout.answer);
     const answer = plan === null ? layout.answer
       : await pinned(await desk.engine.workshop(), plan, layout.answer);
-    return { doc, good: last, answer, plan, problems: now.layout.violations ?? [],
+    return { doc, good: last === example && isBlank({ good }) ? good : last, answer, plan, problems: now.layout.violations ?? [],
       fault: now.layout.fault ?? '', chart: fingerings.answer?.fingerings ?? desk.store.get().chart,
       typed, aside, before: null, trial: null, stopped: false };
   }

@@ -8,6 +8,7 @@ import { shop } from './shop.js';
 import { hear } from './hear.js';
 import { climateSentences } from '../text/sure.js';
 import { centsReader, noteReader } from '../state/readers.js';
+import { isBlank } from '../state/desk.js';
 import { withValue } from '../state/path.js';
 import { nextNote } from '../text/notes.js';
 import { countWord, noteName } from '../text/numbers.js';
@@ -77,7 +78,7 @@ function lowestPart(desk) {
     note.element.hidden = kind !== 'note';
     hz.element.hidden = kind !== 'hz';
     floats.hidden = kind !== 'free';
-    say(floats, floatWords(kind === 'free' ? s.answer.notes[0]?.hz : null));
+    say(floats, floatWords(kind === 'free' && !isBlank(s) ? s.answer.notes[0]?.hz : null));
   });
   return [radios(desk, {
     label: LOWEST,

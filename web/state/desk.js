@@ -124,6 +124,11 @@ export const unitOf = (s) => s.doc.show?.unit ?? 'mm';
 /** @param {State} s */
 export const fractionOf = (s) => s.doc.show?.fraction ?? 32;
 
+/** Whether the tube in hand is not measured yet: what is answered is the example's, and not shown.
+ * @param {Pick<State, 'good'>} s */
+export const isBlank = ({ good: { tube, sound_hole: hole } }) => !(tube.bore[0].diameter_mm && tube.end_mm
+  && (tube.wall_mm || tube.outer_mm) && hole.length_mm && hole.width_mm);
+
 /** What has to be added to a position to show it from the chosen datum [mm].
  * @param {Pick<Doc, 'show' | 'sound_hole'>} doc */
 export function datumShift(doc) {

@@ -2,6 +2,7 @@
 // a reload, a dead battery or a second tab. Loaded as soon as the page has answered; keep.js recalls.
 
 import { HAND, MOVED, OLD, hand, parsed } from './keep.js';
+import { isBlank } from './desk.js';
 import { keptMarks, planAlways, planOf } from './plan.js';
 import { copy } from './second.js';
 import { FLUTES, checksum, flutes, newest, readSlot, slotKey } from './slots.js';
@@ -27,7 +28,7 @@ export const isExample = (s) => work(s) === `[${s.example},{},{}]`;
  * @param {Pick<State, 'doc' | 'good' | 'typed' | 'aside' | 'answer' | 'plan'>} s */
 export function written(s) {
   const { doc, good, typed, aside } = s;
-  return JSON.stringify({ doc, good, typed, aside, marks: keptMarks(s) });
+  return JSON.stringify({ doc, good, typed, aside, ...(isBlank(s) ? {} : { marks: keptMarks(s) }) });
 }
 
 /** @param {number} revision @param {number} at time [ms] @param {string} json */

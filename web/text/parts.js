@@ -112,6 +112,27 @@ export const MEASURING = [
     + 'bore’s roof, marked at the edge.'],
 ];
 
+/** The marks of these parts. @type {Record<string, string>} */
+export const ABOVE_MARKS = { mouth: 'Mouth end', chamber: 'Chamber, upper end (inside)',
+  'plug top': 'Plug or node, upper face (inside)', plug: 'Plug or node, lower face (inside)',
+  'air hole': 'Air hole, centre', flat: 'Flat begins', block: 'Block, front', track: 'Track begins',
+  'upstream edge': 'Sound hole, upstream edge', centre: 'Sound hole, centre',
+  'splitting edge': 'Splitting edge', ramp: 'Ramp ends' };
+export const ENTERED = 'entered';
+export const NOT_KNOWN = 'neither entered nor proposed';
+/** Where a size comes from. @param {import('../state/above.js').AboveSize} of
+ * @param {(path: string, mm: number) => string} write a size in words */
+export function whereFrom({ mm, one }, write) {
+  if (mm === null) return NOT_KNOWN;
+  if (one === undefined) return ENTERED;
+  const from = one.of.flatMap(({ path, mm: its }) => (its === null ? [] : [`${lower(partName(path))} ${
+    write(path, its)}`])).join(', ');
+  return `proposed: ${ruleOf(one)}${from === '' ? '' : ` (${from})`}`;
+}
+/** Sizes that cannot all be so. @param {string} path @param {string} needs @param {string} has */
+export const doesNotFit = (path, needs, has) => `${partName(path)} does not fit: it needs ${needs}, there is ${
+  has}. So it is not marked.`;
+
 // The section.
 export const DASHED = 'Drawn to scale. Dashed, and in thin figures: proposed, or taken because nobody has '
   + 'said.';
@@ -123,3 +144,18 @@ export const listed = (names) => (names.length < 2 ? names.join('') : `${names.s
   + `and ${names[names.length - 1]}`);
 /** @param {string} text */
 export const lower = (text) => text.charAt(0).toLowerCase() + text.slice(1);
+
+// A tube without a node has no plug: made, seated, sealed and tested. Common practice, no source.
+export const A_MADE_PLUG = 'A made plug';
+export const NO_NODE = 'A dowel drilled through and a pipe have no node: make one.';
+/** @type {[string, string][]} */
+export const MADE_PLUG = [
+  ['Make it', 'Of dry hardwood or dense cork, a push fit in the bore, both faces square. Too loose: one turn '
+    + 'of thread or thin card round it. Mark its lower face’s depth on a dowel.'],
+  ['Seat it', 'Push it in from the mouth end with the marked dowel until its lower face stands at its mark. A '
+    + 'slip of card through the sound hole’s place tells whether it is flush.'],
+  ['Seal it', 'Run a little wood glue or warm beeswax round both rims; in plastic pipe a glue meant for that '
+    + 'plastic and wood. Let it dry before you test.'],
+  ['Test it', 'Before the air hole is cut, close the mouth end with the lips and blow gently: nothing may come '
+    + 'out at the foot. Or fill the chamber with water: none may come through in a minute.'],
+];

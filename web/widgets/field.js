@@ -1,7 +1,7 @@
 // web/widgets/field.js: one line of the ledger: label, figure, sentence when something is wrong.
 
 import { h, newId, say } from './dom.js';
-import { unitOf, fractionOf } from '../state/desk.js';
+import { isBlank, unitOf, fractionOf } from '../state/desk.js';
 import { lengthReader, numberReader, stepped } from '../state/readers.js';
 import { sentence } from '../text/violations.js';
 import { otherUnit } from '../text/numbers.js';
@@ -73,7 +73,9 @@ export function field(desk, path, look) {
     const text = desk.text(state, path, look.write);
     if (input.value !== text) input.value = text;
     input.classList.toggle('long', text.length > 6);
-    const mine = desk.troubles(state).filter((t) => t.place?.path === path);
+    // An empty line of a tube not measured yet waits; it is not wrong.
+    const waits = isBlank(state) && state.typed[path] === undefined && text === '';
+    const mine = waits ? [] : desk.troubles(state).filter((t) => t.place?.path === path);
     say(wrong, mine.map((t) => sentence(t.violation, state, desk.engine)).join(' '));
     input.setAttribute('aria-invalid', String(mine.length > 0));
     const now = desk.value(state, path);

@@ -6,8 +6,9 @@
 /// <reference path="../voice/types.d.ts" />
 import { valueAt } from '../state/path.js';
 
-/** A size, and whether it was entered; else it is proposed, or taken for what nobody has said.
- * @typedef {{mm: number, entered: boolean}} Size */
+/** A size, and whether it was entered; else it is proposed, or taken for what nobody has said. `drawn`:
+ * for the picture alone, no figure that anybody may read.
+ * @typedef {{mm: number, entered: boolean, drawn?: boolean}} Size */
 /** @typedef {{what: string, points: [number, number][], dashed: boolean}} Body */
 /** A term, at the point that it names. @typedef {{what: string, path: string, at: number, up: number, mm: number | null,
  *   dashed: boolean}} Term */
@@ -33,7 +34,8 @@ export function sizesOf(doc, voice) {
     if (proposed !== undefined) return { mm: proposed.mm, entered: false };
     const part = voice?.as_cut.parts.find((one) => one.path === path);
     if (typeof part?.mm === 'number') return { mm: part.mm, entered: part.known !== 'taken' };
-    return { mm: (USUAL[path] ?? 0) * doc.tube.bore[0].diameter_mm, entered: false };
+    return { mm: (USUAL[path] ?? 0) * doc.tube.bore[0].diameter_mm, entered: false,
+      drawn: true };
   };
 }
 
@@ -104,14 +106,14 @@ export function sectionOf(doc, voice) {
   /** @type {Term[]} */
   const terms = [
     { what: 'chamber', path: 'chamber.length_mm', at: (Math.max(from, begins) + face - plug.mm) / 2, up: 0,
-      mm: chamber.mm, dashed: !chamber.entered },
+      mm: told(chamber), dashed: !chamber.entered },
     { what: 'air hole', path: 'chamber.air_hole_mm', at: (airFrom + airTo) / 2, up: inner + thinned / 2,
-      mm: airHole.mm, dashed: !airHole.entered },
-    { what: 'plug', path: 'plug.thickness_mm', at: plugMiddle, up: 0, mm: plug.mm, dashed: !plug.entered },
-    { what: 'track', path: 'track.depth_mm', at: airTo * 0.45, up: (seat + top + gap) / 2, mm: depth.mm,
+      mm: told(airHole), dashed: !airHole.entered },
+    { what: 'plug', path: 'plug.thickness_mm', at: plugMiddle, up: 0, mm: told(plug), dashed: !plug.entered },
+    { what: 'track', path: 'track.depth_mm', at: airTo * 0.45, up: (seat + top + gap) / 2, mm: told(depth),
       dashed: !depth.entered },
     ...(blockThere ? [{ what: 'block', path: 'block.height_mm', at: behind + (front - behind) * 0.3,
-      up: top + block.mm * 0.6, mm: block.mm,
+      up: top + block.mm * 0.6, mm: told(block),
       dashed: !block.entered }] : []),
     ...(wallsThere ? [{ what: 'side walls', path: 'block.side_walls.height_mm', at: wallsFrom + wallsLong * 0.4,
       up: top + walls.mm * 0.6,
@@ -128,6 +130,9 @@ export function sectionOf(doc, voice) {
     wallsThere ? top + walls.mm : 0),
     bodies, terms: terms.sort((a, b) => a.at - b.at), broken: begins < from };
 }
+
+/** @param {Size} size */
+const told = ({ mm, drawn }) => (drawn ? null : mm);
 
 /** Heights of labels, in the order of what they name, none nearer to the next than `least`, all between 0
  * and `height` where they fit. @param {number[]} wanted @param {number} least @param {number} height */

@@ -2,9 +2,11 @@
 // at a time with a bar in the thumb's reach. Voice, Bench and Shelf are loaded when first shown.
 
 import { h, pause } from './dom.js';
+import { isBlank } from '../state/desk.js';
 import { goTo } from './reveal.js';
 
 const WIDE = '(min-width: 1080px)';
+const LAID_OUT = ['voice', 'bench'];  // have nothing to show before there are marks
 const PLAN = ['cane', 'song', 'marks'];  // side by side on a wide screen, one tab for all three
 
 /**
@@ -44,7 +46,10 @@ export function stations(desk, frame, stations) {
 
   let shown = '';
   function show() {
-    const now = desk.store.get().station;
+    const s = desk.store.get();
+    const blank = isBlank(s);
+    document.documentElement.classList.toggle('blank', blank);
+    const now = blank && LAID_OUT.includes(s.station) ? 'cane' : s.station;
     const planning = wide.matches && PLAN.includes(now);
     frame.bar.hidden = false;
     frame.main.classList.toggle('side-by-side', planning);
@@ -54,7 +59,7 @@ export function stations(desk, frame, stations) {
       if (planning) section.removeAttribute('role');
       else section.setAttribute('role', 'tabpanel');
       const chosen = key === (planning ? 'marks' : now);
-      tab.hidden = wide.matches && PLAN.includes(key) && key !== 'marks';
+      tab.hidden = (wide.matches && PLAN.includes(key) && key !== 'marks') || (blank && LAID_OUT.includes(key));
       tab.textContent = wide.matches && key === 'marks' ? 'Plan' : part.name;
       tab.setAttribute('aria-selected', String(chosen));
       tab.tabIndex = chosen ? 0 : -1;
@@ -118,7 +123,8 @@ export function stations(desk, frame, stations) {
 /** For whoever has just arrived: one thing to do. @param {Desk} desk */
 function prompt(desk) {
   const element = h('p', { class: 'prompt' }, h('span', { class: 'wide-only' }, 'An example. '), h('button', { type: 'button',
-    class: 'inline', onclick: () => {
+    class: 'inline', onclick: async () => {
+      await import('../state/fresh.js').then((m) => m.startFresh(desk)).catch(() => {});
       goTo(desk, 'cane');
       desk.placeOf('tube.bore[0].diameter_mm')?.focus();
     } }, 'Measure your tube'));
