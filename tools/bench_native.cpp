@@ -33,9 +33,13 @@ double best_s(int rounds, int calls, const Call& call) {
 }
 
 void print(const Flute& flute, const Air& air) {
-    const WindowShape window{0.5 * flute.bore.front().diameter_m, flute.sound_hole.length_m,
-                             flute.sound_hole.width_m, flute.sound_hole.wall_m,
-                             flute.plug_offset_m};
+    const WindowShape window{0.5 * flute.bore.front().diameter_m,
+                             flute.sound_hole.length_m,
+                             flute.sound_hole.width_m,
+                             flute.sound_hole.wall_m,
+                             flute.plug_offset_m,
+                             flute.sound_hole.inertance_factor,
+                             flute.sound_hole.voice};
     std::printf(
         "\"flute\":{\"bore_m\":%.17g,\"wall_m\":%.17g,\"window_length_m\":%.17g,"
         "\"inertance_m\":%.17g,\"cavity_m\":%.17g,\"foot_m\":%.17g,\"holes\":[",

@@ -31,6 +31,13 @@ struct Loop {
 
 inline constexpr int kMostHolesOpen = 12;
 
+// What sounds at one place of the bore: pressure, and flow towards the foot, for a flow of 1 into
+// the bore at the sound hole.
+struct FieldPlace {
+    double at_m = 0.0;
+    Complex pressure, flow;
+};
+
 // A flute with some holes open, ready to be asked at many frequencies.
 //
 // Model    plane waves in the bore (core/element/line; what steep cones add: widening), T networks
@@ -65,7 +72,15 @@ class Network {
     //          S.W. Director & R.A. Rohrer, IEEE Trans. Circuit Theory 16 (1969) 318-323.
     double turn_change(const State& here, const Network& changed) const;
 
+    // The air of the bore at one frequency, from the foot to the middle of the sound hole, in steps
+    // of no more than `step_m`; twice where something changes the flow or pressure at once. Valid
+    // plane waves: what narrows and turns the flow beside an opening is not drawn. Error    as the
+    // network's; between the ends of a cone's piece of second order in its taper.
+    std::vector<FieldPlace> field(double frequency_Hz, double step_m) const;
+
     const Air& air() const { return air_; }
+    // Places of the openings: the foot, the open holes upwards, the sound hole's middle [m].
+    const std::vector<double>& openings_m() const { return port_m_; }
     // Length from the plug to the first open hole or the foot: half a wave, roughly [m].
     double first_open_m() const { return first_open_m_; }
 

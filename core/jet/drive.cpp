@@ -25,12 +25,23 @@ Drive::Drive(const Air& air, double height_m, double offset_m, double window_m, 
     : window_m_(window_m),
       area_m2_(window_m * width_m),
       density_kg_m3_(air.density_kg_m3),
+      offset_(offset_m / (kHalfWidth * height_m)),
       wave_(wave),
-      saturation_(offset_m / (kHalfWidth * height_m)) {
+      saturation_(offset_) {
     const double grown = std::exp(wave.growth * window_m / height_m);
     const double dipole_m = 4.0 / kPi * std::sqrt(2.0 * height_m * window_m);
     receptivity_ = grown / kHalfWidth;
     drive_Pa_s2_m = density_kg_m3_ * dipole_m * height_m / window_m * grown;
+}
+
+JetTerms Drive::terms() const {
+    // of Q = b H U [1 + tanh], b = drive / receptivity; the steady half of it drives nothing
+    return {window_m_ / wave_.convection,
+            receptivity_,
+            offset_,
+            drive_Pa_s2_m / receptivity_,
+            0.5 * density_kg_m3_ / (kContraction * kContraction),
+            area_m2_};
 }
 
 double Drive::phase_rad(double angular_Hz, double centre_m_s) const {

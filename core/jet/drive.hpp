@@ -17,6 +17,19 @@ struct Oscillation {
     double swing = 0.0;         // of the jet at the edge, peak, in half widths b
 };
 
+// The equations of Drive before they are balanced, for stepping through time (core/tone): with v
+// the flow's speed in the window and U the jet's,
+//     swing(t) = receptivity v(t - late_m / U) / U                           in half widths
+//     pressure = source_Pa_s2_m d/dt [U tanh(swing - offset)] - loss_Pa_s2_m2 v |v|
+struct JetTerms {
+    double late_m = 0.0;
+    double receptivity = 0.0;
+    double offset = 0.0;
+    double source_Pa_s2_m = 0.0;
+    double loss_Pa_s2_m2 = 0.0;
+    double area_m2 = 0.0;  // of the window
+};
+
 // Jet, edge and window of a voice: everything but the resonator and the pressure.
 //   height_m, offset_m   the track's h; how far the edge lies off the jet's middle, y0
 //   window_m, width_m    W and H of the sound hole
@@ -64,6 +77,7 @@ class Drive {
         return other;
     }
     const JetWave& wave() const { return wave_; }
+    JetTerms terms() const;
 
     // Speed at which a frequency is driven in phase, 4 f W / c_v.
     double speed_in_phase_m_s(double frequency_Hz) const {
@@ -76,6 +90,7 @@ class Drive {
     double swing(double resistance, double loss, double drive) const;
 
     double window_m_, area_m2_, density_kg_m3_;
+    double offset_;  // of the edge, in half widths b
     JetWave wave_;
     double receptivity_;   // (h / b) e^(growth W / h): swing per v / U
     double drive_Pa_s2_m;  // (rho d h / W) e^(growth W / h), of the right side

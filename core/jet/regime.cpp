@@ -39,7 +39,7 @@ Regime none(const char* why) {
     Regime r;
     r.why = why;
     r.resonance_Hz = r.at_pitch_Pa = r.soft_Pa = r.hard_Pa = r.jumps_up_Pa = r.falls_back_Pa = kNaN;
-    r.cents_soft = r.cents_hard = r.cents_per_doubling = r.breath_s = kNaN;
+    r.cents_at_pitch = r.cents_soft = r.cents_hard = r.cents_per_doubling = r.breath_s = kNaN;
     return r;
 }
 
@@ -52,6 +52,8 @@ NoteLoops note_loops(const Network& network, double first_Hz, double second_Hz) 
     NoteLoops loops;
     for (std::size_t n = 0; n < loops.registers.size(); ++n)
         if (each_Hz[n] > 0.0) loops.registers[n] = LocalImpedance(impedance, each_Hz[n]);
+    for (std::size_t n = 0; n < loops.overtones.size(); ++n)
+        if (each_Hz[n] > 0.0) loops.overtones[n] = overtones(impedance, each_Hz[n]);
     return loops;
 }
 
@@ -75,8 +77,12 @@ Blowing Blowing::with_convection(double convection) const {
 }
 
 Oscillation Blowing::blown(const NoteLoops& loops, int register_number, double pressure_Pa) const {
-    return drive_.oscillation(loops.of(register_number),
-                              track_flow(air_, voice_.track, pressure_Pa).centre_m_s);
+    const double centre_m_s = track_flow(air_, voice_.track, pressure_Pa).centre_m_s;
+    const LocalImpedance& loop = loops.of(register_number);
+    const Oscillation faint = drive_.oscillation(loop, centre_m_s);
+    const auto n = static_cast<std::size_t>(register_number - 1);
+    if (n >= loops.overtones.size()) return faint;
+    return with_overtones(drive_.terms(), loop, loops.overtones[n], faint, centre_m_s);
 }
 
 Blowing::Stand Blowing::stand(const NoteLoops& loops, int register_number,
@@ -161,12 +167,17 @@ Regime Blowing::regime(const NoteLoops& loops, int register_number) const {
     r.found = true;
     const End soft = end(loops, register_number, from_Pa, 1.0 / kStep);
     r.soft_Pa = soft.pressure_Pa;
-    r.cents_soft = soft.inside.oscillation.sounds ? soft.inside.oscillation.cents : kNaN;
+    r.cents_at_pitch = at_pitch.cents;
+    const auto cents_at = [&](double pressure_Pa) {
+        const Oscillation there = blown(loops, register_number, pressure_Pa);
+        return there.sounds ? there.cents : kNaN;
+    };
+    r.cents_soft = cents_at(r.soft_Pa);
     if (soft.beyond.gain_below > 1.0) r.falls_back_Pa = r.soft_Pa;
     const End hard = end(loops, register_number, from_Pa, kStep);
     if (!(hard.inside.centre_m_s > kRoughSpeed_m_s)) {
         r.hard_Pa = hard.pressure_Pa;
-        r.cents_hard = hard.inside.oscillation.sounds ? hard.inside.oscillation.cents : kNaN;
+        r.cents_hard = cents_at(r.hard_Pa);
         if (hard.beyond.gain_above > 1.0) r.jumps_up_Pa = r.hard_Pa;
     }
 

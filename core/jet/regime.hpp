@@ -8,6 +8,7 @@
 #include "core/flute/network.hpp"
 #include "core/jet/band.hpp"
 #include "core/jet/drive.hpp"
+#include "core/jet/overtones.hpp"
 #include "core/jet/track.hpp"
 
 namespace canewright {
@@ -24,6 +25,7 @@ struct Voice {
 // A fingering's loop near its first three registers; one that is not there does not exist().
 struct NoteLoops {
     std::array<LocalImpedance, 3> registers;
+    std::array<Overtones, 2> overtones;  // of the first two
     const LocalImpedance& of(int register_number) const {
         return registers[static_cast<std::size_t>(register_number - 1)];
     }
@@ -47,13 +49,15 @@ struct Regime {
     // neighbouring register grows at every pressure).
     const char* why = "";
     double resonance_Hz = 0.0;
-    double gain = 0.0;           // of a faint vibration at its resonance, jet in phase [-]
-    double at_pitch_Pa = 0.0;    // where it sounds at its resonance: the design breath
-    double soft_Pa = 0.0;        // softest at which it holds
-    double hard_Pa = 0.0;        // loudest at which it holds; NaN: beyond the model
-    double jumps_up_Pa = 0.0;    // hard_Pa if the next register takes over there
-    double falls_back_Pa = 0.0;  // soft_Pa if the register below takes over there
-    double cents_soft = 0.0;     // of the pitch at soft_Pa, from the resonance
+    double gain = 0.0;            // of a faint vibration at its resonance, jet in phase [-]
+    double at_pitch_Pa = 0.0;     // where it sounds at its resonance: the design breath
+    double soft_Pa = 0.0;         // softest at which it holds
+    double hard_Pa = 0.0;         // loudest at which it holds; NaN: beyond the model
+    double jumps_up_Pa = 0.0;     // hard_Pa if the next register takes over there
+    double falls_back_Pa = 0.0;   // soft_Pa if the register below takes over there
+    double cents_at_pitch = 0.0;  // of the pitch at the design breath, from the resonance: what its
+                                  // harmonics do to it
+    double cents_soft = 0.0;      // at soft_Pa
     double cents_hard = 0.0;
     double cents_per_doubling = 0.0;  // of the pressure, half a doubling round the design breath
     TrackFlow flow;                   // at the design breath
@@ -66,9 +70,11 @@ struct Regime {
 // Model    thresholds are set by phase and by who grows in whose presence. A register holds at a
 //          pressure while it has a vibration (core/jet/drive) and neither neighbour's gain in its
 //          presence exceeds 1. From the design breath the pressure is led up, and down, in steps of
-//          half an octave until it holds no more; that end is halved to kPressureError. It is a
-//          jump where the neighbour grows there, else the note dies. Where the design breath does
-//          not hold (a neighbour grows) the nearest that does is the start, within a factor 3.4.
+//          half an octave until it holds no more; that end is halved to kPressureError. Whether it
+//          holds is asked without harmonics, how high it sounds with them (core/jet/overtones). It
+//          is a jump where the neighbour grows there, else the note dies. Where the design breath
+//          does not hold (a neighbour grows) the nearest that does is the start, within a
+//          factor 3.4.
 // Valid    judgement.band good (rough: no gap between the jumps is said). Laminar entry, steady
 //          breath. A register whose end lies beyond kMostBreathRatio of the design breath, or a
 //          faster jet than the rough band has, has no such end.
@@ -90,7 +96,7 @@ class Blowing {
    public:
     Blowing(const Voice& voice, const Air& air);
     Regime regime(const NoteLoops& loops, int register_number) const;
-    // What a register does at a pressure, whether or not it holds.
+    // What a register does at a pressure, whether or not it holds, harmonics and all.
     Oscillation blown(const NoteLoops& loops, int register_number, double pressure_Pa) const;
     // The same voice with another speed of the wave.
     Blowing with_convection(double convection) const;

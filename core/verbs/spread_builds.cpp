@@ -66,8 +66,10 @@ Json monte_carlo_json(const SpreadTask& task, const Spread& linear, const BuildS
     for (std::size_t k = 0; k < task.open.size(); ++k) {
         Json note = Json::object();
         note["open"] = task.open[k];
-        if (linear.notes[k].speaks) {  // NaN is written as null
-            note["sigma_cents"] = sums.sigma_cents(k);
+        // Of one flute there is no scatter, of none no mean either.
+        const double sigma_cents = sums.sigma_cents(k);
+        if (linear.notes[k].speaks && std::isfinite(sigma_cents)) {
+            note["sigma_cents"] = sigma_cents;
             note["mean_cents"] = sums.mean_cents(k);
             note["over_linear"] = sums.over_linear(k);
             const bool moves = linear.notes[k].sigma_cents > 0.0;

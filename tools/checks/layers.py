@@ -18,6 +18,7 @@ MAY_USE = {
     "element": {"base", "air"},
     "flute": {"base", "air", "element"},
     "jet": PHYSICS,
+    "tone": PHYSICS | {"jet"},
     "music": {"base"},
     "listen": {"base", "music"},
     "layout": PHYSICS | {"music"},

@@ -46,7 +46,7 @@ def end_impedance(air, a, outer, w):
     low = 0.8216 - 0.2089 * s + s * (
         0.0836 * v ** (2 / 3) + 0.2676 * v - 0.4331 * v ** (4 / 3) + 0.1537 * v * v)
     part = min(v, 2 / 3)
-    delta = a * (low + ka**2 * (-0.1450 - 0.1000 * part + 0.9662 * part**2))
+    delta = a * (low + ka**2 * (-0.1455 - 0.0933 * part + 0.9662 * part**2))
     size = (1 + 0.8 * ka**2) / (1 + 1.3 * ka**2 + ka**4 * (0.266 + 0.0263 * ka**2))
     reflection = -size * np.exp(-2j * k * delta)
     return air["rho"] * air["c"] / (np.pi * a * a) * (1 + reflection) / (1 - reflection)

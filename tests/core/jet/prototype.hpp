@@ -43,6 +43,9 @@ struct Prototype {
         for (int n = 1; n <= 3; ++n)
             all.registers[static_cast<std::size_t>(n - 1)] =
                 LocalImpedance([this](double at_Hz) { return impedance(at_Hz); }, n * f_Hz);
+        for (std::size_t n = 0; n < all.overtones.size(); ++n)
+            all.overtones[n] = overtones([this](double at_Hz) { return impedance(at_Hz); },
+                                         static_cast<double>(n + 1) * f_Hz);
         return all;
     }
     // The track is of no length: the centre has Bernoulli's speed, as in the time steps below.

@@ -8,52 +8,12 @@
 
 #include "core/flute/resonance.hpp"
 #include "tests/core/jet/prototype.hpp"
+#include "tests/core/jet/recorder.hpp"
 
 using namespace canewright;
 using namespace canewright::testing;
 using Catch::WithinAbs;
 using Catch::WithinRel;
-
-namespace {
-
-Air blown_air() { return moist_air(sounding_air(AirState{})); }
-
-// Something like an alto recorder without its taper: six holes, thumb hole left out.
-Flute recorder_like() {
-    Flute flute;
-    flute.bore = {{0.0, 0.019, 0.019}};
-    flute.wall_m = 0.004;
-    flute.sound_hole.length_m = 0.004;
-    flute.sound_hole.width_m = 0.012;
-    flute.sound_hole.wall_m = 0.004;
-    flute.foot_m = 0.28;
-    for (int n = 0; n < 6; ++n) {
-        FingerHole hole;
-        hole.at_m = 0.15 + 0.02 * n;
-        hole.diameter_m = hole.inner_diameter_m = 0.007;
-        hole.wall_m = 0.004;
-        flute.holes.push_back(hole);
-    }
-    return flute;
-}
-
-Voice recorder_voice() {
-    Voice voice;
-    voice.track = {1e-3, 12e-3, 40e-3, 0.0};
-    voice.window_m = 4e-3;
-    voice.width_m = 12e-3;
-    voice.edge_offset_m = 1e-4;
-    return voice;
-}
-
-// The lowest `open` of six holes.
-Fingering lowest_open(int open) {
-    Fingering holes;
-    for (int n = 7 - open; n <= 6; ++n) holes.push_back(n);
-    return holes;
-}
-
-}  // namespace
 
 // Reference  the equations stepped through time: pressure led from 100 Pa, where the first register
 //            alone starts, or 700, where the second does, and held three seconds.
@@ -166,6 +126,25 @@ TEST_CASE("the third register is found where there is one", "[regime][property]"
     const NoteLoops loops = note_loops(closed);
     REQUIRE(loops.of(3).exists());
     CHECK_THAT(loops.of(3).resonance_Hz(), WithinRel(resonance(closed, 3).frequency_Hz, 1e-5));
+}
+
+// Reference  the equations stepped through time, which have all harmonics
+// (tests/core/jet/prototype). Tolerance  kOvertonesError_cents; the first harmonic alone is up to 6
+// cents off.
+TEST_CASE("the pitches of a regime are those in time", "[regime][derived]") {
+    const Prototype p;
+    const Blowing blowing(p.voice(), p.air());
+    const NoteLoops loops = p.loops();
+    const Regime first = blowing.regime(loops, 1);
+    const auto in_time = [&](double pressure_Pa) {
+        return blown_in_time(p, pressure_Pa, pressure_Pa).cents;
+    };
+    CHECK_THAT(first.cents_at_pitch, WithinAbs(in_time(first.at_pitch_Pa), kOvertonesError_cents));
+    for (const double share : {0.6, 1.5, 2.2}) {
+        const double pressure_Pa = share * first.at_pitch_Pa;
+        CHECK_THAT(blowing.blown(loops, 1, pressure_Pa).cents,
+                   WithinAbs(in_time(pressure_Pa), kOvertonesError_cents));
+    }
 }
 
 TEST_CASE("ends are where a register stops holding", "[regime][property]") {

@@ -107,6 +107,15 @@ TEST_CASE("builds in pieces are the builds in one", "[spread]") {
     CHECK(both["notes"] == answer("spread", plan())["notes"]);
 }
 
+// Of a single flute a standard deviation is not defined (n - 1 = 0): it is left open, not a fault.
+TEST_CASE("one build has no scatter", "[spread]") {
+    const Json one = builds(plan(), 0, 1, 1, nullptr)["answer"]["monte_carlo"];
+    REQUIRE(one["notes"].size() == 6);
+    for (const Json& note : one["notes"]) CHECK(note["sigma_cents"].is_null());
+    const Json two = builds(plan(), 0, 2, 1, nullptr)["answer"]["monte_carlo"];
+    for (const Json& note : two["notes"]) CHECK(note["sigma_cents"].is_number());
+}
+
 TEST_CASE("builds that make no sense are violations", "[spread]") {
     CHECK(builds(plan(), 5, 5, 1, nullptr)["violations"][0]["path"] == "to");
     CHECK(builds(plan(), -1, 5, 1, nullptr)["violations"][0]["path"] == "from");

@@ -1,0 +1,204 @@
+// core/jet/overtones.cpp: harmonic balance of jet and resonator with more than one harmonic.
+#include "core/jet/overtones.hpp"
+
+#include <Eigen/Core>
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "core/base/units.hpp"
+
+namespace canewright {
+namespace {
+
+constexpr int kHarmonics = static_cast<int>(Overtones::kHarmonics);
+// Unknowns: cents, the first's size, the others' two parts, the steady flow.
+constexpr int kSteady = 2 * kHarmonics;
+constexpr int kUnknowns = kSteady + 1;
+constexpr int kMoments = 48;  // of one period
+constexpr int kMostOvertoneRounds = 12;
+constexpr int kStages = 4;  // of letting the harmonics in, where all at once does not end
+constexpr double kDone_cents = 1e-7;
+constexpr double kMostStep_cents = 15.0;
+constexpr double kOvertoneReach_cents = LocalImpedance::kLocalReach_cents;
+constexpr double kSlope_cents = 1e-3;  // for the difference quotient
+
+using Vector = Eigen::Matrix<double, kUnknowns, 1>;
+using Matrix = Eigen::Matrix<double, kUnknowns, kUnknowns>;
+using Period = Eigen::Array<double, kMoments, 1>;
+
+// cos(h x), sin(h x) at the moments of a period, for each harmonic.
+struct Waves {
+    Eigen::Array<double, kMoments, kHarmonics + 1> cosine, sine;
+    Waves() {
+        for (int h = 0; h <= kHarmonics; ++h) {
+            for (int i = 0; i < kMoments; ++i) {
+                const double angle = 2.0 * kPi * (h * i % kMoments) / kMoments;
+                cosine(i, h) = std::cos(angle);
+                sine(i, h) = std::sin(angle);
+            }
+        }
+    }
+    // The harmonic's part 0, cos(h x), or part 1, -sin(h x), late by an angle of the first.
+    Period part(int h, int part, double late_rad) const {
+        const double c = std::cos(h * late_rad), s = std::sin(h * late_rad);
+        if (part == 0) return c * cosine.col(h) + s * sine.col(h);
+        return s * cosine.col(h) - c * sine.col(h);
+    }
+    // Peak of harmonic h > 0 in a period.
+    Complex share(const Period& period, int h) const {
+        return {2.0 / kMoments * (period * cosine.col(h)).sum(),
+                -2.0 / kMoments * (period * sine.col(h)).sum()};
+    }
+};
+
+// Column of an unknown; the first harmonic has one part alone, which sets the clock.
+int column(int h, int part) { return h == 0 ? kSteady : h == 1 ? 1 : 2 * h - 2 + part; }
+int parts(int h) { return h < 2 ? 1 : 2; }
+
+class Balance {
+   public:
+    Balance(const JetTerms& terms, const LocalImpedance& loop, const Overtones& overtones,
+            double centre_m_s)
+        : terms_(terms), loop_(loop), overtones_(overtones), centre_m_s_(centre_m_s) {}
+
+    // What is left of each harmonic's balance, real and imaginary parts, with a share of what makes
+    // harmonics; and how it changes with everything but the cents.
+    Vector left(const Vector& x, double share, Matrix* slopes) const {
+        const double w = 2.0 * kPi * shifted_Hz(loop_.resonance_Hz(), x(0));
+        const double late_rad = w * terms_.late_m / centre_m_s_;
+        Period then = Period::Zero(), now = Period::Zero();
+        for (int h = 0; h <= kHarmonics; ++h) {
+            for (int part = 0; part < parts(h); ++part) {
+                then += x(column(h, part)) * waves_.part(h, part, late_rad);
+                now += x(column(h, part)) * waves_.part(h, part, 0.0);
+            }
+        }
+        Period jet;
+        for (int i = 0; i < kMoments; ++i)
+            jet(i) = std::tanh(terms_.receptivity / centre_m_s_ * then(i) - terms_.offset);
+        std::array<Complex, kHarmonics + 1> z;
+        z[0] = terms_.area_m2 * overtones_.steady;
+        for (int h = 1; h <= kHarmonics; ++h)
+            z[static_cast<std::size_t>(h)] = area_impedance(h, x(0));
+        const double source = terms_.source_Pa_s2_m, loss = terms_.loss_Pa_s2_m2;
+        const auto put = [&](const Period& jets, const Period& lost, Vector& r) {
+            r(kSteady) = share * loss * lost.mean();
+            for (int h = 1; h <= kHarmonics; ++h) {
+                const Complex one =
+                    (h == 1 ? 1.0 : share) * (loss * waves_.share(lost, h) -
+                                              Complex(0.0, h * w * source) * waves_.share(jets, h));
+                r(2 * h - 2) = one.real();
+                r(2 * h - 1) = one.imag();
+            }
+        };
+        Vector r;
+        put(centre_m_s_ * jet, now * now.abs(), r);
+        for (int h = 0; h <= kHarmonics; ++h)
+            for (int part = 0; part < parts(h); ++part) add(h, part, z, x(column(h, part)), r);
+        if (slopes == nullptr) return r;
+        const Period jet_slope = terms_.receptivity * (1.0 - jet * jet);
+        const Period loss_slope = 2.0 * now.abs();
+        for (int h = 0; h <= kHarmonics; ++h) {
+            for (int part = 0; part < parts(h); ++part) {
+                Vector change;
+                put(jet_slope * waves_.part(h, part, late_rad),
+                    loss_slope * waves_.part(h, part, 0.0), change);
+                add(h, part, z, 1.0, change);
+                slopes->col(column(h, part)) = change;
+            }
+        }
+        return r;
+    }
+
+   private:
+    Complex area_impedance(int h, double cents) const {
+        const LocalImpedance& loop =
+            h == 1 ? loop_ : overtones_.loops[static_cast<std::size_t>(h - 2)];
+        return terms_.area_m2 * loop.at(cents);
+    }
+    // The resonator's share of a harmonic's balance.
+    static void add(int h, int part, const std::array<Complex, kHarmonics + 1>& z, double size,
+                    Vector& r) {
+        const Complex one = size * z[static_cast<std::size_t>(h)];
+        if (h == 0) {
+            r(kSteady) += one.real();
+        } else {
+            r(2 * h - 2) += part == 0 ? one.real() : -one.imag();
+            r(2 * h - 1) += part == 0 ? one.imag() : one.real();
+        }
+    }
+
+    const JetTerms& terms_;
+    const LocalImpedance& loop_;
+    const Overtones& overtones_;
+    double centre_m_s_;
+    Waves waves_;
+};
+
+// Gauss's elimination with partial pivoting; nothing that exists where there is no solution.
+Vector solved(Matrix a, Vector b) {
+    for (int k = 0; k < kUnknowns; ++k) {
+        int pivot = k;
+        for (int i = k + 1; i < kUnknowns; ++i)
+            if (std::abs(a(i, k)) > std::abs(a(pivot, k))) pivot = i;
+        for (int j = k; j < kUnknowns; ++j) std::swap(a(k, j), a(pivot, j));
+        std::swap(b(k), b(pivot));
+        for (int i = k + 1; i < kUnknowns; ++i) {
+            const double share = a(i, k) / a(k, k);
+            for (int j = k; j < kUnknowns; ++j) a(i, j) -= share * a(k, j);
+            b(i) -= share * b(k);
+        }
+    }
+    for (int k = kUnknowns; k-- > 0;) {
+        for (int j = k + 1; j < kUnknowns; ++j) b(k) -= a(k, j) * b(j);
+        b(k) /= a(k, k);
+    }
+    return b;
+}
+
+bool settled(const Balance& balance, double share, Vector& x) {
+    for (int round = 0; round < kMostOvertoneRounds; ++round) {
+        Matrix slopes;
+        const Vector left = balance.left(x, share, &slopes);
+        Vector beside = x;
+        beside(0) += kSlope_cents;
+        slopes.col(0) = (balance.left(beside, share, nullptr) - left) / kSlope_cents;
+        const Vector step = solved(slopes, -left);
+        if (!step.allFinite()) return false;
+        const double shorter = std::min(
+            {1.0, kMostStep_cents / std::abs(step(0)), 0.5 * std::abs(x(1)) / std::abs(step(1))});
+        x += shorter * step;
+        if (std::abs(step(0)) < kDone_cents) return std::abs(x(0)) <= kOvertoneReach_cents && x(1) > 0.0;
+    }
+    return false;
+}
+
+}  // namespace
+
+Oscillation with_overtones(const JetTerms& terms, const LocalImpedance& loop,
+                           const Overtones& overtones, const Oscillation& faint,
+                           double centre_m_s) {
+    if (!faint.sounds || !overtones.exist()) return faint;
+    const Balance balance(terms, loop, overtones, centre_m_s);
+    Vector begin = Vector::Zero();
+    begin(0) = faint.cents;
+    begin(1) = faint.velocity_m_s;
+    Vector x = begin;
+    bool done = settled(balance, 1.0, x);
+    if (!done) {
+        x = begin;
+        done = true;
+        for (int stage = 1; stage <= kStages && done; ++stage)
+            done = settled(balance, static_cast<double>(stage) / kStages, x);
+    }
+    if (!done) return faint;
+    Oscillation found = faint;
+    found.cents = x(0);
+    found.frequency_Hz = shifted_Hz(loop.resonance_Hz(), x(0));
+    found.velocity_m_s = x(1);
+    found.swing = x(1) * terms.receptivity / centre_m_s;
+    return found;
+}
+
+}  // namespace canewright

@@ -1,0 +1,49 @@
+// core/jet/overtones.hpp: the harmonics that ride on a vibration, and what they do to its pitch.
+// Layer: jet.
+#pragma once
+
+#include <array>
+#include <cstddef>
+
+#include "core/jet/drive.hpp"
+#include "core/jet/local_impedance.hpp"
+
+namespace canewright {
+
+// The loop's impedance round the harmonics of one register, from the second up.
+struct Overtones {
+    static constexpr std::size_t kHarmonics = 6;  // with the first
+    std::array<LocalImpedance, kHarmonics - 1> loops;
+    // Of what flows steadily through the whole tube [Pa s/m^3]: unlike halves of a period let some.
+    double steady = 0.0;
+    bool exist() const { return loops.front().exists(); }
+};
+
+// `impedance(frequency_Hz)` gives the loop's impedance.
+template <class Impedance>
+Overtones overtones(const Impedance& impedance, double resonance_Hz) {
+    Overtones all;
+    for (std::size_t n = 0; n < all.loops.size(); ++n)
+        all.loops[n] = LocalImpedance(impedance, resonance_Hz * static_cast<double>(n + 2));
+    constexpr double kSteady_Hz = 1.0;
+    all.steady = std::abs(impedance(kSteady_Hz));
+    return all;
+}
+
+// A vibration with its harmonics.
+//
+// Model    the equations of JetTerms for a flow of Overtones::kHarmonics harmonics, each in balance
+//          with its own impedance, by Newton's method from `faint`, the balance of the first alone.
+//          The jet's and the edge's shape make the harmonics, which then swing the jet too; one
+//          near a resonance of the tube pulls the pitch by up to 8 cents.
+// Valid    as core/jet/drive. Which register sounds is not asked.
+// Error    kOvertonesError_cents of the pitch, of the harmonics left out; `faint` itself comes back
+//          where the steps do not end, or nothing vibrates.
+// Source   harmonic balance: J. Gilbert, J. Kergomard, E. Ngoya, J. Acoust. Soc. Am. 86 (1989)
+//          35-41 for wind instruments, from memory.
+Oscillation with_overtones(const JetTerms& terms, const LocalImpedance& loop,
+                           const Overtones& overtones, const Oscillation& faint, double centre_m_s);
+
+inline constexpr double kOvertonesError_cents = 0.5;
+
+}  // namespace canewright
