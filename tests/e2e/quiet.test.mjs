@@ -103,9 +103,10 @@ describe('page', () => {
     await page.keyboard.type('17,2');
     for (const [label, figure] of [['Wall', '2.5'], ['Below the line', '400'], ['Sound hole length', '5'],
       ['Sound hole width', '8']]) {
-      await tabTo(label);
+      do await tabTo(label); while (!await page.evaluate(() => document.activeElement.type === 'text'));
       await page.keyboard.type(figure);
     }
+    await page.waitForSelector('html:not(.blank)');
     await tabTo('Cane');
     const ring = await page.evaluate(() => getComputedStyle(document.activeElement).outlineStyle);
     assert.equal(ring, 'solid', 'the focus can be seen');
