@@ -1,12 +1,17 @@
 // core/jet/drive.hpp: what a jet of one speed makes of a resonance. Layer: jet.
 #pragma once
 
+#include <array>
+#include <cstddef>
+
 #include "core/air/air.hpp"
 #include "core/jet/jet.hpp"
 #include "core/jet/local_impedance.hpp"
 #include "core/jet/saturation.hpp"
 
 namespace canewright {
+
+inline constexpr std::size_t kOvertones = 5;
 
 // A vibration that keeps itself going, or none.
 struct Oscillation {
@@ -15,6 +20,11 @@ struct Oscillation {
     double frequency_Hz = 0.0;  // NaN unless it sounds
     double velocity_m_s = 0.0;  // peak, in the window
     double swing = 0.0;         // of the jet at the edge, peak, in half widths b
+    // Where they were asked for (core/jet/overtones): the harmonics from the second up, against the
+    // first as cosine, and what flows steadily.
+    bool has_overtones = false;
+    std::array<Complex, kOvertones> overtones_m_s{};
+    double steady_m_s = 0.0;
 };
 
 // The equations of Drive before they are balanced, for stepping through time (core/tone): with v

@@ -11,12 +11,12 @@
 namespace canewright {
 namespace {
 
-constexpr int kHarmonics = static_cast<int>(Overtones::kHarmonics);
+constexpr int kHarmonics = static_cast<int>(kOvertones) + 1;
 // Unknowns: cents, the first's size, the others' two parts, the steady flow.
 constexpr int kSteady = 2 * kHarmonics;
 constexpr int kUnknowns = kSteady + 1;
 constexpr int kMoments = 48;  // of one period
-constexpr int kMostOvertoneRounds = 12;
+constexpr int kMostOvertoneRounds = 12, kMostFromNear = 6;
 constexpr int kStages = 4;  // of letting the harmonics in, where all at once does not end
 constexpr double kDone_cents = 1e-7;
 constexpr double kMostStep_cents = 15.0;
@@ -52,6 +52,11 @@ struct Waves {
     }
 };
 
+const Waves& waves() {
+    static const Waves kWaves;
+    return kWaves;
+}
+
 // Column of an unknown; the first harmonic has one part alone, which sets the clock.
 int column(int h, int part) { return h == 0 ? kSteady : h == 1 ? 1 : 2 * h - 2 + part; }
 int parts(int h) { return h < 2 ? 1 : 2; }
@@ -67,16 +72,9 @@ class Balance {
     Vector left(const Vector& x, double share, Matrix* slopes) const {
         const double w = 2.0 * kPi * shifted_Hz(loop_.resonance_Hz(), x(0));
         const double late_rad = w * terms_.late_m / centre_m_s_;
-        Period then = Period::Zero(), now = Period::Zero();
-        for (int h = 0; h <= kHarmonics; ++h) {
-            for (int part = 0; part < parts(h); ++part) {
-                then += x(column(h, part)) * waves_.part(h, part, late_rad);
-                now += x(column(h, part)) * waves_.part(h, part, 0.0);
-            }
-        }
+        const Period now = flow(x, 0.0), then = flow(x, late_rad);
         Period jet;
-        for (int i = 0; i < kMoments; ++i)
-            jet(i) = std::tanh(terms_.receptivity / centre_m_s_ * then(i) - terms_.offset);
+        for (int i = 0; i < kMoments; ++i) jet(i) = jet_at(then(i));
         std::array<Complex, kHarmonics + 1> z;
         z[0] = terms_.area_m2 * overtones_.steady;
         for (int h = 1; h <= kHarmonics; ++h)
@@ -85,9 +83,9 @@ class Balance {
         const auto put = [&](const Period& jets, const Period& lost, Vector& r) {
             r(kSteady) = share * loss * lost.mean();
             for (int h = 1; h <= kHarmonics; ++h) {
-                const Complex one =
-                    (h == 1 ? 1.0 : share) * (loss * waves_.share(lost, h) -
-                                              Complex(0.0, h * w * source) * waves_.share(jets, h));
+                const Complex one = (h == 1 ? 1.0 : share) *
+                                    (loss * waves().share(lost, h) -
+                                     Complex(0.0, h * w * source) * waves().share(jets, h));
                 r(2 * h - 2) = one.real();
                 r(2 * h - 1) = one.imag();
             }
@@ -102,8 +100,8 @@ class Balance {
         for (int h = 0; h <= kHarmonics; ++h) {
             for (int part = 0; part < parts(h); ++part) {
                 Vector change;
-                put(jet_slope * waves_.part(h, part, late_rad),
-                    loss_slope * waves_.part(h, part, 0.0), change);
+                put(jet_slope * waves().part(h, part, late_rad),
+                    loss_slope * waves().part(h, part, 0.0), change);
                 add(h, part, z, 1.0, change);
                 slopes->col(column(h, part)) = change;
             }
@@ -112,6 +110,16 @@ class Balance {
     }
 
    private:
+    Period flow(const Vector& x, double late_rad) const {
+        Period sum = Period::Zero();
+        for (int h = 0; h <= kHarmonics; ++h)
+            for (int part = 0; part < parts(h); ++part)
+                sum += x(column(h, part)) * waves().part(h, part, late_rad);
+        return sum;
+    }
+    double jet_at(double then_m_s) const {
+        return std::tanh(terms_.receptivity / centre_m_s_ * then_m_s - terms_.offset);
+    }
     Complex area_impedance(int h, double cents) const {
         const LocalImpedance& loop =
             h == 1 ? loop_ : overtones_.loops[static_cast<std::size_t>(h - 2)];
@@ -133,7 +141,6 @@ class Balance {
     const LocalImpedance& loop_;
     const Overtones& overtones_;
     double centre_m_s_;
-    Waves waves_;
 };
 
 // Gauss's elimination with partial pivoting; nothing that exists where there is no solution.
@@ -157,8 +164,8 @@ Vector solved(Matrix a, Vector b) {
     return b;
 }
 
-bool settled(const Balance& balance, double share, Vector& x) {
-    for (int round = 0; round < kMostOvertoneRounds; ++round) {
+bool settled(const Balance& balance, double share, int rounds, Vector& x) {
+    for (int round = 0; round < rounds; ++round) {
         Matrix slopes;
         const Vector left = balance.left(x, share, &slopes);
         Vector beside = x;
@@ -169,7 +176,8 @@ bool settled(const Balance& balance, double share, Vector& x) {
         const double shorter = std::min(
             {1.0, kMostStep_cents / std::abs(step(0)), 0.5 * std::abs(x(1)) / std::abs(step(1))});
         x += shorter * step;
-        if (std::abs(step(0)) < kDone_cents) return std::abs(x(0)) <= kOvertoneReach_cents && x(1) > 0.0;
+        if (std::abs(step(0)) < kDone_cents)
+            return std::abs(x(0)) <= kOvertoneReach_cents && x(1) > 0.0;
     }
     return false;
 }
@@ -177,27 +185,39 @@ bool settled(const Balance& balance, double share, Vector& x) {
 }  // namespace
 
 Oscillation with_overtones(const JetTerms& terms, const LocalImpedance& loop,
-                           const Overtones& overtones, const Oscillation& faint,
-                           double centre_m_s) {
-    if (!faint.sounds || !overtones.exist()) return faint;
+                           const Overtones& overtones, const Oscillation& near, double centre_m_s) {
+    Oscillation found = near;
+    found.has_overtones = false;
+    if (!near.sounds || !overtones.exist()) return found;
     const Balance balance(terms, loop, overtones, centre_m_s);
     Vector begin = Vector::Zero();
-    begin(0) = faint.cents;
-    begin(1) = faint.velocity_m_s;
+    begin(0) = near.cents;
+    begin(1) = near.velocity_m_s;
+    if (near.has_overtones) {
+        begin(kSteady) = near.steady_m_s;
+        for (int h = 2; h <= kHarmonics; ++h) {
+            const Complex size = near.overtones_m_s[static_cast<std::size_t>(h - 2)];
+            begin(column(h, 0)) = size.real();
+            begin(column(h, 1)) = size.imag();
+        }
+    }
     Vector x = begin;
-    bool done = settled(balance, 1.0, x);
-    if (!done) {
+    bool done = settled(balance, 1.0, near.has_overtones ? kMostFromNear : kMostOvertoneRounds, x);
+    if (!done && !near.has_overtones) {
         x = begin;
         done = true;
         for (int stage = 1; stage <= kStages && done; ++stage)
-            done = settled(balance, static_cast<double>(stage) / kStages, x);
+            done = settled(balance, static_cast<double>(stage) / kStages, kMostOvertoneRounds, x);
     }
-    if (!done) return faint;
-    Oscillation found = faint;
+    if (!done) return found;
+    found.has_overtones = true;
     found.cents = x(0);
     found.frequency_Hz = shifted_Hz(loop.resonance_Hz(), x(0));
     found.velocity_m_s = x(1);
     found.swing = x(1) * terms.receptivity / centre_m_s;
+    found.steady_m_s = x(kSteady);
+    for (int h = 2; h <= kHarmonics; ++h)
+        found.overtones_m_s[static_cast<std::size_t>(h - 2)] = {x(column(h, 0)), x(column(h, 1))};
     return found;
 }
 

@@ -12,8 +12,7 @@ namespace canewright {
 
 // The loop's impedance round the harmonics of one register, from the second up.
 struct Overtones {
-    static constexpr std::size_t kHarmonics = 6;  // with the first
-    std::array<LocalImpedance, kHarmonics - 1> loops;
+    std::array<LocalImpedance, kOvertones> loops;
     // Of what flows steadily through the whole tube [Pa s/m^3]: unlike halves of a period let some.
     double steady = 0.0;
     bool exist() const { return loops.front().exists(); }
@@ -32,17 +31,18 @@ Overtones overtones(const Impedance& impedance, double resonance_Hz) {
 
 // A vibration with its harmonics.
 //
-// Model    the equations of JetTerms for a flow of Overtones::kHarmonics harmonics, each in balance
-//          with its own impedance, by Newton's method from `faint`, the balance of the first alone.
-//          The jet's and the edge's shape make the harmonics, which then swing the jet too; one
-//          near a resonance of the tube pulls the pitch by up to 8 cents.
-// Valid    as core/jet/drive. Which register sounds is not asked.
-// Error    kOvertonesError_cents of the pitch, of the harmonics left out; `faint` itself comes back
-//          where the steps do not end, or nothing vibrates.
+// Model    the equations of JetTerms for a flow of kOvertones harmonics beside the first, each in
+//          balance with its own impedance, by Newton's method from `near`: the balance of the first
+//          alone (core/jet/drive), or what was found at a pressure a little off. The jet's and the
+//          edge's shape make the harmonics, which swing the jet too: one near a resonance of the
+//          tube pulls the pitch by up to 8 cents, and grows until the first cannot go on with it.
+// Valid    as core/jet/drive. Whether another register grows is not asked here.
+// Error    kOvertonesError_cents of the pitch, of the harmonics left out. Where the steps do not
+//          end, `near` comes back without overtones: there is no such vibration, or none near.
 // Source   harmonic balance: J. Gilbert, J. Kergomard, E. Ngoya, J. Acoust. Soc. Am. 86 (1989)
 //          35-41 for wind instruments, from memory.
 Oscillation with_overtones(const JetTerms& terms, const LocalImpedance& loop,
-                           const Overtones& overtones, const Oscillation& faint, double centre_m_s);
+                           const Overtones& overtones, const Oscillation& near, double centre_m_s);
 
 inline constexpr double kOvertonesError_cents = 0.5;
 

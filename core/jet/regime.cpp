@@ -12,9 +12,8 @@ namespace {
 
 constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
 constexpr double kThirdError = 1e-6;          // of its frequency, relative
-constexpr double kStep = 1.4142135623730951;  // of pressure, on the way to an end
-constexpr int kMostSteps = 8;                 // kStep^8 is kMostBreathRatio
-constexpr int kHalvings = 9;                  // of kStep: 7e-4
+constexpr double kStep = 1.4142135623730951;  // of pressure, at most, on the way to an end
+constexpr int kMostSteps = 8;                 // of it, on the way to a pressure that holds
 
 double third_Hz(const Network& network, double second_Hz) {
     double below_Hz = kThirdFrom * second_Hz;
@@ -77,56 +76,59 @@ Blowing Blowing::with_convection(double convection) const {
 }
 
 Oscillation Blowing::blown(const NoteLoops& loops, int register_number, double pressure_Pa) const {
-    const double centre_m_s = track_flow(air_, voice_.track, pressure_Pa).centre_m_s;
-    const LocalImpedance& loop = loops.of(register_number);
-    const Oscillation faint = drive_.oscillation(loop, centre_m_s);
-    const auto n = static_cast<std::size_t>(register_number - 1);
-    if (n >= loops.overtones.size()) return faint;
-    return with_overtones(drive_.terms(), loop, loops.overtones[n], faint, centre_m_s);
+    return stand(loops, register_number, pressure_Pa).oscillation;
 }
 
-Blowing::Stand Blowing::stand(const NoteLoops& loops, int register_number,
-                              double pressure_Pa) const {
+Blowing::Stand Blowing::stand(const NoteLoops& loops, int register_number, double pressure_Pa,
+                              const Oscillation* near) const {
     const double centre_m_s = track_flow(air_, voice_.track, pressure_Pa).centre_m_s;
+    const LocalImpedance& loop = loops.of(register_number);
     Stand s;
     s.centre_m_s = centre_m_s;
-    s.oscillation = drive_.oscillation(loops.of(register_number), centre_m_s);
+    const Oscillation first = s.oscillation = drive_.oscillation(loop, centre_m_s);
+    const auto n = static_cast<std::size_t>(register_number - 1);
+    if (first.sounds && n < loops.overtones.size()) {
+        const bool led = near != nullptr && near->has_overtones;
+        s.oscillation = with_overtones(drive_.terms(), loop, loops.overtones[n],
+                                       led ? *near : first, centre_m_s);
+        s.lost = led && !s.oscillation.has_overtones;
+    }
     if (register_number > 1)
-        s.gain_below = drive_.rival_gain(loops.of(register_number - 1), s.oscillation, centre_m_s);
+        s.gain_below = drive_.rival_gain(loops.of(register_number - 1), first, centre_m_s);
     if (register_number < static_cast<int>(loops.registers.size()))
-        s.gain_above = drive_.rival_gain(loops.of(register_number + 1), s.oscillation, centre_m_s);
+        s.gain_above = drive_.rival_gain(loops.of(register_number + 1), first, centre_m_s);
     return s;
 }
 
 Blowing::End Blowing::end(const NoteLoops& loops, int register_number, double from_Pa,
                           double step) const {
     End e{from_Pa, stand(loops, register_number, from_Pa), {}};
-    double beyond_Pa = kNaN;
-    for (int n = 0; n < kMostSteps && !(beyond_Pa > 0.0); ++n) {
-        const double next_Pa = e.pressure_Pa * step;
-        const Stand next = stand(loops, register_number, next_Pa);
-        if (next.centre_m_s > kRoughSpeed_m_s && step > 1.0 && next.holds()) break;
-        if (next.holds()) {
-            e.pressure_Pa = next_Pa;
-            e.inside = next;
-        } else {
-            beyond_Pa = next_Pa;
+    double octaves = std::log2(step);  // of the next step
+    const double furthest = std::log2(kMostBreathRatio);
+    while (std::abs(octaves) > kPressureError) {
+        const double next_Pa = e.pressure_Pa * std::exp2(octaves);
+        if (std::abs(std::log2(next_Pa / from_Pa)) > furthest + kPressureError)
+            return {kNaN, {}, {}};
+        const Stand next = stand(loops, register_number, next_Pa, &e.inside.oscillation);
+        if (!next.holds()) {
             e.beyond = next;
+            octaves *= 0.5;
+            continue;
         }
-    }
-    if (!(beyond_Pa > 0.0)) return {kNaN, {}, {}};
-    for (int n = 0; n < kHalvings; ++n) {
-        const double middle_Pa = std::sqrt(e.pressure_Pa * beyond_Pa);
-        const Stand middle = stand(loops, register_number, middle_Pa);
-        if (middle.holds()) {
-            e.pressure_Pa = middle_Pa;
-            e.inside = middle;
-        } else {
-            beyond_Pa = middle_Pa;
-            e.beyond = middle;
-        }
+        if (next.centre_m_s > kRoughSpeed_m_s && step > 1.0) return {kNaN, {}, {}};
+        e.pressure_Pa = next_Pa;
+        e.inside = next;
     }
     return e;
+}
+
+bool Blowing::takes_over(const NoteLoops& loops, int register_number, const Stand& beyond,
+                         double gain) const {
+    if (gain > 1.0) return true;
+    if (!beyond.lost || register_number < 1 ||
+        register_number > static_cast<int>(loops.registers.size()))
+        return false;
+    return drive_.rival_gain(loops.of(register_number), {}, beyond.centre_m_s) > 1.0;
 }
 
 // A pressure at which the register holds, nearest to the one given, from there up first.
@@ -168,17 +170,15 @@ Regime Blowing::regime(const NoteLoops& loops, int register_number) const {
     const End soft = end(loops, register_number, from_Pa, 1.0 / kStep);
     r.soft_Pa = soft.pressure_Pa;
     r.cents_at_pitch = at_pitch.cents;
-    const auto cents_at = [&](double pressure_Pa) {
-        const Oscillation there = blown(loops, register_number, pressure_Pa);
-        return there.sounds ? there.cents : kNaN;
-    };
-    r.cents_soft = cents_at(r.soft_Pa);
-    if (soft.beyond.gain_below > 1.0) r.falls_back_Pa = r.soft_Pa;
+    r.cents_soft = soft.inside.oscillation.sounds ? soft.inside.oscillation.cents : kNaN;
+    if (takes_over(loops, register_number - 1, soft.beyond, soft.beyond.gain_below))
+        r.falls_back_Pa = r.soft_Pa;
     const End hard = end(loops, register_number, from_Pa, kStep);
     if (!(hard.inside.centre_m_s > kRoughSpeed_m_s)) {
         r.hard_Pa = hard.pressure_Pa;
-        r.cents_hard = cents_at(r.hard_Pa);
-        if (hard.beyond.gain_above > 1.0) r.jumps_up_Pa = r.hard_Pa;
+        r.cents_hard = hard.inside.oscillation.sounds ? hard.inside.oscillation.cents : kNaN;
+        if (takes_over(loops, register_number + 1, hard.beyond, hard.beyond.gain_above))
+            r.jumps_up_Pa = r.hard_Pa;
     }
 
     constexpr double kQuarter = 1.189207115002721;  // 2^(1/4)

@@ -68,27 +68,30 @@ struct Regime {
 // What a voice makes of notes.
 //
 // Model    thresholds are set by phase and by who grows in whose presence. A register holds at a
-//          pressure while it has a vibration (core/jet/drive) and neither neighbour's gain in its
-//          presence exceeds 1. From the design breath the pressure is led up, and down, in steps of
-//          half an octave until it holds no more; that end is halved to kPressureError. Whether it
-//          holds is asked without harmonics, how high it sounds with them (core/jet/overtones). It
-//          is a jump where the neighbour grows there, else the note dies. Where the design breath
-//          does not hold (a neighbour grows) the nearest that does is the start, within a
-//          factor 3.4.
+//          pressure while it has a vibration with its harmonics (core/jet/overtones) and neither
+//          neighbour's gain in its presence exceeds 1. From the design breath the pressure is led
+//          up, and down, in steps of half an octave or less, each vibration found from the one
+//          before, until it holds no more, to kPressureError. A second register near twice the
+//          first is blown by its second harmonic: that grows until the first cannot go on with it
+//          (the branch folds), which is where most jumps up come from. The gains are asked in the
+//          presence of the first harmonic alone, which is nearer to time. It is a jump where the
+//          neighbour grows there, else the note dies. Where the design breath does not hold (a
+//          neighbour grows) the nearest that does is the start, within a factor 3.4.
 // Valid    judgement.band good (rough: no gap between the jumps is said). Laminar entry, steady
 //          breath. A register whose end lies beyond kMostBreathRatio of the design breath, or a
 //          faster jet than the rough band has, has no such end.
 // Error    kPressureError, relative, of the arithmetic. Pressures uncalibrated +-40 % (kGoodShare).
 //          What is known of the model's faults:
-//          - The gap between jump up and down comes out near 2 in pressure, measured on a recorder
-//            1.06 to 1.40: about twice too wide (in time as in balance, so it is the equations').
-//            1.6 to 2.7 on the two flutes tried, wider the weaker the second register.
+//          - The gap between jump up and down comes out at 1.4 to 1.5 in pressure where the second
+//            register lies near twice the first, as in the equations stepped through time (core/
+//            tone); measured on a recorder 1.06 to 1.40. Where it lies off (four and more open
+//            holes of an untapered tube) the jump is late or does not come.
 //          - Where the jump up comes depends on how well the next register answers, so it grows
 //            with f^2.5 (narrow bore) to f^4 (wide, large holes) from note to note; f^2.2 measured.
 //            With a second register that hardly answers there is no jump at all.
 //          - Slopes of pitch are 471 / Q_eff cents per doubling, Q_eff the loop's quality lessened
-//            by what the edge takes: 1 to 6 cents steeper than the equations are in time (core/jet/
-//            drive). A rougher wall than the network has makes a real voice's slope steeper.
+//            by what the edge takes and changed by the harmonics. A rougher wall than the network
+//            has makes a real voice's slope steeper.
 //          - Onset of the first register is poorly predicted by such models (R. Auvray, B. Fabre,
 //            P.-Y. Lagree, J. Acoust. Soc. Am. 131 (2012) 1574-1585, abstract), soft_Pa is a hint.
 // Source   as core/jet/drive; the criterion is ours, checked against the same equations in time.
@@ -108,8 +111,9 @@ class Blowing {
         double centre_m_s = 0.0;
         Oscillation oscillation;
         double gain_below = 0.0, gain_above = 0.0;
+        bool lost = false;  // its harmonics let it go on no more
         bool holds() const {
-            return oscillation.sounds && !(gain_below > 1.0) && !(gain_above > 1.0);
+            return oscillation.sounds && !lost && !(gain_below > 1.0) && !(gain_above > 1.0);
         }
     };
     // Where a register holds last on the way from a pressure, and how it stands just beyond.
@@ -117,7 +121,13 @@ class Blowing {
         double pressure_Pa;
         Stand inside, beyond;
     };
-    Stand stand(const NoteLoops& loops, int register_number, double pressure_Pa) const;
+    // `near`: what it was a little softer or harder; without, harmonics that do not settle are left
+    // out.
+    Stand stand(const NoteLoops& loops, int register_number, double pressure_Pa,
+                const Oscillation* near = nullptr) const;
+    // Whether a neighbour grows where a register ends: in its presence, or once it has let go.
+    bool takes_over(const NoteLoops& loops, int register_number, const Stand& beyond,
+                    double gain) const;
     End end(const NoteLoops& loops, int register_number, double from_Pa, double step) const;
     double holding_Pa(const NoteLoops& loops, int register_number, double from_Pa) const;
 

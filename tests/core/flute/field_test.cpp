@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "core/base/units.hpp"
 #include "core/flute/resonance.hpp"
 #include "tests/support/flutes.hpp"
 

@@ -92,12 +92,16 @@ TEST_CASE("in time the registers jump, and fall back later", "[tone][derived]") 
             REQUIRE(heard.tone);
             return heard.frequency_Hz > octave_Hz;
         };
-        CHECK_FALSE(above(held(one, 0.7 * first.jumps_up_Pa, kJumpLow * first.jumps_up_Pa)));
-        CHECK(above(held(one, first.at_pitch_Pa, kJumpHigh * first.jumps_up_Pa)));
-        const Oscillation up = blowing().blown(one.loops, 2, second.at_pitch_Pa);
-        CHECK(above(
-            held(one, kJumpHigh * second.falls_back_Pa, kJumpHigh * second.falls_back_Pa, up)));
-        CHECK_FALSE(above(held(one, second.at_pitch_Pa, kJumpLow * second.falls_back_Pa, up)));
+        const auto then = [&](int number, double pressure_Pa, double from_Pa) {
+            const Oscillation present = blowing().blown(one.loops, number, from_Pa);
+            REQUIRE(present.sounds);
+            return above(held(one, pressure_Pa, pressure_Pa, present));
+        };
+        const double up_Pa = first.jumps_up_Pa, down_Pa = second.falls_back_Pa;
+        CHECK_FALSE(then(1, kJumpLow * up_Pa, kJumpLow * up_Pa));
+        CHECK(then(1, kJumpHigh * up_Pa, 0.99 * up_Pa));
+        CHECK(then(2, kJumpHigh * down_Pa, kJumpHigh * down_Pa));
+        CHECK_FALSE(then(2, kJumpLow * down_Pa, 1.01 * down_Pa));
     }
 }
 
