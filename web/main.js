@@ -3,7 +3,7 @@
 import { loadEngine } from './engine/engine.js';
 import { newestNext } from './engine/newest.js';
 import { createStore } from './state/store.js';
-import { createDesk, isBlank } from './state/desk.js';
+import { createDesk, isBlank, isUnmet } from './state/desk.js';
 import { recall } from './state/keep.js';
 import { spreadAlways } from './state/sure.js';
 import { stations } from './widgets/stations.js';
@@ -39,7 +39,7 @@ async function firstState(engine, example) {
       doc, good: good === example && kept !== null && isBlank(kept) ? kept.good : good, answer: result.layout.answer, problems: [], fault: '', typed, aside,
       chart: result.fingerings.answer?.fingerings ?? [],
       station: STATIONS.includes(station) ? station : 'marks',
-      example: JSON.stringify(example), before: null, plan: null, working: false, stopped: false, keeps: true,
+      example: JSON.stringify(example), before: null, plan: null, working: false, stopped: false, keeps: true, built: null,
       sure: null, sureOf: result.layout.answer, unsure: '', trial: null,
     };
     return good === doc || wrong === null ? start : withResult(start, doc, wrong.result);
@@ -53,7 +53,9 @@ async function start() {
   if (!choices || !example) throw new Error('no choices, or no example');
   const store = createStore(await firstState(engine, example));
   /** @type {Desk} */
-  const desk = createDesk(store, engine, choices, async () => (await import('./paper/paper.js')).openPaper(desk));
+  const desk = createDesk(store, engine, choices, async () => {
+    if (!isBlank(store.get()) && !isUnmet(store.get())) await (await import('./paper/paper.js')).openPaper(desk);
+  });
 
   const whole = stations(desk, { main: element('stations'), bar: element('bar'), top: element('top') }, [
     { key: 'cane', name: 'Cane', build: cane(desk) },

@@ -179,12 +179,17 @@ interface State {
   aside: Aside;                  // what a switch set aside, to come back with it
   station: string;               // the one shown on a narrow screen
   example: string;               // the example document as text, to know an untouched page
+  built: Built | null;           // what the Bench says of `answer`
   plan: Plan | null;             // `answer` has its marks
   before: (Kept & Pick<State, 'plan'>) | null;  // what 'back to the example' replaced
   working: boolean;              // a solution takes longer than one should notice
   stopped: boolean;              // the maker stopped it: `answer` is not that of `doc`
   keeps: boolean;                // whether this browser keeps what is typed
 }
+
+/** The flute of `of` as it stands, by the Bench's own answer. `cut`: of each hole its width, null where that
+ * is not known, undefined where it is not cut; `left`: what is to be done, in words. */
+interface Built { of: Answer; next: NextStep; cut: (number | null | undefined)[]; left: string }
 
 interface Aside {
   bits?: Bit[]; lowest?: Record<string, Lowest>; scale?: Scale;

@@ -14,6 +14,8 @@ import { logSheets } from '../../web/paper/log.js';
 import { ALL, LONG, THIN, WIDE, bare, engine, flute, stateOf } from './paper_flutes.mjs';
 
 const EXACT_MM = 1e-9;
+/** What the Bench might say first. */
+const SAW = { step: { do: 'foot', at_mm: 396.137 }, why: 'saw_long' };
 const near = (a, b) => Math.abs(a - b) < EXACT_MM;
 const facts = (answer, show) => factsOf(stateOf(answer, show), engine);
 const WAYS = ['wrap', 'edge'];
@@ -54,7 +56,7 @@ describe('every mark', () => {
 
   it('lies where the document’s own keys put it', () => {
     const answer = flute({ plug: { offset_mm: 0.75, thickness_mm: 9.5 } });
-    const at = Object.fromEntries(marksOf(answer).filter((m) => m.what !== 'hole')
+    const at = Object.fromEntries(marksOf(answer, SAW).filter((m) => m.what !== 'hole')
       .map((m) => [m.what, m.at_mm]));
     assert.deepEqual(at, { mouth: -150, chamber: -110.25, 'plug top': -10.25, plug: -0.75,
       'air hole': -23, flat: -28, track: -18, 'upstream edge': 0, centre: 2.75, 'splitting edge': 5.5,
@@ -77,9 +79,11 @@ describe('every mark', () => {
   });
 
   it('of what is sawn off follows the log, and where nothing is left there is no saw mark', () => {
-    assert.equal(sawFirst(flute()), 8);
-    assert.equal(sawFirst(flute({ end: 388.5 })), 0);
-    assert.equal(sawFirst(flute({ log: [{ foot: { at_mm: 392 } }] })), 392 - 388.137);
+    assert.ok(near(sawFirst(flute(), SAW), 8), 'where the Bench saws');
+    assert.equal(sawFirst(flute(), null), 0, 'no figure of its own while the Bench has not been asked');
+    assert.equal(sawFirst(flute(), { step: { do: 'read', open: [] } }), 0);
+    assert.equal(sawFirst(flute(), { step: { do: 'foot', at_mm: 390, until: { open: [], hz: 392 } } }), 0, 'by ear');
+    assert.ok(near(sawFirst(flute({ log: [{ foot: { at_mm: 392 } }] }), SAW), 392 - 388.137), 'never beyond the end');
     assert.ok(!marksOf(flute({ end: 388.137 })).some((m) => m.what === 'saw' || m.what === 'end'));
   });
 });

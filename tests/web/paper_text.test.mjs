@@ -130,7 +130,9 @@ describe('the marks list', () => {
 
 describe('the bench log', () => {
   it('begins with the voice on a long tube and goes from the foot upwards', () => {
-    const steps = stepsOf(facts(flute()));
+    const steps = stepsOf(facts(flute(), { next: { step: { do: 'foot', at_mm: 396.137 } } }));
+    const unasked = stepsOf(facts(flute())).slice(0, 3).map((s) => [s.step, s.plan]);
+    assert.deepEqual(unasked, [['Foot, sawn long', ''], ['Voice made, no holes', ''], ['Foot, taken back', '385.4']]);
     assert.deepEqual(steps.slice(0, 3).map((s) => s.plan), ['393.4', '', '385.4']);
     assert.deepEqual(steps.slice(3).map((s) => s.step.split(',')[0]),
       ['Hole 5', 'Hole 4', 'Hole 3', 'Hole 2', 'Hole 1']);

@@ -10,7 +10,6 @@ import { textReader } from '../state/readers.js';
 import { isBlank } from '../state/desk.js';
 import { withValue } from '../state/path.js';
 import { SHORT, verdict, warning } from '../text/verdict.js';
-import { HOW_TO_MEASURE } from '../text/measuring.js';
 import { ABOVE_LINE, BELOW_LINE, BRING_BACK, CAN_MEASURE, HOLE_LENGTH, HOLE_WALL, HOLE_WIDTH, KEPT, LEAD,
   LENGTH, MATERIAL, NAME, NODE_RIDGE, NOT_KEPT, NOT_SAID, OTHER_WAYS, OUTSIDE, PLUG, SOUND_HOLE, TAKE_CARE,
   THIS_TUBE, TO_EXAMPLE, WALL, WAYS_TO_MEASURE } from './words.js';
@@ -39,7 +38,7 @@ export function* cane(desk) {
   ];
   yield [
     errors(desk),
-    howToMeasure(),
+    later('', WAYS_TO_MEASURE, async () => (await import('./measuring.js')).measuring()),
     h('h3', {}, THIS_TUBE),
     field(desk, 'name', { label: NAME, read: textReader, write: String, words: true,
       wide: true }).element,
@@ -106,11 +105,6 @@ function wallPart(desk) {
 
 /** @param {number} mm */
 const round = (mm) => Math.round(mm * 1000) / 1000;
-
-function howToMeasure() {
-  return h('details', {}, h('summary', {}, WAYS_TO_MEASURE),
-    h('dl', {}, ...HOW_TO_MEASURE.flatMap(([what, how]) => [h('dt', {}, what), h('dd', {}, how)])));
-}
 
 /** @param {Desk} desk */
 function afresh(desk) {

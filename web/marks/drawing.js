@@ -34,7 +34,7 @@ export const EDGE_PX = 6;
 export const RULER_PX = 36;
 
 /** Whether anything is sawn off. @param {Scene} scene */
-const sawn = ({ answer }) => answer.tube.end_mm - answer.foot_mm >= 0.05;
+const sawn = ({ answer }) => answer.cane.spare_mm >= 0.05;
 
 /** @param {Scene} scene */
 function ruler(scene) {
@@ -68,7 +68,7 @@ function tube(scene) {
   const y1 = yOf(scene, answer.foot_mm);
   const end = yOf(scene, bottom);
   const broken = top < (answer.tube.above_mm ?? 0) - 0.5;
-  const cut = bottom < answer.tube.end_mm - 0.5;
+  const cut = bottom < answer.foot_mm + answer.cane.spare_mm - 0.5;
   const right = left + half;
   const head = broken
     ? `L${left + half / 3} ${y0 + 5} L${left - half / 3} ${y0 - 3} L${left - half} ${y0 + 2}` : '';

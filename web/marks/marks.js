@@ -5,16 +5,16 @@ import { list } from '../widgets/choice.js';
 import { rows } from './rows.js';
 import { notes } from './notes.js';
 import { sure } from './sure.js';
+import { unmet } from '../widgets/unmet.js';
 import { later } from '../widgets/later.js';
 import { reveal } from '../widgets/reveal.js';
 import { sentence } from '../text/violations.js';
-import { bindingSentence } from '../text/bindings.js';
 import { cautions } from '../text/cautions.js';
 import { about, before, summary, totals } from '../text/marks.js';
 import { withValue } from '../state/path.js';
 import { fractionOf, isBlank, unitOf } from '../state/desk.js';
-import { ABOVE, AGAIN, CARE, EACH_COST, FROM_THE, HELD, HOW_KNOWN, IN, LAST_GOOD, MEASURED_FROM, NO_MARKS, PRINT, STOP, STOPPED, UNIT,
-  UNSETTLED, WAIT_FOR, entryWrong, failed, inches } from './words.js';
+import { ABOVE, AGAIN, CARE, FROM_THE, HELD, HOW_KNOWN, IN, LAST_GOOD, MEASURED_FROM, NO_MARKS, PRINT, STOP, STOPPED, UNIT,
+  WAIT_FOR, entryWrong, failed, inches } from './words.js';
 
 /** What to saw and drill, which is all that must be there at once; then what stands below the marks.
  * @param {Desk} desk @returns {Generator<Node[], void>} */
@@ -22,17 +22,17 @@ export function* marks(desk) {
   yield [
     changing(h('p', { class: 'lead' }), desk, (s) => [about(s)]),
     trouble(desk),
+    unmet(desk),
     ruleLine(desk),
     working(desk),
     rows(desk),
   ];
   yield [
-    changing(h('div', { class: 'next' }), desk, (s) => [h('p', {}, before(s, desk.engine))]),
+    changing(h('div', { class: 'next' }), desk, (s) => [h('p', {}, before(s))]),
     h('button', { type: 'button', class: 'take',
       onclick: () => desk.print() }, PRINT),
     sure(desk),
-    changing(h('section', { 'aria-label': HELD, class: 'held' }), desk,
-      (s) => held(s, desk)),
+    held(desk),
     changing(h('dl', { class: 'totals' }), desk, (s) => totals(s, desk.engine)
       .flatMap(([what, much]) => [h('dt', {}, what), h('dd', {}, much)])),
   ];
@@ -42,10 +42,11 @@ export function* marks(desk) {
       (s) => [h('h3', {}, CARE), h('div', { class: 'groups' }, ...cautions(s.answer.tube.material
         ?? '').map(({ title, lines }) => h('div', {}, h('h4', {}, title),
         h('ul', {}, ...lines.map((l) => h('li', {}, l))))))]),
-    later('known', ABOVE, async () => (await import('./above.js')).above(desk)),
+    later('upper', ABOVE, async () => (await import('./above.js')).above(desk)),
     later('known', HOW_KNOWN, async () => (await import('./how_known.js')).howKnown(desk)),
     announcer(desk),
   ];
+  asBuilt(desk);
 }
 
 /**
@@ -56,7 +57,7 @@ function changing(element, desk, content) {
   /** @type {unknown[]} */
   let shown = [];
   desk.store.subscribe((s) => {
-    const now = [s.answer, JSON.stringify(s.doc.show), s.doc.name];
+    const now = [s.answer, JSON.stringify(s.doc.show), s.doc.name, s.built];
     if (now.every((part, i) => part === shown[i])) return;
     shown = now;
     element.replaceChildren(...content(s));
@@ -127,15 +128,31 @@ function ruleLine(desk) {
   }));
 }
 
-/** @param {State} s @param {Desk} desk @returns {Node[]} */
-function held(s, desk) {
-  const { binding, converged } = s.answer;
-  if (binding.length === 0 && converged) return [];
-  const worst = [...binding].sort((a, b) => (b.costs_cents ?? 0) - (a.costs_cents ?? 0));
-  return [h('h3', {}, HELD),
-    ...(converged ? [] : [h('p', {}, UNSETTLED)]),
-    h('ul', {}, ...worst.map((b) => h('li', {}, bindingSentence(b, s, desk.engine)))),
-    binding.length > 1 && h('p', { class: 'note' }, EACH_COST)].filter((part) => part !== false);
+/** What the Bench says of the flute, once somebody is at work on one of their own. @param {Desk} desk */
+function asBuilt(desk) {
+  let asked = false;
+  desk.store.subscribe((s) => {
+    if (asked || isBlank(s) || (!s.doc.log?.length && JSON.stringify(s.doc) === s.example)) return;
+    asked = true;
+    import('./built.js').then((m) => m.builtAlways(desk)).catch(() => { asked = false; });
+  });
+}
+
+/** What holds the marks back: loaded where anything does. @param {Desk} desk */
+function held(desk) {
+  const element = h('section', { 'aria-label': HELD, class: 'held' });
+  /** @type {Answer | null} */
+  let shown = null;
+  desk.store.subscribe(async (s) => {
+    const { answer } = s;
+    if (answer === shown) return;
+    shown = answer;
+    element.hidden = answer.binding.length === 0 && answer.converged;
+    if (element.hidden) return;
+    const m = await import('./held.js');
+    if (shown === answer) element.replaceChildren(...m.held(s, desk));
+  });
+  return element;
 }
 
 const QUIET_MS = 900;  // after the last change, before a screen reader hears of it

@@ -1,6 +1,7 @@
 // web/marks/notes.js: every note: its fingering, its pitch, how far it is off and in which way.
 
 import { h, s } from '../widgets/dom.js';
+import { builtOf } from '../state/desk.js';
 import { bandOf } from '../state/sure.js';
 import { bare } from '../text/sure.js';
 import { noteName, offWords, signed } from '../text/numbers.js';
@@ -21,15 +22,21 @@ export function notes(desk) {
   /** @type {unknown[]} */
   let shown = [];
   desk.store.subscribe((state) => {
-    const now = [state.answer, state.sure, state.trial?.running === false && state.trial.result];
+    const now = [state.answer, state.built, state.sure, state.trial?.running === false && state.trial.result];
     if (now.every((part, i) => part === shown[i])) return;
     shown = now;
     const { holes, tolerance_cents: tolerance } = state.answer.song;
     body.replaceChildren(...[...state.answer.notes].reverse()
-      .map((note) => noteLine(note, holes, tolerance ?? 10, bandOf(state, note.open))));
+      .map((note) => noteLine(asItStands(note, state), holes, tolerance ?? 10, bandOf(state, note.open))));
   });
   return h('section', { 'aria-label': NOTES }, h('h3', {}, WILL_SOUND), table,
     h('p', { class: 'note' }, REGISTER));
+}
+
+/** With what is believed of it now, where it can be played. @param {Note} note @param {State} state */
+function asItStands(note, state) {
+  const now = builtOf(state)?.next.notes[state.answer.notes.indexOf(note)]?.now_cents;
+  return typeof now !== 'number' ? note : { ...note, cents: now, hz: note.target_hz * 2 ** (now / 1200) };
 }
 
 /** @param {Note} note @param {number} holes @param {number} tolerance

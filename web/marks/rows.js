@@ -4,17 +4,19 @@ import { h, say } from '../widgets/dom.js';
 import { drawing, yOf, EDGE_PX, RULER_PX } from './drawing.js';
 import { pack } from '../widgets/pack.js';
 import { bindingShort, holeOf } from '../text/bindings.js';
-import { datumShift, unitOf } from '../state/desk.js';
+import { builtOf, datumShift, unitOf } from '../state/desk.js';
 import { bandOf } from '../state/sure.js';
 import { band } from '../text/sure.js';
 import { inUnit, lengthWords, noteName, offWords, otherUnit, signed } from '../text/numbers.js';
-import { AS_IT_IS, BIT, FOOT, NO_NOTE, ROWS, SAW_HERE, SILENT, holeName, perMmOff, perMmUp, sawnOff,
+import { AS_IT_IS, BIT, COME_BACK, FOOT, NO_NOTE, ROWS, SAND, SAW_HERE, SILENT, holeCut, holeName, perMmOff,
+  perMmUp, sawFirst, sawnOff,
   soundHoleSize, zeroWords } from './words.js';
 
 const ANCHOR_PX = 19;      // from a row's top to the middle of its figure
 const LEADER_PX = 32;       // between tube and rows
 const SHORTEST_PX = 520;
 const LONGEST_PX = 860;
+const SAWN_MM = 1.5;        // less is sanded: core/bench/next_step
 const AROUND_PX = 225;     // what stands above and below the drawing on a desktop
 
 /** @param {Desk} desk */
@@ -29,7 +31,7 @@ export function rows(desk) {
   /** @type {unknown[]} */
   let shown = [];
   /** @param {State} state */
-  const shows = (state) => [state.answer, JSON.stringify(state.doc.show)];
+  const shows = (state) => [state.answer, state.built, JSON.stringify(state.doc.show)];
   /** @param {State} state */
   function render(state) {
     shown = shows(state);
@@ -65,7 +67,7 @@ export function rows(desk) {
       ?? ((answer.tube.outer_mm ?? 0) - answer.tube.bore[0].diameter_mm) / 2;
     const outer = answer.tube.bore[0].diameter_mm + 2 * wall;
     const top = Math.min(answer.tube.above_mm ?? 0, Math.max(answer.foot_mm * 0.13, outer));
-    const bottom = Math.max(answer.foot_mm, Math.min(answer.tube.end_mm, answer.foot_mm * 1.2));
+    const bottom = answer.foot_mm + Math.min(answer.cane.spare_mm, answer.foot_mm * 0.2);
     const fitting = Math.max(SHORTEST_PX, Math.min(LONGEST_PX, window.innerHeight - AROUND_PX));
     // The rows' heights depend on the width left beside the tube, that on the scale: once round.
     let height = fitting;
@@ -131,8 +133,10 @@ function holeRow(i, state, desk) {
   const hole = answer.finger_holes[i];
   const at = hole.at_mm + shift(state);
   const note = noteOf(i + 1, answer.notes);
-  const bit = answer.shop?.bits?.find((b) => Math.abs(b.mm - hole.diameter_mm) < 0.005);
-  const size = bit === undefined ? inUnit(hole.diameter_mm, state, desk.engine)
+  const cut = builtOf(state)?.cut[i];
+  const wide = cut ?? hole.diameter_mm;
+  const bit = answer.shop?.bits?.find((b) => Math.abs(b.mm - wide) < 0.005);
+  const size = bit === undefined ? inUnit(wide, state, desk.engine)
     : bit.label ?? `${Math.round(bit.mm * 1000) / 1000}${unitOf(state) === 'inch' ? ' mm' : ''}`;
   const held = answer.binding.filter((b) => holeOf(b.path) === i + 1 && (b.costs_cents ?? 0) >= 0.5);
   const feel = note === undefined || note.cents_per_mm === null ? ''
@@ -143,8 +147,8 @@ function holeRow(i, state, desk) {
       unitOf(state) === 'mm' && h('span', { 'aria-hidden': 'true' }, '⌀ '), size),
     h('span', { class: 'note-name' }, note === undefined ? '' : noteName(note.name)),
     h('span', { class: 'small' }, otherUnit(at, state, desk.engine)),
-    h('span', { class: 'small' }, holeName(i + 1)),
-    offPart(note, answer.song.tolerance_cents),
+    h('span', { class: 'small' }, cut === undefined ? holeName(i + 1) : holeCut(i + 1)),
+    offPart(note, state),
     lastLine([feel, ...held.map(bindingShort)]));
 }
 
@@ -152,18 +156,21 @@ function holeRow(i, state, desk) {
 function footRow(state, desk) {
   const { answer } = state;
   const at = answer.foot_mm + shift(state);
-  const spare = answer.tube.end_mm - answer.foot_mm;
+  const { spare_mm: spare } = answer.cane;
+  const built = builtOf(state);
   const note = allCovered(answer.notes);
-  const saw = spare >= 0.05;
+  const saw = spare >= 0.05 && built?.next.step.do !== 'done';
+  const first = !answer.log?.length && spare >= 1;  // nothing is known of the voice: longer than its mark
   const feel = note?.cents_per_mm_foot ? perMmOff(signed(-note.cents_per_mm_foot)) : '';
   return h('li', { class: saw ? 'row foot saw' : 'row foot' },
     h('span', { class: 'at' }, inUnit(at, state, desk.engine)),
-    h('span', { class: 'bit' }, saw ? SAW_HERE : AS_IT_IS),
+    h('span', { class: 'bit' }, saw ? (first ? COME_BACK : spare < SAWN_MM ? SAND : SAW_HERE) : AS_IT_IS),
     h('span', { class: 'note-name' }, note === undefined ? '' : noteName(note.name)),
     h('span', { class: 'small' }, otherUnit(at, state, desk.engine)),
     h('span', { class: 'small' }, FOOT),
-    offPart(note, answer.song.tolerance_cents),
-    lastLine([saw && sawnOff(lengthWords(spare, state, desk.engine)), feel]));
+    offPart(note, state),
+    lastLine([built !== null && first && built.next.step.do === 'foot' && sawFirst(inUnit(
+      (built.next.step.at_mm ?? 0) + shift(state), state, desk.engine)), saw && sawnOff(lengthWords(spare, state, desk.engine)), feel]));
 }
 
 /** What to know of the mark, and the place where its band will stand.
@@ -171,9 +178,12 @@ function footRow(state, desk) {
 const lastLine = (words) => h('span', { class: 'small last' },
   h('span', {}, words.filter(Boolean).join('; ')), h('span', { class: 'band' }));
 
-/** @param {Note | undefined} note @param {number | undefined} tolerance */
-function offPart(note, tolerance) {
-  const cents = note?.cents ?? null;
+/** As it stands where it has been cut and heard of, else as it will be.
+ * @param {Note | undefined} note @param {State} state */
+function offPart(note, state) {
+  const { notes, song: { tolerance_cents: tolerance } } = state.answer;
+  const now = note && builtOf(state)?.next.notes[notes.indexOf(note)]?.now_cents;
+  const cents = now ?? note?.cents ?? null;
   const part = h('span', { class: 'small off-by' });
   if (note === undefined) say(part, NO_NOTE);
   else if (cents === null) say(part, SILENT);

@@ -24,8 +24,6 @@ export const STOP = 'Stop';
 // Below the marks.
 export const PRINT = 'Print';
 export const HELD = 'What holds the marks back';
-export const UNSETTLED = 'The marks have not settled; trust them less.';
-export const EACH_COST = 'Each cost counts that limit alone, for the note farthest off.';
 export const CARE = 'Care';
 
 // The marks, a row each.
@@ -38,8 +36,14 @@ export const soundHoleSize = (length, width) => `${length} long × ${width} wide
 export const BIT = 'bit ';  // before the bit's size, only heard
 /** @param {number} number */
 export const holeName = (number) => `hole ${number}`;
+/** @param {number} number */
+export const holeCut = (number) => `hole ${number}, cut`;
 export const FOOT = 'foot';
 export const SAW_HERE = 'saw here';
+export const SAND = 'sand to here';
+export const COME_BACK = 'come back to here';
+/** @param {string} at */
+export const sawFirst = (at) => `saw at ${at} first`;
 export const AS_IT_IS = 'as it is';
 /** @param {string} length */
 export const sawnOff = (length) => `${length} off`;

@@ -4,12 +4,11 @@ import { endNow, outerOf } from './facts.js';
 
 /** @typedef {import('./facts.js').Flute} Flute */
 
-/** How much longer to saw first, as the station Marks says it [mm].
- * @param {Flute} flute */
-export function sawFirst(flute) {
-  const spare = endNow(flute) - flute.foot_mm;
-  if (spare < 1) return 0;
-  return Math.min(spare, Math.max(1, Math.round(Math.min(spare, flute.foot_mm * 0.02))));
+/** How much longer than the foot's mark to saw now, by the Bench's own step; 0 where it saws nothing, or has
+ * not been asked [mm]. @param {Flute} flute @param {NextStep | null} next */
+export function sawFirst(flute, next) {
+  const { at_mm: at, until } = next?.step.do === 'foot' ? next.step : {};
+  return at === undefined || until !== undefined ? 0 : Math.max(0, Math.min(at, endNow(flute)) - flute.foot_mm);
 }
 
 /** Half the width, along the tube's surface, of a flat that leaves this wall under its middle: the

@@ -15,10 +15,10 @@ import { NAMELESS, datumWords, imprintWords } from './words.js';
 
 /**
  * @param {State} state @param {Pick<Engine, 'writeLength'>} engine
- * @param {{maker?: string, today?: string, url?: string, voice?: VoiceAnswer | null}} [more] `voice`:
- *   what the core says of this very answer, where it has been asked
+ * @param {{maker?: string, today?: string, url?: string, voice?: VoiceAnswer | null, next?: NextStep | null}}
+ *   [more] `voice`, `next`: what the core says of this very answer, where it has been asked
  */
-export function factsOf(state, engine, { maker = '', today = '', url = '', voice = null } = {}) {
+export function factsOf(state, engine, { maker = '', today = '', url = '', voice = null, next = null } = {}) {
   const { flute, proposals } = withProposed(state.answer, voice?.proposed ?? []);
   const fraction = fractionOf(state) === 64 ? 64 : 32;
   const shift = datumShift({ show: state.doc.show, sound_hole: flute.sound_hole });
@@ -31,7 +31,7 @@ export function factsOf(state, engine, { maker = '', today = '', url = '', voice
   const inches = unitOf(state) === 'inch';
   const datum = state.doc.show?.datum ?? 'centre';
   return {
-    flute, proposals, voice, shift, mm, inch, datum, maker: plain(maker), today, url,
+    flute, proposals, voice, next, shift, mm, inch, datum, maker: plain(maker), today, url,
     inches,
     /** Whether any of these sizes is proposed, not entered. @param {string[]} paths */
     proposed: (paths) => paths.some((path) => proposals.has(path)),

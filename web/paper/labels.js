@@ -106,7 +106,7 @@ export function labelsOf(facts, marks, both) {
     found.push({ at: foot, side: 'right', figure: true, head: from(foot), line: FOOT });
   }
   const saw = known.get('saw');
-  if (saw !== undefined) say('right', saw, SAW_FIRST, longer(one(sawFirst(flute))));
+  if (saw !== undefined) say('right', saw, SAW_FIRST, longer(one(sawFirst(flute, facts.next))));
   return found;
 }
 

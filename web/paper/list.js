@@ -35,7 +35,7 @@ export function rowsOf(facts) {
   const { flute } = facts;
   const air = flute.chamber?.air_hole_mm;
   const { sound_hole: hole, track } = flute;
-  return marksOf(flute).flatMap(({ what, at_mm, number, of }) => {
+  return marksOf(flute, facts.next).flatMap(({ what, at_mm, number, of }) => {
     if (what === 'flat') return [];
     if (what === 'hole') {
       return [{ mark: holeMark(number), at_mm, bit: facts.bit(flute.finger_holes[(number ?? 1) - 1]),
@@ -48,7 +48,7 @@ export function rowsOf(facts) {
       : what === 'track' && track?.width_mm !== undefined && track.depth_mm !== undefined
         ? trackWords(facts.size(track.width_mm), facts.thin(track.depth_mm)).replace(', ', ' · ')
       : what === 'centre' ? `${facts.size(hole.length_mm)} × ${facts.one(hole.width_mm)}`
-        : what === 'saw' ? longer(facts.one(sawFirst(flute))) : '';
+        : what === 'saw' ? longer(facts.one(sawFirst(flute, facts.next))) : '';
     return [{ mark: facts.proposed(of ?? []) ? asProposed(MARKS[what]) : MARKS[what], at_mm, bit }];
   }).sort((a, b) => a.at_mm - b.at_mm);
 }

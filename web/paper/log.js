@@ -3,6 +3,7 @@
 
 import { caps, circle, frame, line, text } from './sheet.js';
 import { sawFirst } from './cuts.js';
+import { endNow } from './facts.js';
 import { FOOT_BACK, FOOT_LONG, LOG_HEADS, LOG_TITLE, TUBE_AS_IT_IS, VOICE_MADE, holeStep, logAbout }
   from './words.js';
 
@@ -23,13 +24,15 @@ const LAST = 176;
  * @param {Facts} facts @returns {{step: string, plan: string, reads: boolean}[]} */
 export function stepsOf(facts) {
   const { flute, size, shift } = facts;
-  const saw = sawFirst(flute);
+  const saw = sawFirst(flute, facts.next);
+  // Sawn long in any case where there is more of the tube; how long is the Bench's to say.
+  const long = saw > 0 || endNow(flute) - flute.foot_mm >= 1;
+  const first = saw > 0 ? size(flute.foot_mm + saw + shift) : long ? '' : size(flute.foot_mm + shift);
   const holes = flute.finger_holes.map((hole, i) => ({ hole, number: i + 1 })).reverse();
   return [
-    { step: saw > 0 ? FOOT_LONG : TUBE_AS_IT_IS, plan: size(flute.foot_mm + saw + shift),
-      reads: false },
+    { step: long ? FOOT_LONG : TUBE_AS_IT_IS, plan: first, reads: false },
     { step: VOICE_MADE, plan: '', reads: true },
-    ...(saw > 0 ? [{ step: FOOT_BACK, plan: size(flute.foot_mm + shift), reads: true }] : []),
+    ...(long ? [{ step: FOOT_BACK, plan: size(flute.foot_mm + shift), reads: true }] : []),
     ...holes.map(({ hole, number }) => ({ step: holeStep(number, facts.bit(hole).split(' · ')[0]),
       plan: size(hole.at_mm + shift), reads: true })),
   ];

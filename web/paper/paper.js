@@ -43,16 +43,18 @@ export async function openPaper(desk, first = 'strip') {
   /** @type {import('./sheet.js').Sheet[]} */
   let sheets = [];
 
-  /** What is proposed for the parts above the sound hole. @type {VoiceAnswer | null} */
-  let voice = null;
+  /** What is proposed for the parts above the sound hole, and the Bench's next step.
+   * @type {{voice: VoiceAnswer | null, next: NextStep | null}} */
+  let told = { voice: null, next: null };
   /** @type {Answer | null} of which */
-  let voiceOf = null;
+  let toldOf = null;
   /** @param {State} s */
   async function ask(s) {
     const { answer } = s;
-    const reply = await desk.engine.workshop().then((w) => w.voice(answer)).catch(() => null);
+    const [voice, next] = await desk.engine.workshop().then((w) => Promise.all([w.voice(answer), w.next(s.good)]))
+      .catch(() => []);
     if (desk.store.get().answer !== answer || !dialog.open) return;
-    [voice, voiceOf] = [reply?.answer ?? null, answer];
+    [told, toldOf] = [{ voice: voice?.answer ?? null, next: next?.answer ?? null }, answer];
     render();
   }
 
@@ -98,7 +100,7 @@ export async function openPaper(desk, first = 'strip') {
   function render() {
     const s = desk.store.get();
     const facts = factsOf(s, desk.engine, { maker: maker.value, today: dateWords(new Date()),
-      voice: voiceOf === s.answer ? voice : null });
+      ...(toldOf === s.answer ? told : {}) });
     sheets = kind === 'strip' ? stripSheets(facts, way).sheets : kind === 'list' ? listSheets(facts)
       : kind === 'voice' ? voiceSheets(facts) : kind === 'card' ? cardSheets(facts, qr.code, qr.why) : logSheets(facts);
     const own = KINDS.find((k) => k.kind === kind) ?? KINDS[0];
@@ -146,7 +148,7 @@ export async function openPaper(desk, first = 'strip') {
   /** @type {unknown[]} */
   let shown = [];
   const stop = desk.store.subscribe((s) => {
-    const now = [s.answer, s.sure, s.doc.name, JSON.stringify(s.doc.show), maker.value];
+    const now = [s.answer, s.sure, s.built, s.doc.name, JSON.stringify(s.doc.show), maker.value];
     if (now.every((part, i) => part === shown[i])) return;
     const anew = s.answer !== shown[0];
     shown = now;

@@ -39,9 +39,10 @@ const BELOW_MM = 8;             // shown below the last saw cut
  * @property {Part[]} parts
  */
 
-/** The places along the tube, those that are known. @param {Flute} flute @returns {Mark[]} */
-export function marksOf(flute) {
-  const saw = sawFirst(flute);
+/** The places along the tube, those that are known. @param {Flute} flute @param {NextStep | null} [next] of the
+ * Bench @returns {Mark[]} */
+export function marksOf(flute, next = null) {
+  const saw = sawFirst(flute, next);
   const end = endNow(flute);
   /** @type {[Mark['what'], number | undefined][]} */
   const all = [['foot', flute.foot_mm],
@@ -61,7 +62,7 @@ export function marksOf(flute) {
 export function strip(facts, way) {
   const { flute } = facts;
   const half = outerOf(flute) * Math.PI / 2;
-  const marks = marksOf(flute);
+  const marks = marksOf(flute, facts.next);
   const at = (/** @type {Mark['what']} */ what) => marks.find((mark) => mark.what === what)?.at_mm;
   const widest = Math.max(flute.sound_hole.width_mm, flute.tube.bore[0].diameter_mm,
     flute.chamber?.air_hole_mm ?? 0, 2 * flatHalf(flute),

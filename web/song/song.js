@@ -3,6 +3,7 @@
 import { h, say } from '../widgets/dom.js';
 import { field, plainField } from '../widgets/field.js';
 import { radios, list } from '../widgets/choice.js';
+import { unmet } from '../widgets/unmet.js';
 import { chart } from './chart.js';
 import { shop } from './shop.js';
 import { hear } from './hear.js';
@@ -19,7 +20,7 @@ import { A_FREQUENCY, A_NOTE, CENTS, FINGER_HOLES, FREQUENCY, HUMIDITY, IN_TUNE,
 
 /** @param {Desk} desk @returns {Generator<Node[], void>} */
 export function* song(desk) {
-  yield [hear(desk), ...lowestPart(desk)];
+  yield [unmet(desk), hear(desk), ...lowestPart(desk)];
   yield [
     ...scalePart(desk),
     radios(desk, {

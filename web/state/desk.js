@@ -129,6 +129,16 @@ export const fractionOf = (s) => s.doc.show?.fraction ?? 32;
 export const isBlank = ({ good: { tube, sound_hole: hole } }) => !(tube.bore[0].diameter_mm && tube.end_mm
   && (tube.wall_mm || tube.outer_mm) && hole.length_mm && hole.width_mm);
 
+// Farther off, a note is nearer to another: no marks are given that nobody should cut.
+const ANOTHER_NOTE_CENTS = 50;
+/** Whether the song cannot be had of this tube. A flute under way has the Bench to say so.
+ * @param {Pick<State, 'answer'>} s */
+export const isUnmet = ({ answer: { worst_cents: worst, log } }) => !log?.length
+  && (worst === null || worst > ANOTHER_NOTE_CENTS);
+
+/** What the Bench says of the answer that is shown, where it has been asked. @param {State} s */
+export const builtOf = (s) => (s.built?.of === s.answer ? s.built : null);
+
 /** What has to be added to a position to show it from the chosen datum [mm].
  * @param {Pick<Doc, 'show' | 'sound_hole'>} doc */
 export function datumShift(doc) {

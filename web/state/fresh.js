@@ -86,9 +86,12 @@ export function madeOwn(doc, s) {
 
 /** From now on. @param {Desk} desk */
 export function ownTubes({ store }) {
-  /** @type {Doc | null} the document while its tube is the example's */
-  let last = null;
-  const theirs = tubeOf(JSON.parse(store.get().example));
+  /** @type {Doc} */
+  const example = JSON.parse(store.get().example);
+  /** The document while its tube is the example's; to begin with also one that was changed before this was
+   * loaded, or by an earlier version. @type {Doc | null} */
+  let last = example;
+  const theirs = tubeOf(example);
   /** @type {Doc | null} */
   let seen = null;
   store.subscribe((s) => {

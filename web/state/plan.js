@@ -90,7 +90,8 @@ export async function pinned(workshop, plan, answer) {
   const sounds = (await workshop.sound(whole)).answer?.notes ?? [];
   const notes = answer.notes.map((note, i) => ({ ...note, hz: sounds[i]?.hz ?? null,
     cents: sounds[i]?.cents ?? null }));
-  return { ...whole, notes, binding: [], worst_cents: Math.max(...notes.map((n) => Math.abs(n.cents ?? 0))) };
+  const cane = { ...answer.cane, spare_mm: stand.foot_mm - whole.foot_mm };
+  return { ...whole, cane, notes, binding: [], worst_cents: Math.max(...notes.map((n) => Math.abs(n.cents ?? 0))) };
 }
 
 /** From now on the plan that stands is heeded by whoever asks for marks. @param {Desk} desk */

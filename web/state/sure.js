@@ -1,5 +1,6 @@
 // web/state/sure.js: how sure the notes are, reckoned after each layout, and flutes built by chance.
 
+import { builtOf } from './desk.js';
 import { newestNext } from '../engine/newest.js';
 
 const AFTER_MS = 120;  // a held button or a quick typist gets marks first, bands when there is a pause
@@ -49,5 +50,6 @@ export function bandOf(s, open) {
   const tried = trial?.running === false
     ? trial.result?.notes.find((n) => same(n.open, open)) : undefined;
   if (strays(tried)) return tried?.sigma_cents ?? null;
+  if (s.unsure === HEARD) return builtOf(s)?.next.notes.find((n) => same(n.open, open))?.sigma_cents ?? null;
   return s.sure?.notes.find((n) => same(n.open, open))?.sigma_cents ?? null;
 }

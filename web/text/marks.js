@@ -1,6 +1,6 @@
 // web/text/marks.js: sentences of the station Marks.
 
-import { datumShift, unitOf } from '../state/desk.js';
+import { builtOf, datumShift } from '../state/desk.js';
 import { centsWords, countWord, inUnit, lengthWords, noteName } from './numbers.js';
 
 /** @param {State} state */
@@ -16,31 +16,27 @@ export function about(state) {
   return `${lowestName(state)} ${scale}, ${countWord(song.holes)} holes`;
 }
 
-/** What to do before the first hole. @param {State} state @param {Engine} engine */
-export function before(state, engine) {
-  const spare = state.answer.tube.end_mm - state.answer.foot_mm;
-  const name = lowestName(state);
-  // About two per cent of the length is a third of a semitone: room to come back from.
-  const allowance = Math.min(spare, state.answer.foot_mm * 0.02);
-  const rough = Math.max(1, Math.round(allowance));
+/** What is to be done, in the Bench's words once it has been asked: one figure, one reason. @param {State} state */
+export function before(state) {
+  const built = builtOf(state);
+  if (built !== null) return built.left;
+  if (state.answer.log?.length) return '';
   const blow = 'blow the tube without holes: every sound hole pulls the pitch its own way.';
-  if (spare < 1) return `Make the voice first and ${blow} Drill only when you like what it gives.`;
-  const words = unitOf(state) === 'inch' ? lengthWords(rough, state, engine) : `${rough} mm`;
-  return `Saw about ${words} longer first. Make the voice and ${blow} Come back to the foot’s mark `
-    + `until it gives ${name}; drill only then.`;
+  if (state.answer.cane.spare_mm < 1) return `Make the voice first and ${blow} Drill only when you like what it gives.`;
+  return `Saw it long first; the Bench says how long. Make the voice and ${blow} Come back to the foot’s mark `
+    + `until it gives ${lowestName(state)}; drill only then.`;
 }
 
 /** @param {State} state @param {Engine} engine @returns {[string, string][]} */
 export function totals(state, engine) {
-  const { tube, foot_mm: foot, worst_cents: worst } = state.answer;
+  const { tube, foot_mm: foot, worst_cents: worst, log, cane: { spare_mm: spare } } = state.answer;
   const above = tube.above_mm;
-  const spare = tube.end_mm - foot;
   /** @type {[string, string | null][]} */
   const lines = [
-    ['Sawn off at the foot', spare >= 0.05 ? lengthWords(spare, state, engine) : 'nothing'],
+    [log?.length ? 'Still to come off the foot' : 'Sawn off at the foot', spare >= 0.05 ? lengthWords(spare, state, engine) : 'nothing'],
     ['Kept above the sound hole', above === undefined ? null : lengthWords(above, state, engine)],
     ['Whole flute', above === undefined ? null : lengthWords(above + foot, state, engine)],
-    ['Note farthest off', worst === null ? 'a note does not speak'
+    [log?.length ? 'Farthest off when done' : 'Note farthest off', worst === null ? 'a note does not speak'
       : worst < 0.5 ? 'all in tune' : centsWords(worst)],
   ];
   return lines.flatMap(([what, much]) => (much === null ? [] : [[what, much]]));

@@ -2,7 +2,7 @@
 // at a time with a bar in the thumb's reach. Voice, Bench and Shelf are loaded when first shown.
 
 import { h, pause } from './dom.js';
-import { isBlank } from '../state/desk.js';
+import { isBlank, isUnmet } from '../state/desk.js';
 import { goTo } from './reveal.js';
 
 const WIDE = '(min-width: 1080px)';
@@ -49,6 +49,7 @@ export function stations(desk, frame, stations) {
     const s = desk.store.get();
     const blank = isBlank(s);
     document.documentElement.classList.toggle('blank', blank);
+    document.documentElement.classList.toggle('unmet', !blank && isUnmet(s));
     const now = blank && LAID_OUT.includes(s.station) ? 'cane' : s.station;
     const planning = wide.matches && PLAN.includes(now);
     frame.bar.hidden = false;

@@ -1,0 +1,119 @@
+// tests/e2e/as_built.test.mjs -- one belief, said once: what Marks and paper say of a flute under way is the
+// Bench's; and a song that a tube cannot have gives no marks, but what would do.
+import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { after, before, describe, it } from 'node:test';
+import { DESK, PHONE, entry, open, ready, settle, shot, site, station } from './page.mjs';
+
+let where;
+before(async () => { where = await site(); });
+after(async () => { await where.close(); });
+
+const data = (name) => JSON.parse(readFileSync(new URL(`../data/documents/${name}.json`, import.meta.url), 'utf8'));
+
+/** The page with this document in hand. */
+async function openWith(doc, options = { viewport: DESK }) {
+  const opened = await open(where, options);
+  const { page } = opened;
+  await page.evaluate((kept) => {
+    localStorage.clear();
+    sessionStorage.clear();
+    localStorage.setItem('canewright/1', kept);
+  }, JSON.stringify({ doc, good: doc, typed: {}, aside: {}, station: 'marks' }));
+  await page.reload();
+  await ready(page);
+  return opened;
+}
+const built = (page) => page.waitForFunction(() => /Bench|Nothing is|Saw at/.test(document.querySelector('.next')
+  .textContent) && !/says how long/.test(document.querySelector('.next').textContent));
+
+/** "+1 sharp" by note, as Bench and Marks each show it. */
+const onBench = (page) => page.locator('.belief tbody tr:has(th)').evaluateAll((rows) => Object.fromEntries(
+  rows.map((row) => [row.querySelector('th').textContent, row.querySelectorAll('td')[2].textContent])));
+const onMarks = (page) => page.locator('#station-marks table.notes tbody tr').evaluateAll((rows) => Object.fromEntries(
+  rows.map((row) => [row.querySelector('th').textContent, row.querySelectorAll('td')[2].firstChild.textContent])));
+
+describe('a flute under way', () => {
+  it('that is finished is shown as it stands: nothing to saw or drill, and the Bench’s cents', async () => {
+    const { page, context, faults } = await openWith(data('full_log'));
+    await built(page);
+    const marks = page.locator('#station-marks');
+    assert.match(await page.locator('.next').innerText(), /Nothing is left to cut/);
+    assert.doesNotMatch(await marks.innerText(), /saw here|sand to here|drill only|\d mm off\b/i);
+    assert.equal(await page.locator('.row.saw').count(), 0);
+    assert.equal(await page.locator('.rows').getByText(/hole \d, cut/).count(), 6);
+    const mine = await onMarks(page);
+    await station(page, 'bench');
+    await page.locator('.belief tbody tr').first().waitFor();
+    const theirs = await onBench(page);
+    assert.ok(Object.keys(mine).length >= 6);
+    assert.deepEqual(mine, theirs);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('half built says what is left, and with what the Bench goes on', async () => {
+    const { page, context } = await openWith(data('build'), { viewport: PHONE });
+    await built(page);
+    await shot(page, 'marks-half-built');
+    const words = await page.locator('.next').innerText();
+    assert.match(words, /Left to do: holes 5, 4, 3, 2 and 1 to drill\. Next, on the Bench: drill hole 5\./);
+    assert.doesNotMatch(await page.locator('#station-marks').innerText(), /saw here/);
+    await context.close();
+  });
+
+  it('before any reading has one first cut: the Bench’s, on Marks and on paper', async () => {
+    const { page, context } = await open(where, { viewport: DESK });
+    await entry(page, 'Name').fill('My own');
+    await built(page);
+    const [, at] = /Saw at ([\d.]+ mm) first/.exec(await page.locator('.next').innerText()) ?? [];
+    assert.ok(at, await page.locator('.next').innerText());
+    assert.match(await page.locator('.row.foot').innerText(), new RegExp(`come back to here[^]*saw at ${at.replace(' mm', '')} first`));
+    await page.getByRole('button', { name: 'Print', exact: true }).click();
+    await page.waitForFunction(() => [...document.querySelectorAll('.previews text')]
+      .some((e) => /SAW HERE FIRST/.test(e.textContent)));
+    await page.getByRole('button', { name: 'Marks list', exact: true }).click();
+    assert.ok((await page.locator('.previews text').allTextContents()).includes(at), `${at} on the list`);
+    await page.keyboard.press('Escape');
+    await station(page, 'bench');
+    await page.locator('.card').getByText(at).first().waitFor();
+    await context.close();
+  });
+});
+
+describe('a wish that cannot be met', () => {
+  it('is told on Song and Marks with what would do, and gives no marks', async () => {
+    const { page, context, faults } = await open(where, { viewport: DESK });
+    await entry(page, 'Note').fill('G3');
+    for (const key of ['song', 'marks']) {
+      await page.locator(`#station-${key} .cannot`).getByText('This tube is too short for G3').waitFor();
+    }
+    await shot(page, 'marks-cannot');
+    assert.match(await page.locator('#station-marks .cannot').innerText(), /1088 cents sharp\. No marks.*\s+.*no note below F♯4/);
+    for (const gone of ['.rows .row', '.next', '.totals', '.notes']) {
+      assert.equal(await page.locator(`#station-marks ${gone}`).first().isVisible(), false, gone);
+    }
+    assert.equal(await page.getByRole('button', { name: 'Print', exact: true }).isVisible(), false);
+    await page.locator('#station-marks .cannot').getByRole('button', { name: 'Take F♯4' }).click();
+    await page.waitForSelector('html:not(.unmet)');
+    assert.equal(await entry(page, 'Note').inputValue(), 'F♯4');
+    await page.locator('.rows .row').first().waitFor();
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('that is too high, or spans too much, names the limits that cost most', async () => {
+    const { page, context } = await open(where, { viewport: PHONE });
+    await station(page, 'song');
+    await entry(page, 'Note').fill('G6');
+    const cannot = page.locator('#station-song .cannot');
+    await cannot.getByText('These notes cannot be had of this tube.').waitFor();
+    assert.match(await cannot.innerText(), /flat\. No marks[^]*no nearer to its neighbour than 20\.0 mm: costs[^]*a lower lowest note, fewer holes/);
+    await shot(page, 'song-cannot');
+    await entry(page, 'Note').fill('G4');
+    await page.waitForSelector('html:not(.unmet)');
+    assert.equal(await cannot.isVisible(), false);
+    await settle(page);
+    await context.close();
+  });
+});

@@ -1,0 +1,25 @@
+// web/marks/built.js: what the Bench says of the flute in hand, for Marks and paper: the flute as it stands
+// and what is left to do. Loaded when a maker is at work.
+
+import { newestNext } from '../engine/newest.js';
+import { builtFrom } from '../text/built.js';
+
+const AFTER_MS = 250;  // marks first
+
+/** From now on. @param {Desk} desk */
+export function builtAlways({ store, engine }) {
+  const ask = newestNext(async (/** @type {State} */ s) => (await engine.workshop()).next(s.good), (reply, s) => {
+    const { answer: next } = reply;
+    if (next) store.change((now) => (now.answer === s.answer ? { ...now, built: builtFrom(s, next, engine) } : now));
+  }, () => {});
+  let timer = 0;
+  /** @type {Answer | null} */
+  let asked = null;
+  store.subscribe((s) => {
+    if (s.answer === asked) return;
+    asked = s.answer;
+    clearTimeout(timer);
+    // Not the old marks of a plan that a later version has otherwise: what is left is then the maker's choice.
+    timer = window.setTimeout(() => void ask(store.get()), AFTER_MS);
+  });
+}
