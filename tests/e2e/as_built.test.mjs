@@ -68,7 +68,7 @@ describe('a flute under way', () => {
     await built(page);
     const [, at] = /Saw at ([\d.]+ mm) first/.exec(await page.locator('.next').innerText()) ?? [];
     assert.ok(at, await page.locator('.next').innerText());
-    assert.match(await page.locator('.row.foot').innerText(), new RegExp(`come back to here[^]*saw at ${at.replace(' mm', '')} first`));
+    assert.match(await page.locator('.row.foot').innerText(), new RegExp(`saw long[^]*first at ${at.replace(' mm', '')}`));
     await page.getByRole('button', { name: 'Print', exact: true }).click();
     await page.waitForFunction(() => [...document.querySelectorAll('.previews text')]
       .some((e) => /SAW HERE FIRST/.test(e.textContent)));

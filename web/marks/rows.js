@@ -3,12 +3,13 @@
 import { h, say } from '../widgets/dom.js';
 import { drawing, yOf, EDGE_PX, RULER_PX } from './drawing.js';
 import { pack } from '../widgets/pack.js';
+import { holeSize } from '../text/bits.js';
 import { bindingShort, holeOf } from '../text/bindings.js';
 import { builtOf, datumShift, unitOf } from '../state/desk.js';
 import { bandOf } from '../state/sure.js';
 import { band } from '../text/sure.js';
 import { inUnit, lengthWords, noteName, offWords, otherUnit, signed } from '../text/numbers.js';
-import { AS_IT_IS, BIT, COME_BACK, FOOT, NO_NOTE, ROWS, SAND, SAW_HERE, SILENT, holeCut, holeName, perMmOff,
+import { AS_IT_IS, BIT, FOOT, NO_NOTE, ROWS, SAND, SAW_HERE, SAW_LONG, SILENT, holeCut, holeName, perMmOff,
   perMmUp, sawFirst, sawnOff,
   soundHoleSize, zeroWords } from './words.js';
 
@@ -136,7 +137,7 @@ function holeRow(i, state, desk) {
   const cut = builtOf(state)?.cut[i];
   const wide = cut ?? hole.diameter_mm;
   const bit = answer.shop?.bits?.find((b) => Math.abs(b.mm - wide) < 0.005);
-  const size = bit === undefined ? inUnit(wide, state, desk.engine)
+  const size = bit === undefined ? holeSize(wide, note?.cents_per_tenth_mm, unitOf(state), desk.engine)
     : bit.label ?? `${Math.round(bit.mm * 1000) / 1000}${unitOf(state) === 'inch' ? ' mm' : ''}`;
   const held = answer.binding.filter((b) => holeOf(b.path) === i + 1 && (b.costs_cents ?? 0) >= 0.5);
   const feel = note === undefined || note.cents_per_mm === null ? ''
@@ -164,7 +165,7 @@ function footRow(state, desk) {
   const feel = note?.cents_per_mm_foot ? perMmOff(signed(-note.cents_per_mm_foot)) : '';
   return h('li', { class: saw ? 'row foot saw' : 'row foot' },
     h('span', { class: 'at' }, inUnit(at, state, desk.engine)),
-    h('span', { class: 'bit' }, saw ? (first ? COME_BACK : spare < SAWN_MM ? SAND : SAW_HERE) : AS_IT_IS),
+    h('span', { class: 'bit' }, saw ? (first ? SAW_LONG : spare < SAWN_MM ? SAND : SAW_HERE) : AS_IT_IS),
     h('span', { class: 'note-name' }, note === undefined ? '' : noteName(note.name)),
     h('span', { class: 'small' }, otherUnit(at, state, desk.engine)),
     h('span', { class: 'small' }, FOOT),

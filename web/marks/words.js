@@ -40,10 +40,10 @@ export const holeName = (number) => `hole ${number}`;
 export const holeCut = (number) => `hole ${number}, cut`;
 export const FOOT = 'foot';
 export const SAW_HERE = 'saw here';
-export const SAND = 'sand to here';
-export const COME_BACK = 'come back to here';
+export const SAND = 'sand off';
+export const SAW_LONG = 'saw long';
 /** @param {string} at */
-export const sawFirst = (at) => `saw at ${at} first`;
+export const sawFirst = (at) => `first at ${at}`;
 export const AS_IT_IS = 'as it is';
 /** @param {string} length */
 export const sawnOff = (length) => `${length} off`;

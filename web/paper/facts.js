@@ -3,6 +3,7 @@
 import { datumShift, fractionOf, unitOf } from '../state/desk.js';
 import { misfits, withProposed } from '../state/above.js';
 import { bandOf } from '../state/sure.js';
+import { betweenBits, holeSize } from '../text/bits.js';
 import { about } from '../text/marks.js';
 import { fine, noteName } from '../text/numbers.js';
 import * as build from '../text/version.js';
@@ -54,11 +55,19 @@ export function factsOf(state, engine, { maker = '', today = '', url = '', voice
     /** The bit as its box names it, else its size in both units. @param {FingerHole} hole */
     bit(hole) {
       const own = flute.shop?.bits?.find((b) => Math.abs(b.mm - hole.diameter_mm) < 0.005);
+      const slope = noteOf(flute.finger_holes.indexOf(hole) + 1, flute.notes)?.cents_per_tenth_mm;
+      const [mine, inches] = ['mm', 'inch'].map((unit) => holeSize(hole.diameter_mm, slope, unit, engine));
       // A bit's size as it is on its shaft, 7.25 or 3.175; any diameter as lengths are written.
-      const size = own === undefined || Math.abs(own.mm * 10 % 1) < 1e-6 ? mm(hole.diameter_mm)
+      const size = own === undefined ? mine
         : String(Math.round(own.mm * 1000) / 1000);
-      return own?.label ? `⌀ ${plain(own.label)} · ${size} mm` : `⌀ ${size} mm · ${
-        inch(hole.diameter_mm)}`;
+      return own?.label ? `⌀ ${plain(own.label)} · ${size} mm` : `⌀ ${size} mm · ${inches}`;
+    },
+    /** Between which fractions of an inch a hole lies that is none; '' of a bit of the maker's own.
+     * @param {FingerHole} hole */
+    between(hole) {
+      const own = flute.shop?.bits?.some((b) => Math.abs(b.mm - hole.diameter_mm) < 0.005);
+      const slope = noteOf(flute.finger_holes.indexOf(hole) + 1, flute.notes)?.cents_per_tenth_mm;
+      return own ? '' : betweenBits(hole.diameter_mm, slope, engine);
     },
     /** How sure a note is [cents], where that was reckoned. @param {number[]} open */
     sigma: (open) => (state.sureOf === state.answer ? bandOf(state, open) : null),

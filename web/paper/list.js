@@ -38,7 +38,9 @@ export function rowsOf(facts) {
   return marksOf(flute, facts.next).flatMap(({ what, at_mm, number, of }) => {
     if (what === 'flat') return [];
     if (what === 'hole') {
-      return [{ mark: holeMark(number), at_mm, bit: facts.bit(flute.finger_holes[(number ?? 1) - 1]),
+      const own = flute.finger_holes[(number ?? 1) - 1];
+      const between = facts.between(own);
+      return [{ mark: holeMark(number), at_mm, bit: `${facts.bit(own)}${between === '' ? '' : ` (${between})`}`,
         note: noteOf(number ?? 0, flute.notes) }];
     }
     if (what === 'foot') {

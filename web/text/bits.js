@@ -1,0 +1,31 @@
+// web/text/bits.js: a hole's width as it is written: never rounded past what it costs.
+
+/** A size that is off by less is that size [cents]. */
+export const SAME_CENTS = 2;
+const FINEST = 64;  // of an inch: the finest set of bits by fractions (common practice, no source)
+const INCH_MM = 25.4;
+
+/** @param {number} off [mm] @param {number | null | undefined} perTenth cents that 0.1 mm of width make; not
+ *   known: as good as nothing is lost */
+const costs = (off, perTenth) => Math.abs(off) * 10 * Math.abs(perTenth ?? Infinity) > SAME_CENTS;
+
+/** In mm: tenths where these do, else hundredths. In inches: the fraction that is this size, else thousandths.
+ * @param {number} mm @param {number | null | undefined} perTenth @param {string} unit
+ * @param {Pick<Engine, 'writeLength'>} engine */
+export function holeSize(mm, perTenth, unit, engine) {
+  if (unit !== 'inch') {
+    const tenths = Math.round(mm * 10) / 10;
+    return costs(tenths - mm, perTenth) ? String(Math.round(mm * 100) / 100) : tenths.toFixed(1);
+  }
+  const near = Math.round(mm / INCH_MM * FINEST) / FINEST * INCH_MM;
+  return costs(near - mm, perTenth) ? `${(mm / INCH_MM).toFixed(3)}″` : engine.writeLength(near, 'inch', FINEST);
+}
+
+/** The fractions on either side of a size that is none; '' where one is. @param {number} mm
+ * @param {number | null | undefined} perTenth @param {Pick<Engine, 'writeLength'>} engine */
+export function betweenBits(mm, perTenth, engine) {
+  if (!holeSize(mm, perTenth, 'inch', engine).includes('.')) return '';
+  const below = Math.floor(mm / INCH_MM * FINEST);
+  const [a, b] = [below, below + 1].map((n) => engine.writeLength(n / FINEST * INCH_MM, 'inch', FINEST));
+  return `${a.replace('″', '')} to ${b}`;
+}
