@@ -172,12 +172,15 @@ class Tube {
         s.p += half * s.u;
         flow = 0.0;
         if (hole.open) {
-            const double tan_kt = std::tan(k * t);
+            // wall, matching volume, inner end, outer end on a cylinder (Dalmont et al. 2002)
+            const double matching = 0.125 * b * g * (1.0 + 0.207 * g * g * g);
+            const double inner = b * (0.82 - 1.4 * g * g + 0.75 * std::pow(g, 2.7));
+            const double outer = b * (0.82 - 0.47 * std::pow(b / (A + t), 0.8));
             // a worn edge takes about its own radius off the passage
-            const double te =
-                (tan_kt / k + b * (1.40 - 0.58 * g * g)) / (1.0 - 0.61 * k * b * tan_kt) -
-                f_.edge_m;
+            // the boundary layer's air is carried along: 1 + layer / b of the wall's mass
             const double layer = std::sqrt(2.0 * gas_.eta / (gas_.rho * w));
+            const double te =
+                std::tan(k * (t + matching + outer)) / k + inner + t * layer / b - f_.edge_m;
             const double edge_m = std::max(f_.edge_m, 0.05e-3);
             const double xi = 0.25 * k * b * k * b + attenuation_1_m(b, w) * t +
                               0.25 * k * layer * std::log(2.0 * b / edge_m);
