@@ -13,7 +13,8 @@ namespace canewright::testing {
 
 namespace {
 
-constexpr int kTries = 200;  // of the parts that may not fit each other
+constexpr std::uint64_t kVoices = 0x766f696365;  // sets the voices' numbers apart
+constexpr int kTries = 200;                      // of the parts that may not fit each other
 
 double clamped(double value, Range range) { return std::clamp(value, range.min, range.max); }
 
@@ -194,6 +195,13 @@ Json random_document(std::uint64_t seed, std::uint64_t index) {
         Json beside = document;
         end_a_hair_beside(draw, beside);
         if (permitted(beside)) document = beside;
+    }
+    // From numbers of its own: the documents without a voice stay what they were.
+    Draw voices(seed ^ kVoices, index);
+    if (voices.chance(0.4)) {
+        Json voiced = document;
+        add_voice(voices, voiced);
+        if (permitted(voiced)) document = voiced;
     }
     if (draw.chance(0.2)) add_log(draw, document);
     return document;

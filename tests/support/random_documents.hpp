@@ -17,6 +17,7 @@ Json random_document(std::uint64_t seed, std::uint64_t index);
 // Its parts.
 Json random_tube(Draw& draw);  // `tube` with bore, wall or outside, and end
 Json random_sound_hole(Draw& draw, const Json& tube);
+void add_voice(Draw& draw, Json& document);  // what stands round the sound hole
 void add_song(Draw& draw, Json& document);
 void add_shop(Draw& draw, Json& document);
 void add_log(Draw& draw, Json& document);
