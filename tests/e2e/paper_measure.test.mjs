@@ -20,20 +20,24 @@ const PAPERS = { A4: [210, 297], Letter: [215.9, 279.4] };
 
 let where;
 let answer;
+let told;          // what is proposed above the sound hole, and the Bench's first cut
 const made = {};  // by paper and maker: the bitmaps
 
 before(async () => {
   where = await site();
   const { page, context, faults } = await open(where, { viewport: DESK });
   // The core itself, beside the page: the example's layout.
-  answer = await page.evaluate(async () => {
-    const { default: create } = await import(new URL('core/canewright.js', document.baseURI).href);
+  ({ answer, told } = await page.evaluate(async () => {
+    const { default: create } = await import(new URL('core/workshop.js', document.baseURI).href);
     const core = await create();
-    const example = JSON.parse(core.run('example', '')).answer;
-    return JSON.parse(core.run('layout', JSON.stringify(example))).answer;
-  });
+    const ask = (verb, of) => JSON.parse(core.run(verb, of === '' ? '' : JSON.stringify(of))).answer;
+    const example = ask('example', '');
+    const laid = ask('layout', example);
+    return { answer: laid, told: { voice: ask('voice', laid), next: ask('next', example) } };
+  }));
   await page.getByRole('button', { name: 'Print', exact: true }).click();
-  await page.locator('.previews .sheet').first().waitFor();
+  await page.waitForFunction(() => [...document.querySelectorAll('.previews text')]
+    .some((e) => e.textContent === 'SAW HERE FIRST'));
   for (const paper of Object.keys(PAPERS)) {
     const [saved] = await Promise.all([page.waitForEvent('download'),
       page.getByRole('button', { name: paper === 'A4' ? 'Strip as PDF, A4' : 'Strip as PDF, Letter' })
@@ -84,7 +88,7 @@ for (const paper of Object.keys(PAPERS)) {
       let whole;
       before(() => {
         sheets = pages(made[paper][maker], DPI);
-        ({ pieces } = stripSheets(factsOf(stateOf(answer), engine), 'wrap'));
+        ({ pieces } = stripSheets(factsOf(stateOf(answer), engine, told), 'wrap'));
         at = origin(paper, maker);
         whole = Math.PI * (answer.tube.bore[0].diameter_mm + 2 * answer.tube.wall_mm);
       });

@@ -148,7 +148,7 @@ function held(desk) {
     if (answer === shown) return;
     shown = answer;
     element.hidden = answer.binding.length === 0 && answer.converged;
-    if (element.hidden) return;
+    if (element.hidden) return void element.replaceChildren();
     const m = await import('./held.js');
     if (shown === answer) element.replaceChildren(...m.held(s, desk));
   });

@@ -13,7 +13,7 @@ export function unmet(desk) {
     if (s.answer === shown) return;
     shown = s.answer;
     element.hidden = !isUnmet(s);
-    if (element.hidden) return;
+    if (element.hidden) return void element.replaceChildren();
     const { cannot } = await import('./cannot.js');
     if (shown === s.answer) element.replaceChildren(...cannot(s, desk));
   });
