@@ -202,6 +202,12 @@ describe('the sheets', () => {
       assert.ok(lines.some((l) => near(l.x1, l.x2) && near(Math.abs(l.y2 - l.y1), 100)), label);
       assert.ok(parts.some((part) => part.is === 'text' && /100 %.*actual size/.test(part.text)), label);
     }
+    const inches = listSheets(facts(flute(), { unit: 'inch', fraction: 32, datum: 'centre' }))[0].parts;
+    const rules = inches.filter((part) => part.is === 'line' && part.pen === 'fine');
+    // Whoever has only an inch rule checks with four inches: 101.6 mm.
+    assert.ok(rules.some((l) => near(l.y1, l.y2) && near(Math.abs(l.x2 - l.x1), 101.6)));
+    assert.ok(rules.some((l) => near(l.x1, l.x2) && near(Math.abs(l.y2 - l.y1), 101.6)));
+    assert.ok(inches.some((part) => part.is === 'text' && /4 inches/.test(part.text)));
     assert.ok(CORNERS.x2 - CORNERS.x1 > 189 && CORNERS.y2 - CORNERS.y1 > 250);
   });
 });

@@ -56,7 +56,7 @@ export function cardSheets(facts, code, why) {
   const { x, y, width, height } = CARD;
   const title = CARD_TITLE;
   return [{ label: title, parts: [
-    ...frame({ title, name, about: cardAbout(about), imprint }, 1, 1),
+    ...frame({ title, name, about: cardAbout(about), imprint, inches: facts.inches }, 1, 1),
     ...frameOf(x, y, x + width, y + height, 'hair'),
     line(MIDDLE, y - 3, MIDDLE, y, 'fine'), line(MIDDLE, y + height, MIDDLE, y + height + 3, 'fine'),
     line(MIDDLE, y, MIDDLE, y + height, 'chain'),

@@ -64,7 +64,7 @@ export function listSheets(facts) {
   const centred = facts.datum === 'centre';
   /** @type {Part[]} */
   const parts = [
-    ...frame({ title, name, about: listAbout(about, tolerance), imprint }, 1, 1),
+    ...frame({ title, name, about: listAbout(about, tolerance), imprint, inches: facts.inches }, 1, 1),
     caps(LIST_HEADS.mark, AT.mark, 22), caps(LIST_HEADS.datum, AT.datum, 22),
     caps(centred ? '' : LIST_HEADS.centre, AT.centre, 22), caps(LIST_HEADS.bit, AT.bit, 22),
     caps(LIST_HEADS.slack, AT.slack, 22), caps(LIST_HEADS.note, AT.note, 22),

@@ -50,7 +50,7 @@ export function logSheets(facts) {
   const steps = stepsOf(facts);
   /** @type {Part[]} */
   const parts = [
-    ...frame({ title, name, about: logAbout(datumWords, facts.inches), imprint }, 1, 1),
+    ...frame({ title, name, about: logAbout(datumWords, facts.inches), imprint, inches: facts.inches }, 1, 1),
     ...[STEP, PLAN, MEASURED, FINGERS, heard, room, note].map((x, i) => caps(LOG_HEADS[i], x, TOP_MM - 3)),
     line(0, TOP_MM - 1, LAST, TOP_MM - 1, 'fine'),
   ];

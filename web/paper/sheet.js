@@ -1,7 +1,7 @@
 // web/paper/sheet.js: a sheet of paper as a list of parts, in mm from its upper left corner: what the
 // two writers (svg.js, pdf.js) can draw, and the frame that every sheet has.
 
-import { CHECK_RULES, PRINT_AT_100, sheetOf } from './words.js';
+import { PRINT_AT_100, checkRules, sheetOf } from './words.js';
 
 /** Common to A4 and Letter with margins of 10 mm: what is wider or higher would be shrunk without a
  * word by the browser's print dialogue. */
@@ -127,20 +127,26 @@ export function hatch(x1, y1, x2, y2, apart) {
   return lines;
 }
 
-/** A rule of 100 mm to check the print with, lying or upright.
- * @param {number} x @param {number} y where it begins @param {boolean} upright @returns {Part[]} */
-export function checkRule(x, y, upright) {
+const INCH_MM = 25.4;  // exactly (ISO 31-1, from memory)
+
+/** A rule of 100 mm, or of 4 inches, to check the print with, lying or upright.
+ * @param {number} x @param {number} y where it begins @param {boolean} upright @param {boolean} [inches]
+ * @returns {Part[]} */
+export function checkRule(x, y, upright, inches = false) {
   /** @param {number} along @param {number} out @param {Pen} pen */
   const tick = (along, out, pen) => (upright ? line(x - out, y + along, x, y + along, pen)
     : line(x + along, y - out, x + along, y, pen));
-  const parts = [upright ? line(x, y, x, y + 100, 'fine') : line(x, y, x + 100, y, 'fine')];
-  for (let mm = 0; mm <= 100; mm += 1) {
-    const out = mm % 50 === 0 ? 4 : mm % 10 === 0 ? 2.6 : mm % 5 === 0 ? 1.8 : 1.1;
-    parts.push(tick(mm, out, mm % 50 === 0 ? 'fine' : 'hair'));
-  }
-  const words = [0, 50, 100].map((mm) => (upright
-    ? text(String(mm), x - 4.8, y + mm + 0.75, 2.1, { anchor: 'end' })
-    : text(mm === 100 ? '100 mm' : String(mm), x + mm, y - 4.8, 2.1, { anchor: 'middle' })));
+  const [all, step, named] = inches ? [4 * INCH_MM, INCH_MM / 16, 32] : [100, 1, 50];
+  /** How far a tick reaches. @param {number} i */
+  const out = (i) => (i % named === 0 ? 4 : inches ? (i % 16 === 0 ? 3.2 : i % 8 === 0 ? 2.4 : i % 4 === 0 ? 1.8 : 1.1)
+    : i % 10 === 0 ? 2.6 : i % 5 === 0 ? 1.8 : 1.1);
+  const parts = [upright ? line(x, y, x, y + all, 'fine') : line(x, y, x + all, y, 'fine')];
+  for (let i = 0; i * step <= all + 1e-9; i += 1) parts.push(tick(i * step, out(i), i % named === 0 ? 'fine' : 'hair'));
+  const words = (inches ? [0, 2, 4] : [0, 50, 100]).map((at, i) => {
+    const mm = i * all / 2;
+    return upright ? text(String(at), x - 4.8, y + mm + 0.75, 2.1, { anchor: 'end' })
+      : text(i === 2 ? `${at} ${inches ? 'in' : 'mm'}` : String(at), x + mm, y - 4.8, 2.1, { anchor: 'middle' });
+  });
   return [...parts, ...words];
 }
 
@@ -164,10 +170,10 @@ function corners() {
 
 /**
  * Head and foot of every sheet: what it is, of which flute, and how to print it.
- * @param {{title: string, name: string, about: string, imprint: string}} job
+ * @param {{title: string, name: string, about: string, imprint: string, inches?: boolean}} job
  * @param {number} number @param {number} count @returns {Part[]}
  */
-export function frame({ title, name, about, imprint }, number, count) {
+export function frame({ title, name, about, imprint, inches = false }, number, count) {
   const [shown = ''] = wrapped(name, 4.6, 125 * SERIF_ROOM, 1);
   const { lying, upright } = RULES;
   return [
@@ -178,10 +184,10 @@ export function frame({ title, name, about, imprint }, number, count) {
     text(count > 1 ? sheetOf(number, count) : '', 190, 10.6, 2.8, { anchor: 'end' }),
     line(0, 13, 190, 13, 'hair'),
     line(0, 243.5, 190, 243.5, 'hair'),
-    ...checkRule(lying.x, lying.y, false),
-    ...checkRule(upright.x, upright.y, true),
+    ...checkRule(lying.x, lying.y, false, inches),
+    ...checkRule(upright.x, upright.y, true, inches),
     text(PRINT_AT_100, 110, 249, 2.7, { bold: true }),
-    text(CHECK_RULES, 110, 252.8, 2.3),
+    text(checkRules(inches), 110, 252.8, 2.3),
     text(imprint, 110, 257.6, 2),
   ].filter((part) => part.is !== 'text' || part.text !== '');
 }

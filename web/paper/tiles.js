@@ -97,7 +97,7 @@ export function stripSheets(facts, way) {
   const sheets = Array.from({ length: count }, (_, i) => ({
     label: stripSheet(title, i + 1, count),
     parts: [
-      ...frame({ title, name, about: stripAbout(about, datumWords, facts.proposals.size > 0), imprint }, i + 1, count),
+      ...frame({ title, name, about: stripAbout(about, datumWords, facts.proposals.size > 0), imprint, inches: facts.inches }, i + 1, count),
       ...pieces.filter((piece) => piece.sheet === i).flatMap((piece) => [
         ...whole.parts.flatMap((part) => cut(part, piece)), ...joints(piece, whole, seams),
         ...(piece.y0 === whole.y0 ? [] : mouthward(piece, way === 'edge' ? piece.x1 - 6

@@ -34,7 +34,7 @@ export function voiceSheets(facts) {
   const room = Math.min((DRAWN.width - 26) / (section.high - section.low), DRAWN.height / (section.to - section.from));
   const scale = [...SCALES].reverse().find((one) => one <= room) ?? 1;
   /** @type {Part[]} */
-  const parts = [...frame({ title: VOICE_TITLE, name, about: voiceAbout(about, scale), imprint }, 1, 1),
+  const parts = [...frame({ title: VOICE_TITLE, name, about: voiceAbout(about, scale), imprint, inches: facts.inches }, 1, 1),
     ...drawn(section, scale),
     caps(PART_HEADS.part, TABLE_X, 22), caps(PART_HEADS.size, SIZE_X, 22), caps(PART_HEADS.where, WHERE_X, 22),
     line(TABLE_X, 24, TABLE_X + WIDE, 24, 'fine')];

@@ -29,7 +29,7 @@ export const WRAP = 'Wrap round the tube';
 export const ALONG = 'Lay along it';
 export const MADE_BY = 'Made by';
 export const STAYS_HERE = 'stays in this browser';
-export const HOW_TO_PRINT = 'Print at 100 % (“actual size”). Check the two 100 mm rules on the '
+export const HOW_TO_PRINT = 'Print at 100 % (“actual size”). Check the two rules on the '
   + 'sheet before you cut. The PDF is the surest, above all from a phone.';
 /** @param {string} about the sheet */
 export const lastGood = (about) => `${about} These are the last good marks: some entries still wait.`;
@@ -76,7 +76,9 @@ export const imprintWords = (version, date, commit, hash) =>
 /** @param {number} number @param {number} count */
 export const sheetOf = (number, count) => `sheet ${number} of ${count}`;
 export const PRINT_AT_100 = 'Print at 100 % (“actual size”), never “fit to page”.';
-export const CHECK_RULES = 'Both rules must measure 100 mm; if one does not, do not mark with this.';
+/** @param {boolean} inches */
+export const checkRules = (inches) => `Both rules must measure ${inches ? '4 inches' : '100 mm'}; if one does not, `
+  + 'do not mark with this.';
 
 // tiles.js
 export const STRIP_WRAP = 'Marking strip, to wrap round';
