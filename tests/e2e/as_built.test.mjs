@@ -81,6 +81,20 @@ describe('a flute under way', () => {
   });
 });
 
+describe('in inches', () => {
+  it('a hole’s row says what a sixteenth does, and its width as a fraction only where it is that', async () => {
+    const { page, context } = await open(where, { viewport: DESK });
+    const mm = await page.locator('.row:not(.zero) .last').first().innerText();
+    await page.getByRole('combobox', { name: 'Unit' }).selectOption('inch/32');
+    await page.getByText('1/16″ up').first().waitFor();
+    const inch = await page.locator('.row:not(.zero) .last').first().innerText();
+    const [a, b] = [/1 mm up: \+([\d.]+)/.exec(mm), /1\/16″ up: \+([\d.]+)/.exec(inch)].map((m) => Number(m[1]));
+    assert.ok(Math.abs(b - a * 25.4 / 16) < 0.2, `${a} a millimetre, ${b} a sixteenth`);
+    assert.match(await page.locator('#station-marks table.notes').innerText(), /1\/64″ wider/);
+    await context.close();
+  });
+});
+
 describe('a wish that cannot be met', () => {
   it('is told on Song and Marks with what would do, and gives no marks', async () => {
     const { page, context, faults } = await open(where, { viewport: DESK });

@@ -47,6 +47,8 @@ describe('a hole’s width', () => {
     const answer = { ...flute({ diameters: [3.6, 4.2, 7, 7, 7] }), notes };
     const bits = rowsOf(factsOf(stateOf(answer), engine)).filter(({ mark }) => /^Hole/.test(mark)).map(({ bit }) => bit);
     assert.deepEqual(bits.slice(0, 2), ['⌀ 3.6 mm · 9/64″', '⌀ 4.2 mm · 0.165″ (5/32 to 11/64″)']);
+    const inch = factsOf(stateOf(answer, { unit: 'inch', fraction: 32, datum: 'centre' }), engine);
+    assert.equal(inch.bit(answer.finger_holes[1]), '⌀ 0.165″ · 4.2 mm', 'the maker’s own unit first');
     const own = { ...answer, shop: { bits: [{ mm: 3.6, label: '#28' }] } };
     assert.equal(factsOf(stateOf(own), engine).bit(own.finger_holes[0]), '⌀ #28 · 3.6 mm');
   });

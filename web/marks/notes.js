@@ -1,7 +1,7 @@
 // web/marks/notes.js: every note: its fingering, its pitch, how far it is off and in which way.
 
 import { h, s } from '../widgets/dom.js';
-import { builtOf } from '../state/desk.js';
+import { standsAt, unitOf } from '../state/desk.js';
 import { bandOf } from '../state/sure.js';
 import { bare } from '../text/sure.js';
 import { noteName, offWords, signed } from '../text/numbers.js';
@@ -22,12 +22,12 @@ export function notes(desk) {
   /** @type {unknown[]} */
   let shown = [];
   desk.store.subscribe((state) => {
-    const now = [state.answer, state.built, state.sure, state.trial?.running === false && state.trial.result];
+    const now = [state.answer, state.built, unitOf(state), state.sure, state.trial?.running === false && state.trial.result];
     if (now.every((part, i) => part === shown[i])) return;
     shown = now;
     const { holes, tolerance_cents: tolerance } = state.answer.song;
     body.replaceChildren(...[...state.answer.notes].reverse()
-      .map((note) => noteLine(asItStands(note, state), holes, tolerance ?? 10, bandOf(state, note.open))));
+      .map((note) => noteLine(asItStands(note, state), holes, tolerance ?? 10, bandOf(state, note.open), unitOf(state) === 'inch')));
   });
   return h('section', { 'aria-label': NOTES }, h('h3', {}, WILL_SOUND), table,
     h('p', { class: 'note' }, REGISTER));
@@ -35,17 +35,17 @@ export function notes(desk) {
 
 /** With what is believed of it now, where it can be played. @param {Note} note @param {State} state */
 function asItStands(note, state) {
-  const now = builtOf(state)?.next.notes[state.answer.notes.indexOf(note)]?.now_cents;
+  const now = standsAt(state, state.answer.notes.indexOf(note));
   return typeof now !== 'number' ? note : { ...note, cents: now, hz: note.target_hz * 2 ** (now / 1200) };
 }
 
 /** @param {Note} note @param {number} holes @param {number} tolerance
- * @param {number | null} sigma how sure the note is [cents] */
-function noteLine(note, holes, tolerance, sigma) {
+ * @param {number | null} sigma how sure the note is [cents] @param {boolean} inches */
+function noteLine(note, holes, tolerance, sigma, inches) {
   const off = note.cents === null || note.hz === null ? SILENT
     : note.converged ? offWords(note.cents) : notSettled(offWords(note.cents));
   const wider = note.cents_per_tenth_mm === null || note.cents_per_tenth_mm === undefined ? ''
-    : perWider(signed(note.cents_per_tenth_mm));
+    : inches ? perWider('1/64″', signed(note.cents_per_tenth_mm * 254 / 64)) : perWider('0.1 mm', signed(note.cents_per_tenth_mm));
   const far = Math.abs(note.cents ?? 99) > tolerance;
   return h('tr', {},
     h('th', { scope: 'row' }, noteName(note.name)),

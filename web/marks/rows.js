@@ -5,12 +5,12 @@ import { drawing, yOf, EDGE_PX, RULER_PX } from './drawing.js';
 import { pack } from '../widgets/pack.js';
 import { holeSize } from '../text/bits.js';
 import { bindingShort, holeOf } from '../text/bindings.js';
-import { builtOf, datumShift, unitOf } from '../state/desk.js';
+import { builtOf, datumShift, standsAt, unitOf } from '../state/desk.js';
 import { bandOf } from '../state/sure.js';
 import { band } from '../text/sure.js';
 import { inUnit, lengthWords, noteName, offWords, otherUnit, signed } from '../text/numbers.js';
-import { AS_IT_IS, BIT, FOOT, NO_NOTE, ROWS, SAND, SAW_HERE, SAW_LONG, SILENT, holeCut, holeName, perMmOff,
-  perMmUp, sawFirst, sawnOff,
+import { AS_IT_IS, BIT, FOOT, NO_NOTE, ROWS, SAND, SAW_HERE, SAW_LONG, SILENT, holeCut, holeName, perStepOff,
+  perStepUp, sawFirst, sawnOff,
   soundHoleSize, zeroWords } from './words.js';
 
 const ANCHOR_PX = 19;      // from a row's top to the middle of its figure
@@ -140,8 +140,9 @@ function holeRow(i, state, desk) {
   const size = bit === undefined ? holeSize(wide, note?.cents_per_tenth_mm, unitOf(state), desk.engine)
     : bit.label ?? `${Math.round(bit.mm * 1000) / 1000}${unitOf(state) === 'inch' ? ' mm' : ''}`;
   const held = answer.binding.filter((b) => holeOf(b.path) === i + 1 && (b.costs_cents ?? 0) >= 0.5);
+  const [step, mm] = stepOf(state);
   const feel = note === undefined || note.cents_per_mm === null ? ''
-    : perMmUp(signed(-note.cents_per_mm));
+    : perStepUp(step, signed(-note.cents_per_mm * mm));
   return h('li', { class: 'row' },
     h('span', { class: 'at' }, inUnit(at, state, desk.engine)),
     h('span', { class: 'bit' }, h('span', { class: 'unseen' }, BIT),
@@ -162,7 +163,8 @@ function footRow(state, desk) {
   const note = allCovered(answer.notes);
   const saw = spare >= 0.05 && built?.next.step.do !== 'done';
   const first = !answer.log?.length && spare >= 1;  // nothing is known of the voice: longer than its mark
-  const feel = note?.cents_per_mm_foot ? perMmOff(signed(-note.cents_per_mm_foot)) : '';
+  const [step, mm] = stepOf(state);
+  const feel = note?.cents_per_mm_foot ? perStepOff(step, signed(-note.cents_per_mm_foot * mm)) : '';
   return h('li', { class: saw ? 'row foot saw' : 'row foot' },
     h('span', { class: 'at' }, inUnit(at, state, desk.engine)),
     h('span', { class: 'bit' }, saw ? (first ? SAW_LONG : spare < SAWN_MM ? SAND : SAW_HERE) : AS_IT_IS),
@@ -183,7 +185,7 @@ const lastLine = (words) => h('span', { class: 'small last' },
  * @param {Note | undefined} note @param {State} state */
 function offPart(note, state) {
   const { notes, song: { tolerance_cents: tolerance } } = state.answer;
-  const now = note && builtOf(state)?.next.notes[notes.indexOf(note)]?.now_cents;
+  const now = note && standsAt(state, notes.indexOf(note));
   const cents = now ?? note?.cents ?? null;
   const part = h('span', { class: 'small off-by' });
   if (note === undefined) say(part, NO_NOTE);
@@ -194,6 +196,9 @@ function offPart(note, state) {
   }
   return part;
 }
+
+/** What a maker's ruler moves a mark by, and that in mm. @param {State} state @returns {[string, number]} */
+const stepOf = (state) => (unitOf(state) === 'inch' ? ['1/16″', 25.4 / 16] : ['1 mm', 1]);
 
 /** @param {State} state */
 const shift = (state) => datumShift({ show: state.doc.show, sound_hole: state.answer.sound_hole });

@@ -47,10 +47,10 @@ export const sawFirst = (at) => `first at ${at}`;
 export const AS_IT_IS = 'as it is';
 /** @param {string} length */
 export const sawnOff = (length) => `${length} off`;
-/** What a millimetre does. @param {string} cents */
-export const perMmUp = (cents) => `1 mm up: ${cents} cents`;
-/** @param {string} cents */
-export const perMmOff = (cents) => `next\u00a0mm:\u00a0${cents}\u00a0cents`;
+/** What a step of the ruler does. @param {string} step @param {string} cents */
+export const perStepUp = (step, cents) => `${step} up: ${cents} cents`;
+/** @param {string} step @param {string} cents */
+export const perStepOff = (step, cents) => `next\u00a0${step.replace('1 ', '')}:\u00a0${cents}\u00a0cents`;
 export const NO_NOTE = 'no note of its own';
 export const SILENT = 'does not speak';
 
@@ -75,8 +75,8 @@ export const REGISTER = 'First register. “Up” is towards the sound hole: mov
   + 'it wider, sharpens its note.';
 /** @param {string} off */
 export const notSettled = (off) => `${off}, not settled`;
-/** @param {string} cents */
-export const perWider = (cents) => `0.1 mm wider: ${cents}`;
+/** @param {string} step @param {string} cents */
+export const perWider = (step, cents) => `${step} wider: ${cents}`;
 export const ALL_COVERED = 'all covered';
 /** @param {number[]} holes */
 export const openWords = (holes) => `${holes.join(', ')} open`;

@@ -56,11 +56,12 @@ export function factsOf(state, engine, { maker = '', today = '', url = '', voice
     bit(hole) {
       const own = flute.shop?.bits?.find((b) => Math.abs(b.mm - hole.diameter_mm) < 0.005);
       const slope = noteOf(flute.finger_holes.indexOf(hole) + 1, flute.notes)?.cents_per_tenth_mm;
-      const [mine, inches] = ['mm', 'inch'].map((unit) => holeSize(hole.diameter_mm, slope, unit, engine));
+      const [mine, byInch] = ['mm', 'inch'].map((unit) => holeSize(hole.diameter_mm, slope, unit, engine));
       // A bit's size as it is on its shaft, 7.25 or 3.175; any diameter as lengths are written.
       const size = own === undefined ? mine
         : String(Math.round(own.mm * 1000) / 1000);
-      return own?.label ? `⌀ ${plain(own.label)} · ${size} mm` : `⌀ ${size} mm · ${inches}`;
+      return own?.label ? `⌀ ${plain(own.label)} · ${size} mm` : inches
+        ? `⌀ ${byInch} · ${size} mm` : `⌀ ${size} mm · ${byInch}`;
     },
     /** Between which fractions of an inch a hole lies that is none; '' of a bit of the maker's own.
      * @param {FingerHole} hole */

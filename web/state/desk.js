@@ -136,6 +136,10 @@ const ANOTHER_NOTE_CENTS = 50;
 export const isUnmet = ({ answer: { worst_cents: worst, log } }) => !log?.length
   && (worst === null || worst > ANOTHER_NOTE_CENTS);
 
+/** How far a note is off as the flute stands, by the Bench; undefined before anything is made, null where its
+ * hole is not cut. @param {State} s @param {number} index */
+export const standsAt = (s, index) => (s.answer.log?.length ? builtOf(s)?.next.notes[index]?.now_cents : undefined);
+
 /** What the Bench says of the answer that is shown, where it has been asked. @param {State} s */
 export const builtOf = (s) => (s.built?.of === s.answer ? s.built : null);
 
