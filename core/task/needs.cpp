@@ -52,6 +52,12 @@ std::vector<Violation> missing_for(Verb verb, const Document& document) {
         return needs.found;
     }
     needs.tube(document);
+    if (verb == Verb::opening) {
+        if (!needs.need(document.song.has_value(), "song")) return needs.found;
+        needs.scale(document);
+        needs.need(document.song->lowest && !document.song->lowest->is_free, "song.lowest");
+        return needs.found;
+    }
     needs.need(document.sound_hole.has_value(), "sound_hole");
     if (verb == Verb::sound || verb == Verb::spread) {
         needs.need(document.foot_m.has_value(), "foot_mm");

@@ -19,7 +19,7 @@ inline constexpr double kDefaultTolerance_cents = 10.0;
 inline constexpr double kDefaultA4_Hz = kStandardA4_Hz;
 // Air: AirState's own defaults (20 C, 50 %, 101.325 kPa). Plug: at the upstream edge.
 
-enum class Verb { sound, spread, layout, fingerings, voice };
+enum class Verb { sound, spread, layout, fingerings, voice, opening };
 
 // Every key that a command needs and the document lacks (`needs`), or that it needs otherwise: a
 // plan of another number of holes than the song has, where some of them are fixed or cut.
