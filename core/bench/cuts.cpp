@@ -55,13 +55,28 @@ const Cuts::Known& Cuts::known(std::size_t note) const {
             Hz(with_own_goal(own_hole(aim_.notes[note].open)), note, aim_.room_C);
         const double off = model.speaks ? cents_between(model.frequency_Hz, should_Hz)
                                         : std::numeric_limits<double>::quiet_NaN();
-        known = Known{off + goal_.left_over_cents[note], sigma_cents(model, estimate_.belief)};
+        known = Known{off + goal_.left_over_cents[note], sigma_cents(model, estimate_.belief),
+                      model.slope};
     }
     return *known;
 }
 
 double Cuts::off_cents(std::size_t note) const { return known(note).off_cents; }
 double Cuts::off_sigma_cents(std::size_t note) const { return known(note).sigma_cents; }
+
+NotesNow Cuts::notes() const {
+    const Eigen::Index count = static_cast<Eigen::Index>(aim_.notes.size());
+    Eigen::MatrixXd slope(count, estimate_.belief.mean.size());
+    NotesNow notes;
+    notes.mean.resize(count);
+    for (Eigen::Index n = 0; n < count; ++n) {
+        const Known& of = known(static_cast<std::size_t>(n));
+        notes.mean(n) = of.off_cents;
+        slope.row(n) = of.slope;
+    }
+    notes.covariance = slope * estimate_.belief.covariance * slope.transpose();
+    return notes;
+}
 
 double Cuts::safe_sigmas() const {
     const double share = aim_.risk / (2.0 * static_cast<double>(aim_.notes.size()));
@@ -120,18 +135,51 @@ double Cuts::stop_sigma_cents() const {
     return std::hypot(kSureToStop_cents, kLaterCuts_cents);
 }
 
-double Cuts::stop_margin_cents(int own) const {
+double Cuts::stop_allowance_cents() const {
+    if (allowance_) return *allowance_;
+    double pull = 0.0, precision = 1.0 / (kStopBias_cents * kStopBias_cents);
+    const std::vector<HoleNow>& holes = history_.now().holes;
+    for (std::size_t hole = 0; hole < holes.size(); ++hole) {
+        const int note = note_of(aim_, static_cast<int>(hole));
+        if (note < 0 || holes[hole].times_cut < 2) continue;
+        const std::size_t n = static_cast<std::size_t>(note);
+        const double off = off_cents(n);
+        if (!std::isfinite(off) || off > aim_.tolerance_cents) continue;  // another story
+        const double sigma = std::hypot(off_sigma_cents(n), stop_sigma_cents());
+        pull += (off + kFirstOpening_cents) / (sigma * sigma);
+        precision += 1.0 / (sigma * sigma);
+    }
+    allowance_ = std::clamp(-pull / precision, 0.0, kMostAllowance_cents);
+    return *allowance_;
+}
+
+double Cuts::opened_sigma_cents(std::size_t note) const {
+    return std::hypot(stop_sigma_cents(),
+                      shared_error(off_sigma_cents(note), moment_sigma_cents()));
+}
+
+double Cuts::moment_sigma_cents() const {
+    return std::hypot(1.0, kNoteShare) * estimate_.habit.moment_cents;
+}
+
+double Cuts::stop_margin_cents(std::size_t note, int own) const {
     const bool first =
         own >= 0 && history_.now().holes[static_cast<std::size_t>(own)].times_cut < 2;
-    return std::max(first ? kFirstOpening_cents : kHalfStroke_cents,
-                    safe_sigmas() * stop_sigma_cents() - aim_.tolerance_cents + kHalfStroke_cents);
+    return std::max(
+        first ? kFirstOpening_cents : kHalfStroke_cents,
+        safe_sigmas() * opened_sigma_cents(note) - aim_.tolerance_cents + kHalfStroke_cents);
 }
 
 Until Cuts::stop(std::size_t note, int own_hole) const {
     Until until;
     until.open = aim_.notes[note].open;
-    until.stop_Hz = shifted_Hz(Hz(with_own_goal(own_hole), note, aim_.room_C),
-                               -stop_margin_cents(own_hole) - goal_.left_over_cents[note]);
+    until.stop_Hz = shifted_Hz(
+        Hz(with_own_goal(own_hole), note, aim_.room_C),
+        stop_allowance_cents() - stop_margin_cents(note, own_hole) - goal_.left_over_cents[note]);
+    until.allowance_cents = stop_allowance_cents();
+    until.now_Hz = Hz(history_.now(), note, aim_.room_C);
+    until.now_sigma_cents = off_sigma_cents(note);
+    until.moment_cents = moment_sigma_cents();
     return until;
 }
 

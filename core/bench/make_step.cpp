@@ -41,6 +41,10 @@ Step StepMaker::saw(double at_m, Why why) const {
     step.expect_cents = (history_.now().foot_m - at_m) * per_m;
     step.sigma_cents = foot_sigma_cents();
     step.overshoot = cuts_.overshoot(-(at_m - goal_.stage.foot_m) * per_m, step.sigma_cents);
+    Stage sawn = history_.now();
+    sawn.foot_m = at_m;
+    sawn.foot_cutting = -1;
+    step.expect_Hz = cuts_.Hz(sawn, cuts_.lowest_note(), aim_.room_C);
     return step;
 }
 
@@ -72,6 +76,7 @@ Step StepMaker::drill(std::size_t hole, int note) const {
     const NoteModel model = note_model(history_, drilled, step.open, aim_.room_C,
                                        estimate_.belief.mean, goal_.above_cents[n], goal_Hz);
     step.expect_cents = cents_between(model.frequency_Hz, goal_Hz);
+    step.expect_Hz = model.frequency_Hz;
     drilled.holes[hole].diameter_m += kDrillSigma_m;
     const double by_size = cents_between(cuts_.Hz(drilled, n, aim_.room_C), model.frequency_Hz);
     step.sigma_cents = std::hypot(sigma_cents(model, estimate_.belief), by_size);
@@ -94,10 +99,11 @@ Step StepMaker::by_ear(std::size_t note, int own) const {
         own < 0 ? goal_.stage.foot_m : history_.now().holes[static_cast<std::size_t>(own)].at_m;
     step.open = aim_.notes[note].open;
     step.until = cuts_.stop(note, own);
-    step.expect_cents = -cuts_.off_cents(note) - cuts_.stop_margin_cents(own);
-    step.sigma_cents = cuts_.stop_sigma_cents();
+    step.expect_Hz = step.until->stop_Hz;
+    step.expect_cents = -cuts_.off_cents(note) - cuts_.stop_margin_cents(note, own);
+    step.sigma_cents = cuts_.opened_sigma_cents(note);
     step.overshoot =
-        cuts_.overshoot(-cuts_.stop_margin_cents(own) + kHalfStroke_cents, step.sigma_cents);
+        cuts_.overshoot(-cuts_.stop_margin_cents(note, own) + kHalfStroke_cents, step.sigma_cents);
     return step;
 }
 

@@ -49,6 +49,8 @@ const char* name(Why why) {
             return "hear_note";
         case Why::finish_foot:
             return "finish_foot";
+        case Why::last_touch:
+            return "last_touch";
         case Why::let_dry:
             return "let_dry";
         case Why::too_sharp_hole:
@@ -139,6 +141,18 @@ const char* name(Stroke stroke) {
             return "light";
         case Stroke::stop:
             return "stop";
+    }
+    return "";
+}
+
+const char* name(Wider wider) {
+    switch (wider) {
+        case Wider::none:
+            return "none";
+        case Wider::moment:
+            return "moment";
+        case Wider::hands:
+            return "hands";
     }
     return "";
 }

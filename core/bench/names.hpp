@@ -14,6 +14,7 @@ const char* name(Why why);
 const char* name(Trouble trouble);
 const char* name(Remedy remedy);
 const char* name(Stroke stroke);
+const char* name(Wider wider);
 const char* name(Unknown unknown);  // of those that every flute has
 
 }  // namespace canewright

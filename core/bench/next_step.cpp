@@ -7,18 +7,24 @@
 
 #include "core/bench/make_step.hpp"
 #include "core/bench/readings.hpp"
+#include "core/bench/strokes.hpp"
+#include "core/bench/worth.hpp"
 
 namespace canewright {
 namespace {
 
-constexpr double kNear_cents = 1.9;        // in tune enough to leave alone
-constexpr double kNearForNow_cents = 5.0;  // the same while other holes are to come
-constexpr double kUnsure_cents = 1.7;      // read again what is less sure than this
-constexpr double kWorthSawing_m = 1.5e-3;  // a saw cut thinner than this is sanding
-constexpr double kLongAtFirst = 0.035;     // of the length: enough that the trim tells something
+constexpr double kWorthOpening_cents = 8.0;  // flat beyond it is opened again before the next hole
+constexpr double kWorthSawing_m = 1.5e-3;    // a saw cut thinner than this is sanding
+constexpr double kLongAtFirst = 0.035;       // of the length: enough that the trim tells something
 constexpr double kLeftByFoot_cents = 10.0;
-constexpr int kMostReads = 4;             // of one note at one cut
-constexpr double kTooSharpChance = 0.25;  // of being beyond the tolerance: then it is rescued
+constexpr double kThreeBlows_cents = 2.7;  // of the middle of three blows 4 cents apart
+constexpr int kMostReads = 4;              // of one note at one cut
+constexpr double kTooSharpChance = 0.25;   // of being beyond the tolerance: then it is rescued
+
+bool any_cut(const Stage& stage) {
+    return std::any_of(stage.holes.begin(), stage.holes.end(),
+                       [](const HoleNow& h) { return h.cut; });
+}
 
 class Planner {
    public:
@@ -35,6 +41,8 @@ class Planner {
         if (step.what != Do::rescue)
             step.rescue = look_for_trouble(history_, estimate_, aim_, goal_);
         make_.forecast(step);
+        step.prospect = prospect();
+        if (step.what == Do::done) step.prospect.steps_left = 0;
         return step;
     }
 
@@ -51,15 +59,32 @@ class Planner {
 
     Step choose() const {
         if (const auto step = again()) return *step;
-        const bool any_cut = std::any_of(now().holes.begin(), now().holes.end(),
-                                         [](const HoleNow& h) { return h.cut; });
-        if (!any_cut)
+        if (const auto step = alarm()) return *step;
+        if (!any_cut(now()))
             if (const auto step = voice_and_foot()) return *step;
         if (const auto step = holes()) return *step;
         if (!aim_.lowest_free)
             if (const auto step = tune(cuts_.lowest_note(), -1)) return *step;
-        if (const auto step = last_checks()) return *step;
+        if (const auto step = drying()) return *step;
+        if (const auto step = worthwhile()) return *step;
         return {};
+    }
+
+    // A note heard with its hole as it is now, and probably too sharp: before anything else is cut.
+    std::optional<Step> alarm() const {
+        for (int own = static_cast<int>(now().holes.size()) - 1; own >= -1; --own) {
+            if (own < 0 && (aim_.lowest_free || now().foot_plug || !any_cut(now()))) continue;
+            const int note = own < 0 ? static_cast<int>(cuts_.lowest_note()) : note_of(aim_, own);
+            if (note < 0 || !playable(now(), aim_.notes[static_cast<std::size_t>(note)].open))
+                continue;
+            const std::size_t n = static_cast<std::size_t>(note);
+            if (read_of(n, own).trusted > 0 && too_sharp(n)) return make_.rescue(n, own);
+        }
+        return std::nullopt;
+    }
+    bool too_sharp(std::size_t note) const {
+        return cuts_.overshoot(cuts_.off_cents(note), cuts_.off_sigma_cents(note)) >
+               kTooSharpChance;
     }
 
     // The last thing heard does not fit the rest: once more, before anything is cut.
@@ -96,9 +121,7 @@ class Planner {
         if (!heard(low, -1)) return make_.read(low, Why::hear_trimmed);
         if (now().foot_m > by_measure_m + kWorthSawing_m)
             return make_.saw(by_measure_m, Why::trim_foot);
-        if (cuts_.overshoot(cuts_.off_cents(low), cuts_.off_sigma_cents(low)) > kTooSharpChance &&
-            !now().foot_plug)
-            return make_.rescue(low, -1);
+        if (too_sharp(low) && !now().foot_plug) return make_.rescue(low, -1);
         return std::nullopt;
     }
 
@@ -107,14 +130,14 @@ class Planner {
         const double off = cuts_.off_cents(note);
         if (!std::isfinite(off)) return std::nullopt;
         const double sigma = cuts_.off_sigma_cents(note);
-        const double margin = cuts_.stop_margin_cents(own);
+        const double margin = cuts_.stop_margin_cents(note, own);
         const Read read = read_of(note, own);
         if (read.trusted == 0 && read.distrusted < kMostAsks) {
             // surely flat: blowing comes with opening anyway
             if (off + margin + cuts_.safe_sigmas() * sigma < 0.0) return make_.by_ear(note, own);
             return make_.read(note, Why::hear_note);
         }
-        if (off < -kNearForNow_cents && read.all() < kMostReads) return make_.by_ear(note, own);
+        if (off < -kWorthOpening_cents && read.all() < kMostReads) return make_.by_ear(note, own);
         return std::nullopt;
     }
 
@@ -149,32 +172,100 @@ class Planner {
         return std::nullopt;
     }
 
-    std::optional<Step> last_checks() const {
-        if (aim_.needs_drying && history_.dried_entry < 0) {
+    // Finished and dry: only then the ends of the scale tell whether it is still what it was.
+    std::optional<Step> drying() const {
+        if (!aim_.needs_drying) return std::nullopt;
+        if (history_.dried_entry < 0) {
             Step step;
             step.what = Do::wait;
             step.why = Why::let_dry;
             return step;
         }
-        for (int own = static_cast<int>(now().holes.size()) - 1; own >= -1; --own) {
-            const int n = own < 0 ? static_cast<int>(cuts_.lowest_note()) : note_of(aim_, own);
-            if (n < 0) continue;
-            const std::size_t note = static_cast<std::size_t>(n);
-            const double sigma = cuts_.off_sigma_cents(note);
-            const double off = cuts_.off_cents(note);
-            // after drying the ends of the scale are heard again; others when in doubt
-            const bool outer = own <= 0;
-            const bool dried = aim_.needs_drying && outer;
-            if ((dried && !heard(note, own, history_.dried_entry)) ||
-                (sigma > kUnsure_cents && read_of(note, own).all() < kMostReads))
-                return make_.read(note, Why::hear_note);
-            if (own < 0 && (aim_.lowest_free || now().foot_plug)) continue;
-            if (cuts_.overshoot(off, sigma) > kTooSharpChance) return make_.rescue(note, own);
-            // the last touch; not for ever where ear and belief differ
-            if (off < -kNear_cents && read_of(note, own).all() <= kMostReads)
-                return make_.by_ear(note, own);
+        for (const int own : {0, -1}) {
+            if (own >= static_cast<int>(now().holes.size())) continue;
+            const int note = own < 0 ? static_cast<int>(cuts_.lowest_note()) : note_of(aim_, own);
+            if (note >= 0 && !heard(static_cast<std::size_t>(note), own, history_.dried_entry))
+                return make_.read(static_cast<std::size_t>(note), Why::hear_note);
         }
         return std::nullopt;
+    }
+
+    // What is left that pays, until the finish line.
+    std::optional<Step> worthwhile() const {
+        const NotesNow notes = cuts_.notes();
+        if (!notes.mean.allFinite() || chance_within(notes, aim_.good_enough_cents) >= kProbably)
+            return std::nullopt;
+        const std::optional<Deed> deed = best_deed(notes, work(), aim_.good_enough_cents);
+        if (!deed) return std::nullopt;
+        if (!deed->open) return make_.read(deed->note, Why::hear_note);
+        Step step = make_.by_ear(deed->note, own_hole(aim_.notes[deed->note].open));
+        if (step.what != Do::undercut) step.why = Why::last_touch;
+        return step;
+    }
+
+    Work work() const {
+        Work work;
+        work.stop_sigma = cuts_.stop_sigma_cents();
+        work.moment_cents = cuts_.moment_sigma_cents();
+        work.read_sigma = std::hypot(kThreeBlows_cents, work.moment_cents, kModelSigma_cents);
+        for (std::size_t n = 0; n < aim_.notes.size(); ++n) {
+            const int own = own_hole(aim_.notes[n].open);
+            work.stop_cents.push_back(-cuts_.stop_margin_cents(n, own));
+            const bool foot_stays = own < 0 && (aim_.lowest_free || now().foot_plug);
+            work.may_open.push_back(note_of(aim_, own) == static_cast<int>(n) && !foot_stays);
+            work.may_read.push_back(in_a_row(aim_.notes[n].open) < kMostInARow);
+        }
+        return work;
+    }
+    // In how many sittings a fingering was heard last, nothing else between.
+    int in_a_row(const Fingering& open) const {
+        const std::vector<int> sitting = sittings(history_);
+        int count = 0;
+        for (std::size_t i = history_.heard.size(); i-- > 0;) {
+            if (history_.heard[i].open != open) break;
+            if (i + 1 == sitting.size() || sitting[i] != sitting[i + 1]) ++count;
+        }
+        return count;
+    }
+
+    // About how many steps are left, and what they come to.
+    Prospect prospect() const {
+        Prospect s;
+        s.good_enough_cents = aim_.good_enough_cents;
+        const bool dry = !aim_.needs_drying || history_.dried_entry >= 0;
+        NotesNow notes;
+        s.all_cut = std::all_of(now().holes.begin(), now().holes.end(),
+                                [](const HoleNow& h) { return h.cut; });
+        if (s.all_cut) notes = cuts_.notes();
+        s.all_cut = s.all_cut && notes.mean.allFinite();
+        Work to_do = work();
+        if (!s.all_cut) {  // opened once, each
+            const Eigen::Index count = static_cast<Eigen::Index>(aim_.notes.size());
+            const double sigma = std::hypot(to_do.stop_sigma, to_do.moment_cents);
+            notes.mean = Eigen::VectorXd::Constant(count, to_do.stop_cents.back());
+            notes.covariance = sigma * sigma * Eigen::MatrixXd::Identity(count, count);
+            for (const HoleNow& hole : now().holes) s.steps_left += hole.cut ? 0 : 2;
+            if (!any_cut(now()) && !aim_.lowest_free)
+                s.steps_left += std::max(0, 4 - 2 * feet_heard(history_));
+            s.steps_left += aim_.lowest_free ? 0 : 1;
+            to_do.may_read.assign(aim_.notes.size(), true);
+        } else {
+            s.within_cents = probably_within_cents(notes);
+            s.chance = chance_within(notes, aim_.good_enough_cents);
+            // what is flat is opened before the flute is put away to dry
+            for (std::size_t n = 0; n < aim_.notes.size(); ++n)
+                if (to_do.may_open[n] && cuts_.off_cents(n) < -kWorthOpening_cents && !dry) {
+                    notes = after_opening(notes, n, to_do);
+                    ++s.steps_left;
+                }
+        }
+        if (!s.all_cut) {
+            s.within_cents = probably_within_cents(notes);
+            s.chance = chance_within(notes, aim_.good_enough_cents);
+        }
+        if (!dry) s.steps_left += 3;
+        s.steps_left += deeds_left(notes, to_do, aim_.good_enough_cents);
+        return s;
     }
 
     const History& history_;

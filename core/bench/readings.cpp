@@ -26,6 +26,21 @@ bool playable(const Stage& stage, const Fingering& open) {
     });
 }
 
+std::vector<int> sittings(const History& history) {
+    std::vector<int> numbers;
+    for (std::size_t i = 0; i < history.heard.size(); ++i) {
+        const Heard& heard = history.heard[i];
+        const std::vector<HoleNow>& holes = history.stages[heard.stage].holes;
+        const bool any_cut =
+            std::any_of(holes.begin(), holes.end(), [](const HoleNow& h) { return h.cut; });
+        const bool same = i > 0 && any_cut && history.heard[i - 1].open == heard.open &&
+                          history.heard[i - 1].stage + 1 == heard.stage &&
+                          history.heard[i - 1].entry + 2 == heard.entry;
+        numbers.push_back(numbers.empty() ? 0 : numbers.back() + (same ? 0 : 1));
+    }
+    return numbers;
+}
+
 Read read_of(const History& history, const Estimate& estimate, const Fingering& open, int own,
              int after_entry) {
     const auto same_cut = [own](const Stage& one, const Stage& other) {

@@ -15,6 +15,11 @@ struct Read {
 Read read_of(const History& history, const Estimate& estimate, const Fingering& open, int own_hole,
              int after_entry = -1);
 
+// The sitting each reading was heard in, numbered as they come: what is heard of a fingering right
+// before and right after one cut by ear is heard in one go, and shares its breath. While no hole is
+// cut the foot is sawn by measure, and heard another time.
+std::vector<int> sittings(const History& history);
+
 // The hole that tunes a note: of its open holes the one nearest the sound hole; -1 for the foot.
 int own_hole(const Fingering& open);
 

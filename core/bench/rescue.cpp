@@ -7,6 +7,7 @@
 #include <functional>
 
 #include "core/base/units.hpp"
+#include "core/bench/builder.hpp"
 #include "core/bench/cuts.hpp"
 #include "core/bench/note_model.hpp"
 #include "core/bench/readings.hpp"
@@ -44,6 +45,23 @@ double zero_of(const std::function<double(double)>& f, double low, double high) 
     const auto found = boost::math::tools::toms748_solve(
         f, low, high, at_low, at_high, boost::math::tools::eps_tolerance<double>(30), trips);
     return 0.5 * (found.first + found.second);
+}
+
+// The flute with a hole filled and cut anew, as core/bench/builder takes it.
+Stage as_filled(const History& history, Stage stage, std::size_t hole) {
+    HoleNow& filled = stage.holes[hole];
+    filled.cutting = -1;
+    filled.flare =
+        std::min(history.stages.front().holes[hole].flare, widest_flare(history.blank, filled));
+    return stage;
+}
+
+// What a hole's size, measured after work by hand, leaves open.
+double by_hand_cents(const std::function<double(const Stage&)>& error_of, Stage stage,
+                     std::size_t hole) {
+    const double here = error_of(stage);
+    stage.holes[hole].diameter_m += Measures{}.size_m;
+    return std::abs(error_of(stage) - here);
 }
 
 void sort_options(RescuePlan& plan) {
@@ -149,7 +167,8 @@ RescuePlan rescue_hole(const History& history, const Estimate& estimate, const A
     option.what = Remedy::narrow;
     option.reversible = true;
     option.number = own + 1;
-    Stage smaller = now;
+    // what a hole was believed to act like beyond its measure goes with the cut that is filled
+    Stage smaller = as_filled(history, now, hole);
     // narrowed by hand and so not true to a tenth: below what is wanted, then opened by ear
     option.size_m = zero_of(
         [&](double diameter_m) {
@@ -159,6 +178,7 @@ RescuePlan rescue_hole(const History& history, const Estimate& estimate, const A
         0.4 * now.holes[hole].diameter_m, now.holes[hole].diameter_m);
     smaller.holes[hole].diameter_m = option.size_m;
     option.shift_cents = error_of(smaller) - off;
+    option.sigma_cents = by_hand_cents(error_of, smaller, hole);
     plan.options.push_back(option);
 
     option = {};
@@ -171,7 +191,7 @@ RescuePlan rescue_hole(const History& history, const Estimate& estimate, const A
     const double room_m = std::min(0.5 * now.holes[hole].diameter_m,
                                    below_m - now.holes[hole].at_m - now.holes[hole].diameter_m);
     if (room_m > 0.0) {
-        Stage moved = now;
+        Stage moved = as_filled(history, now, hole);
         option.length_m = -zero_of(
             [&](double up_m) {
                 moved.holes[hole].at_m = now.holes[hole].at_m - up_m;
@@ -180,6 +200,7 @@ RescuePlan rescue_hole(const History& history, const Estimate& estimate, const A
             -room_m, 0.0);
         moved.holes[hole].at_m = now.holes[hole].at_m + option.length_m;
         option.shift_cents = error_of(moved) - off;
+        option.sigma_cents = by_hand_cents(error_of, moved, hole);
         option.costs_cents = std::max(0.0, off + option.shift_cents);
         plan.options.push_back(option);
     }

@@ -39,6 +39,7 @@ struct RescueOption {
     double length_m = 0.0;   // of the sleeve, of the strip, of the shift along the tube
     double target_Hz = 0.0;  // new lowest note, where it changes
     double shift_cents = 0.0;  // what the note in trouble is moved by
+    double sigma_cents = 0.0;  // how sure that is, done by hand and measured
     double costs_cents = 0.0;  // error of the worst note that can then be played; of this note
                                // where accepted
 };

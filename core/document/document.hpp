@@ -135,6 +135,9 @@ struct SongEntry {
     std::optional<int> holes;
     std::optional<double> a4_Hz;
     std::optional<double> tolerance_cents;
+    // The bench's finish line: within which every note shall probably be. kUsualFinish_cents unless
+    // given (core/bench/worth).
+    std::optional<double> good_enough_cents;
     std::optional<double> play_C;
     std::optional<double> breath;  // blowing pressure over the design's; 1 unless given
     std::optional<std::vector<Fingering>> fingerings;

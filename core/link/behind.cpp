@@ -24,6 +24,7 @@ void walk_tagged(LinkStream& stream, int tag, Behind& behind) {
     stream.is_fine = true;
     if (tag == kVoiceTag) walk_voice(stream, behind);
     if (tag == kBreathTag) walk_breaths(stream, behind);
+    if (tag == kFinishTag) walk_finish(stream, behind);
 }
 
 std::optional<std::string> packed_entry(int tag, Behind& behind) {
@@ -74,6 +75,8 @@ Behind taken_out(Document& document) {
         behind.edge_m = std::exchange(document.sound_hole->edge_m, std::nullopt);
     }
     behind.block = std::exchange(document.block, std::nullopt);
+    if (document.song)
+        behind.good_enough_cents = std::exchange(document.song->good_enough_cents, std::nullopt);
     if (!document.log) return behind;
     std::vector<LogEntry> left;
     for (std::size_t i = 0; i < document.log->size(); ++i) {
@@ -96,6 +99,10 @@ bool put_back(Document& document, Behind behind) {
         document.sound_hole->edge_m = behind.edge_m;
     }
     if (behind.block) document.block = std::move(behind.block);
+    if (behind.good_enough_cents) {
+        if (!document.song) return false;
+        document.song->good_enough_cents = behind.good_enough_cents;
+    }
     for (PlacedEntry& placed : behind.breaths) {
         if (!document.log || placed.at > document.log->size()) return false;
         document.log->insert(document.log->begin() + static_cast<std::ptrdiff_t>(placed.at),
@@ -113,6 +120,7 @@ std::optional<std::string> packed_behind(Behind& behind) {
     };
     if (has_voice(behind) && !add(kVoiceTag)) return {};
     if (!behind.breaths.empty() && !add(kBreathTag)) return {};
+    if (behind.good_enough_cents && !add(kFinishTag)) return {};
     return all;
 }
 
@@ -122,11 +130,12 @@ std::optional<Document> with_known_entries(Document document) {
     int last = 0;  // the tag that was written last: of those that follow none is smaller
     if (has_voice(said)) last = kVoiceTag;
     if (!said.breaths.empty()) last = kBreathTag;
+    if (said.good_enough_cents) last = kFinishTag;
     for (;;) {
         const std::string rest = bytes_of_base64url(document.link_rest).value_or("");
         if (rest.empty()) return document;
         const int tag = static_cast<unsigned char>(rest[0]);
-        if (tag <= last || (tag != kVoiceTag && tag != kBreathTag)) return document;
+        if (tag <= last || tag < kVoiceTag || tag > kFinishTag) return document;
         const Entry entry = first_entry(rest);
         const auto found = unpacked(tag, entry);
         if (!found) return {};

@@ -23,6 +23,7 @@ namespace canewright {
 // 1 and 200 stand for unknown ones in golden links and tests.
 inline constexpr int kVoiceTag = 2;   // ramp, splitting edge, block
 inline constexpr int kBreathTag = 3;  // the log's entries of that kind
+inline constexpr int kFinishTag = 4;  // song.good_enough_cents
 
 // An entry of the log, and where in the whole log it stands.
 struct PlacedEntry {
@@ -37,16 +38,18 @@ struct Behind {
     std::optional<double> edge_m;
     std::optional<BlockEntry> block;
     std::vector<PlacedEntry> breaths;  // in the order of the log
+    std::optional<double> good_enough_cents;
 };
 
-// The contents of the two entries (walk_voice.cpp).
+// The contents of the entries (walk_voice.cpp).
 void walk_voice(LinkStream& stream, Behind& behind);
 void walk_breaths(LinkStream& stream, Behind& behind);
+void walk_finish(LinkStream& stream, Behind& behind);
 
 // Takes it out of the document, so that the walk of version 1 can pack what is left.
 Behind taken_out(Document& document);
 // The other way round. False, and half done, where there is no place for it: a ramp of a sound hole
-// that is not there, an entry beyond the end of the log.
+// that is not there, an entry beyond the end of the log, a finish line without a song.
 bool put_back(Document& document, Behind behind);
 
 // As entries, and at the same time on its grid; empty where there is none of it. Nothing where a

@@ -1,5 +1,5 @@
-// core/link/walk_voice.cpp -- what travels behind the document: ramp, edge and block, and blowing
-// pressures out of the log. Frozen once released (behind.hpp).
+// core/link/walk_voice.cpp -- what travels behind the document: ramp, edge and block, blowing
+// pressures out of the log, the bench's finish line. Frozen once released (behind.hpp).
 #include "core/base/units.hpp"
 #include "core/document/limits.hpp"
 #include "core/link/behind.hpp"
@@ -65,6 +65,11 @@ void walk_breaths(LinkStream& stream, Behind& behind) {
         walk_remarks(stream, entry, last);
     });
     if (behind.breaths.empty()) stream.spoil();
+}
+
+void walk_finish(LinkStream& stream, Behind& behind) {
+    stream.number(behind.good_enough_cents, grid::kError_cents);
+    if (!behind.good_enough_cents) stream.spoil();
 }
 
 }  // namespace canewright

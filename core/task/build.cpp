@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "core/bench/builder.hpp"
+#include "core/bench/worth.hpp"
 #include "core/document/asked.hpp"
 #include "core/task/replay.hpp"
 #include "core/task/task.hpp"
@@ -101,6 +102,7 @@ BuildState build_of(const Document& given) {
     build.aim.shop = task.shop;
     const SongEntry song = document.song.value_or(SongEntry{});
     build.aim.tolerance_cents = song.tolerance_cents.value_or(kDefaultTolerance_cents);
+    build.aim.good_enough_cents = song.good_enough_cents.value_or(kUsualFinish_cents);
     const AirState room = room_of(document);
     build.aim.play_C = song.play_C.value_or(room.temperature_C);
     build.aim.room_C = room.temperature_C;

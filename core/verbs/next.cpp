@@ -24,6 +24,7 @@ Json option_json(const RescueOption& option) {
     if (option.length_m != 0.0) json["length_mm"] = typed_mm(option.length_m);
     if (option.target_Hz > 0.0) json["target_hz"] = option.target_Hz;
     json["shift_cents"] = number_json(option.shift_cents);
+    json["sigma_cents"] = number_json(option.sigma_cents);
     json["costs_cents"] = number_json(option.costs_cents);
     return json;
 }
@@ -55,10 +56,18 @@ Json step_json(const Step& step, double tolerance_cents, double a4_Hz) {
     if (step.what == Do::read) json["open"] = step.open;
     if (step.what == Do::hole || step.what == Do::undercut) json["number"] = step.number;
     if (cuts) json["at_mm"] = typed_mm(step.at_m);
+    if (cuts || step.what == Do::undercut) {
+        json["expect_hz"] = number_json(step.expect_Hz > 0.0 ? step.expect_Hz : NAN);
+        json["of"] = step.open;
+    }
     if (step.until) {
         json["until"] = Json::object();
         json["until"]["open"] = step.until->open;
         json["until"]["hz"] = step.until->stop_Hz;
+        json["until"]["allowance_cents"] = step.until->allowance_cents;
+        json["until"]["now_hz"] = number_json(step.until->now_Hz);
+        json["until"]["now_sigma_cents"] = number_json(step.until->now_sigma_cents);
+        json["until"]["moment_cents"] = step.until->moment_cents;
     } else if (step.diameter_m) {
         json["diameter_mm"] = typed_mm(*step.diameter_m);
     }
@@ -140,6 +149,26 @@ Json unknowns_json(const BuildState& build) {
     return json;
 }
 
+Json prospect_json(const Prospect& prospect) {
+    Json json = Json::object();
+    json["within_cents"] = number_json(prospect.within_cents);
+    json["good_enough_cents"] = prospect.good_enough_cents;
+    json["chance"] = prospect.chance;
+    json["all_cut"] = prospect.all_cut;
+    json["steps_left"] = prospect.steps_left;
+    return json;
+}
+
+// How this maker seems to err, by how well the readings fit each other.
+Json maker_json(const Estimate& estimate) {
+    Json json = Json::object();
+    json["moment_cents"] = estimate.habit.moment_cents;
+    json["usual_moment_cents"] = estimate.usual.moment_cents;
+    json["hands"] = estimate.habit.hands;
+    json["wider"] = name(wider(estimate));
+    return json;
+}
+
 }  // namespace
 
 Json next_answer(const Document& document) {
@@ -155,6 +184,8 @@ Json next_answer(const Document& document) {
     json["notes"] = notes_json(build, step, a4_Hz);
     json["finger_holes"] = plan_json(step.goal);
     json["foot_mm"] = typed_mm(foot_to_say_m(step.goal, build.history.now()));
+    json["prospect"] = prospect_json(step.prospect);
+    json["maker"] = maker_json(build.estimate);
     json["trouble"] = name(step.rescue.trouble);
     json["remedies"] = options_json(step.rescue);
     json["readings"] = readings_json(build);

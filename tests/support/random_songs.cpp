@@ -107,6 +107,7 @@ void add_song(Draw& draw, Json& document) {
     song["holes"] = holes;
     if (a4_Hz != 440.0 || draw.chance(0.5)) song["a4_hz"] = a4_Hz;
     if (draw.chance(0.4)) song["tolerance_cents"] = draw.size(5, 15, 0.1, 100);
+    if (draw.chance(0.2)) song["good_enough_cents"] = draw.size(3, 10, 1, 50);
     if (draw.chance(0.4)) song["play_c"] = draw.size(15, 30, -10, 50);
     if (draw.odd(0.15)) song["breath"] = draw.size(0.9, 1.2, 0.65, 1.75);
     if (draw.chance(0.08)) {

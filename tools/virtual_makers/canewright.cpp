@@ -41,12 +41,18 @@ std::string line(const char* form, double a, double b = 0.0, double c = 0.0) {
 
 }  // namespace
 
-Made by_canewright(const Blank& blank, Random& random, bool mishaps) {
+double good_enough_cents(const Setting& setting) {
+    return setting.good_enough_cents > 0.0 ? setting.good_enough_cents : Aim{}.good_enough_cents;
+}
+
+Made by_canewright(const Blank& blank, Random& random, bool mishaps, const Setting& setting) {
     Made made;
     Hands hands(blank, random, mishaps);
     Builder builder(blank.measured, blank.room, blank.layout.flute.holes, blank.aim.notes,
                     blank.measures);
     Aim aim = blank.aim;
+    aim.good_enough_cents = good_enough_cents(setting);
+    std::vector<int> said;  // steps left, at each step
     const Belief before = prior(blank.measured.bore.front().diameter_m, blank.measures.bore_m,
                                 blank.measured.wall_m, blank.measures.wall_m, blank.voice_sigma);
     for (const FingerHole& hole : blank.layout.flute.holes)
@@ -70,9 +76,16 @@ Made by_canewright(const Blank& blank, Random& random, bool mishaps) {
             break;
         }
         judge(builder.history(), known, aim, hands, made.during);
+        said.push_back(step.prospect.steps_left);
+        made.diary.push_back(line("stands at %.1f, %.0f steps left; moment %.1f",
+                                  step.prospect.within_cents, step.prospect.steps_left,
+                                  known.habit.moment_cents));
         hands.let_time_pass();
         aim.room_C = hands.shown_C();
         const double open = step.open.empty() ? 0.0 : step.open.front();
+        const auto hear_first = [&](const Hands::Opened& o) {
+            builder.read(step.open, o.first.frequency_Hz, o.first.sigma_cents, hands.shown_C());
+        };
         switch (step.what) {
             case Do::read: {
                 const Attempts heard = hands.read(step.open);
@@ -82,7 +95,8 @@ Made by_canewright(const Blank& blank, Random& random, bool mishaps) {
             }
             case Do::foot:
                 if (step.until) {
-                    const Hands::Opened o = hands.open_until(0, step.open, step.until->stop_Hz);
+                    const Hands::Opened o = hands.open_until(0, *step.until);
+                    if (o.strokes > 0) hear_first(o);
                     if (o.strokes > 0) builder.foot(o.foot_m, blank.measures.ruler_m);
                     builder.read(step.open, o.last.frequency_Hz, o.last.sigma_cents,
                                  hands.shown_C());
@@ -95,8 +109,8 @@ Made by_canewright(const Blank& blank, Random& random, bool mishaps) {
                 break;
             case Do::hole:
                 if (step.until) {
-                    const Hands::Opened o =
-                        hands.open_until(step.number, step.open, step.until->stop_Hz);
+                    const Hands::Opened o = hands.open_until(step.number, *step.until);
+                    if (o.strokes > 0) hear_first(o);
                     if (o.strokes > 0)
                         builder.hole(step.number, step.at_m, hands.measured_hole_m(step.number));
                     builder.read(step.open, o.last.frequency_Hz, o.last.sigma_cents,
@@ -131,8 +145,8 @@ Made by_canewright(const Blank& blank, Random& random, bool mishaps) {
                 builder.sealed();
                 break;
             case Do::undercut: {  // to the truth a wider hole, to the log an undercut one
-                const Hands::Opened o =
-                    hands.open_until(step.number, step.open, step.until->stop_Hz);
+                const Hands::Opened o = hands.open_until(step.number, *step.until);
+                if (o.strokes > 0) hear_first(o);
                 if (o.strokes > 0) builder.undercut(step.number);
                 builder.read(step.open, o.last.frequency_Hz, o.last.sigma_cents, hands.shown_C());
                 made.diary.push_back(line("undercut %.0f, %.0f strokes", step.number, o.strokes));
@@ -144,6 +158,11 @@ Made by_canewright(const Blank& blank, Random& random, bool mishaps) {
     }
     made.errors_cents = errors_cents(hands.flute(), blank.aim);
     made.cuts = hands.cuts();
+    made.readings = hands.readings();
+    for (std::size_t n = 0; n < said.size(); ++n) {
+        made.steps_said += said[n];
+        made.steps_left += made.steps - static_cast<double>(n);
+    }
     return made;
 }
 

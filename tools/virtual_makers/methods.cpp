@@ -49,7 +49,7 @@ class ByEar {
         const NoteTarget& n = blank_.aim.notes[note];
         const int number = n.open.empty() ? 0 : *std::min_element(n.open.begin(), n.open.end());
         step();
-        hands_.open_until(number, n.open, shifted_Hz(here_Hz(note), -kStopBelow_cents));
+        hands_.open_until(number, Until{n.open, shifted_Hz(here_Hz(note), -kStopBelow_cents)});
     }
     void open_if_flat(std::size_t note) {
         if (off_cents(note) < -kWorthOpening_cents) open(note);

@@ -21,8 +21,9 @@ struct Made {
     std::vector<double> errors_cents;  // of each note at the end, where it is to be played
     bool rescued = false;
     bool finished = true;  // false: stopped after kMostBuildSteps
-    int steps = 0, cuts = 0;
-    double slowest_s = 0.0;  // one answer of the planner
+    int steps = 0, cuts = 0, readings = 0;
+    double steps_said = 0.0, steps_left = 0.0;  // over all steps: left as said, and as it came out
+    double slowest_s = 0.0;                     // one answer of the planner
     Calibration during, at_end;
     std::vector<std::string> diary;  // what happened, for reading
 };
@@ -30,7 +31,8 @@ struct Made {
 inline constexpr int kMostBuildSteps = 150;
 
 // Follows the planner to the word.
-Made by_canewright(const Blank& blank, Random& random, bool mishaps);
+Made by_canewright(const Blank& blank, Random& random, bool mishaps, const Setting& setting);
+double good_enough_cents(const Setting& setting);
 // A good flute's marks copied onto this tube, the foot cut to pitch, holes drilled undersize and
 // opened by ear from the foot up.
 Made by_pattern(const Blank& blank, const TrueFlute& pattern, Random& random, bool mishaps);

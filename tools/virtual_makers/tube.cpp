@@ -68,19 +68,20 @@ bool tune(TrueFlute& flute, const std::vector<int>& open, double room_C, double 
 
 }  // namespace
 
-Blank draw_blank(Random& random, Told told) {
+Blank draw_blank(Random& random, Told told, const Habits& habits) {
     int too_odd = 0, too_long = 0;
     for (;;) {
         Blank b;
+        b.habits = habits;
         const double bore_m = uniform(random, 8e-3, 20e-3);
         b.truth = draw_truth(random, bore_m);
         const VoiceShape cut = cut_voice(random, b.truth);
         const double length_m = std::clamp(bore_m * uniform(random, 15.0, 26.0), 0.21, 0.42);
 
         // what the maker measured
-        const double bore_seen_m = bore_m + normal(random, b.measures.bore_m);
+        const double bore_seen_m = bore_m + normal(random, habits.hands * b.measures.bore_m);
         b.measured.bore = {{0.0, bore_seen_m, bore_seen_m}};
-        b.measured.wall_m = b.truth.wall_m + normal(random, b.measures.wall_m);
+        b.measured.wall_m = b.truth.wall_m + normal(random, habits.hands * b.measures.wall_m);
         b.measured.plug_offset_m = std::max(0.0, b.truth.plug_offset_m + normal(random, 0.2e-3));
         b.measured.sound_hole.length_m = b.truth.window_length_m + normal(random, 0.1e-3);
         b.measured.sound_hole.width_m = b.truth.window_width_m + normal(random, 0.1e-3);
@@ -90,7 +91,7 @@ Blank draw_blank(Random& random, Told told) {
         b.first_room_C = uniform(random, 15.0, 23.0);
         b.thermometer_C = normal(random, 0.5);
         b.truth.foot_m = kAllowance * length_m + uniform(random, 0.0, 0.03);
-        b.measured.foot_m = b.truth.foot_m + normal(random, b.measures.ruler_m);
+        b.measured.foot_m = b.truth.foot_m + normal(random, habits.hands * b.measures.ruler_m);
 
         // the tune
         const Tune tune = kTunes[static_cast<std::size_t>(uniform(random, 0.0, kTunes.size()))];

@@ -2,15 +2,12 @@
 // measured.
 #pragma once
 
-#include <random>
-
 #include "core/bench/aim.hpp"
 #include "core/bench/builder.hpp"
 #include "tools/virtual_makers/truth.hpp"
+#include "tools/virtual_makers/world.hpp"
 
 namespace virtual_makers {
-
-using Random = std::mt19937_64;
 
 inline double uniform(Random& random, double low, double high) {
     return std::uniform_real_distribution<double>(low, high)(random);
@@ -31,7 +28,8 @@ struct Blank {
     canewright::Flute measured;  // as the maker measured it; foot_m is the tube's end
     double voice_sigma = 0.0;    // of the sound hole's inertance, relative, as the planner has it
     canewright::AirState room;
-    canewright::Measures measures;
+    canewright::Measures measures;  // as the planner takes them to be
+    Habits habits;
     canewright::Aim aim;
     canewright::LayoutResult layout;  // the first, from what was measured
     double first_room_C = 20.0;       // true; warms by kWarming_C
@@ -45,7 +43,7 @@ inline constexpr double kWarming_C = 3.0;
 
 // Draws until the first layout is one that a maker would begin: every note met within half a cent,
 // and at least 3 % of the blank to saw off.
-Blank draw_blank(Random& random, Told told);
+Blank draw_blank(Random& random, Told told, const Habits& habits);
 
 // The tube that a pattern was made on: same tune, bore and wall as a maker would pick for a copy.
 // Its foot and holes are in tune by its own truth; empty where that cannot be had.

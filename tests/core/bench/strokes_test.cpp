@@ -12,12 +12,17 @@ using Catch::WithinAbs;
 using Catch::WithinRel;
 using testing::Dice;
 
+// Blows whose scatter is known, nothing to be learned.
+Scatter exactly(double cents) { return {cents, kKnownExactly}; }
+// As core/bench takes a stranger: 4 cents, worth four blows.
+const Scatter kStranger{4.0, 4.0};
+
 // Exact: without a stroke the filter is a mean of the blows.
 TEST_CASE("blows without strokes are averaged", "[bench][strokes][analytic]") {
     std::vector<Blow> blows;
     for (const double cents : {-50.0, -47.0, -44.0, -59.0})
         blows.push_back({0.0, shifted_Hz(500.0, cents)});
-    const StrokeAdvice advice = advise(blows, 500.0, 4.0);
+    const StrokeAdvice advice = advise(blows, 500.0, exactly(4.0));
     CHECK_THAT(cents_between(advice.frequency_Hz, 500.0), WithinAbs(-50.0, 1e-9));
     CHECK_THAT(advice.sigma_cents, WithinRel(4.0 / std::sqrt(4.0), 1e-12));
     CHECK_THAT(advice.cents_per_stroke, WithinRel(kUsualStroke_cents, 1e-12));
@@ -28,21 +33,22 @@ TEST_CASE("it learns what a stroke does", "[bench][strokes][property]") {
     std::vector<Blow> blows{{0.0, shifted_Hz(500.0, -200.0)}};
     for (int n = 1; n <= 8; ++n)
         blows.push_back({2.0, shifted_Hz(500.0, -200.0 + 2.0 * stroke_cents * n)});
-    CHECK_THAT(advise(blows, 500.0, 2.0).cents_per_stroke,
+    CHECK_THAT(advise(blows, 500.0, exactly(2.0)).cents_per_stroke,
                WithinAbs(stroke_cents, 0.25 * stroke_cents));
 }
 
 TEST_CASE("far off it says more, close by light, there stop", "[bench][strokes][property]") {
     const auto at = [](double cents) {  // known well: five blows
-        return advise(std::vector<Blow>(5, Blow{0.0, shifted_Hz(500.0, cents)}), 500.0, 3.0);
+        return advise(std::vector<Blow>(5, Blow{0.0, shifted_Hz(500.0, cents)}), 500.0,
+                      exactly(3.0));
     };
     CHECK(at(-60.0).what == Stroke::more);
     CHECK(at(-60.0).count > 1);
     CHECK(at(-3.0).what == Stroke::light);
     CHECK(at(0.5).what == Stroke::stop);
     CHECK(at(30.0).what == Stroke::stop);
-    CHECK(advise({{0.0, shifted_Hz(500.0, -1.0)}}, 500.0, 5.0).what == Stroke::blow);
-    CHECK(advise({}, 500.0, 5.0).what == Stroke::blow);
+    CHECK(advise({{0.0, shifted_Hz(500.0, -1.0)}}, 500.0, exactly(5.0)).what == Stroke::blow);
+    CHECK(advise({}, 500.0, exactly(5.0)).what == Stroke::blow);
 }
 
 // Strokes of random size, a meter that scatters. Tolerances: what the advice is for.
@@ -58,7 +64,7 @@ TEST_CASE("followed to the word it ends at the mark", "[bench][strokes][property
         std::vector<Blow> blows{{0.0, blow()}};
         StrokeAdvice advice;
         for (int n = 0; n < 300; ++n) {
-            advice = advise(blows, 500.0, meter);
+            advice = advise(blows, 500.0, exactly(meter));
             if (advice.what == Stroke::stop) break;
             double strokes = advice.what == Stroke::more ? advice.count : 0.0;
             if (advice.what == Stroke::light) strokes = kLightStroke;
@@ -77,17 +83,17 @@ TEST_CASE("followed to the word it ends at the mark", "[bench][strokes][property
 // Reference  the middle of sorted numbers; sigma of a median of three normal attempts is 0.6698 of
 //            one attempt's (order statistics, any handbook).
 TEST_CASE("three attempts make a reading", "[bench][strokes][published]") {
-    CHECK(combine({520.0, 518.0, 523.0}, 4.0).frequency_Hz == 520.0);
-    CHECK(combine({520.0, 518.0, 1042.0}, 4.0).frequency_Hz == 520.0);
-    CHECK_THAT(combine({400.0, 900.0}, 4.0).frequency_Hz, WithinRel(600.0, 1e-12));
-    CHECK_THAT(combine({520.0}, 4.0).sigma_cents, WithinRel(4.0, 1e-12));
+    CHECK(combine({520.0, 518.0, 523.0}, kStranger).frequency_Hz == 520.0);
+    CHECK(combine({520.0, 518.0, 1042.0}, kStranger).frequency_Hz == 520.0);
+    CHECK_THAT(combine({400.0, 900.0}, kStranger).frequency_Hz, WithinRel(600.0, 1e-12));
+    CHECK_THAT(combine({520.0}, kStranger).sigma_cents, WithinRel(4.0, 1e-12));
     Dice dice(22);
     constexpr int kTrials = 2000;
     double squares = 0.0, claimed = 0.0;
     for (int n = 0; n < kTrials; ++n) {
         std::vector<double> heard;
         for (int k = 0; k < 3; ++k) heard.push_back(shifted_Hz(500.0, testing::normal(dice, 4.0)));
-        const Attempts a = combine(heard, 4.0);
+        const Attempts a = combine(heard, kStranger);
         squares += std::pow(cents_between(a.frequency_Hz, 500.0), 2);
         claimed += a.sigma_cents * a.sigma_cents;
     }
@@ -99,8 +105,8 @@ TEST_CASE("three attempts make a reading", "[bench][strokes][published]") {
 //            each, uneven by half of 4: -42 with variance 16 + 4 x 9 + 2 x 4 = 60, covariance with
 //            the stroke 2 x 9 = 18. A blow at -38 is 4 above: gains 60 / 76 and 18 / 76.
 TEST_CASE("two blows and two strokes, by hand", "[bench][strokes][analytic]") {
-    const StrokeAdvice advice =
-        advise({{0.0, shifted_Hz(500.0, -50.0)}, {2.0, shifted_Hz(500.0, -38.0)}}, 500.0, 4.0);
+    const StrokeAdvice advice = advise(
+        {{0.0, shifted_Hz(500.0, -50.0)}, {2.0, shifted_Hz(500.0, -38.0)}}, 500.0, exactly(4.0));
     CHECK_THAT(cents_between(advice.frequency_Hz, 500.0), WithinAbs(-42.0 + 240.0 / 76.0, 1e-9));
     CHECK_THAT(advice.cents_per_stroke, WithinAbs(4.0 + 72.0 / 76.0, 1e-9));
     CHECK_THAT(advice.sigma_cents, WithinAbs(std::sqrt(60.0 * 16.0 / 76.0), 1e-9));
@@ -112,7 +118,8 @@ TEST_CASE("two blows and two strokes, by hand", "[bench][strokes][analytic]") {
 //            one whole stroke of 7 has no room.
 TEST_CASE("as many strokes as there is room for", "[bench][strokes][analytic]") {
     const auto at = [](double cents) {
-        return advise(std::vector<Blow>(5, Blow{0.0, shifted_Hz(500.0, cents)}), 500.0, 3.0);
+        return advise(std::vector<Blow>(5, Blow{0.0, shifted_Hz(500.0, cents)}), 500.0,
+                      exactly(3.0));
     };
     const double room_cents = std::hypot(3.0 / std::sqrt(5.0), 2.0);
     for (int count = 1; count <= 6; ++count) {
@@ -127,10 +134,10 @@ TEST_CASE("as many strokes as there is room for", "[bench][strokes][analytic]") 
     CHECK(at(-0.81).what == Stroke::light);
     CHECK(at(-0.79).what == Stroke::stop);
     // one blow of 3 cents is too close to tell within a stroke and its own doubt
-    CHECK(advise({{0.0, shifted_Hz(500.0, -6.9)}}, 500.0, 3.0).what == Stroke::blow);
-    CHECK(advise({{0.0, shifted_Hz(500.0, -7.1)}}, 500.0, 3.0).what == Stroke::light);
-    CHECK(advise({{0.0, shifted_Hz(500.0, -3.0)}}, 500.0, 1.85).what == Stroke::light);
-    CHECK(advise({{0.0, shifted_Hz(500.0, -3.0)}}, 500.0, 1.95).what == Stroke::blow);
+    CHECK(advise({{0.0, shifted_Hz(500.0, -6.9)}}, 500.0, exactly(3.0)).what == Stroke::blow);
+    CHECK(advise({{0.0, shifted_Hz(500.0, -7.1)}}, 500.0, exactly(3.0)).what == Stroke::light);
+    CHECK(advise({{0.0, shifted_Hz(500.0, -3.0)}}, 500.0, exactly(1.85)).what == Stroke::light);
+    CHECK(advise({{0.0, shifted_Hz(500.0, -3.0)}}, 500.0, exactly(1.95)).what == Stroke::blow);
 }
 
 // Reference  mean range over standard deviation: d2 = 1.128 of two, 1.693 of three (tables of
@@ -143,7 +150,7 @@ TEST_CASE("attempts far apart make a reading less sure", "[bench][strokes][publi
     const auto sigma = [](const std::vector<double>& cents) {
         std::vector<double> heard_Hz;
         for (const double each : cents) heard_Hz.push_back(shifted_Hz(500.0, each));
-        return combine(heard_Hz, 4.0).sigma_cents;
+        return combine(heard_Hz, kStranger).sigma_cents;
     };
     const auto square = [](double x) { return x * x; };
     CHECK_THAT(sigma({0.0, 10.0}),
@@ -153,6 +160,101 @@ TEST_CASE("attempts far apart make a reading less sure", "[bench][strokes][publi
     CHECK_THAT(sigma({-90.0, 0.0, 3.0, 6.0, 90.0}),
                WithinRel(1.2533 * std::sqrt((64.0 + 2.0 * square(6.0 / 1.693)) / 30.0), 1e-9));
     CHECK_THAT(sigma({0.0, 500.0}), WithinRel(std::sqrt((64.0 + square(12.0)) / 10.0), 1e-9));
+}
+
+// Reference  scaled inverse chi-square (Bayesian Data Analysis, ch. 2): four blows of 4 cents and
+// two
+//            more degrees of freedom of s cents make (4 x 16 + 2 s^2) / 6.
+TEST_CASE("a maker's scatter is learned from attempts", "[bench][strokes][published]") {
+    const double apart = 14.0;
+    const auto at = [](double cents) { return shifted_Hz(500.0, cents); };
+    const Attempts a = combine({at(0.0), at(apart / 2.0), at(apart)}, kStranger);
+    const double seen = apart / 1.693;
+    CHECK_THAT(a.scatter.cents, WithinRel(std::sqrt((64.0 + 2.0 * seen * seen) / 6.0), 1e-9));
+    CHECK(a.scatter.blows == 6.0);
+    // an octave jump is no scatter
+    CHECK(combine({at(0.0), at(3.0), at(1200.0)}, kStranger).scatter.cents == 4.0);
+    // many readings of somebody whose blows are 8 cents apart
+    Dice dice(23);
+    Scatter known = kStranger;
+    for (int n = 0; n < 12; ++n) {
+        std::vector<double> heard;
+        for (int k = 0; k < 3; ++k) heard.push_back(at(testing::normal(dice, 8.0)));
+        known = combine(heard, known).scatter;
+    }
+    CHECK_THAT(known.cents, WithinAbs(8.0, 2.0));
+    CHECK(known.blows == 28.0);
+}
+
+// Blows of 8 cents, no stroke between: what the filter says of its own doubt grows with them.
+TEST_CASE("blows that lie far apart make the advice less sure", "[bench][strokes][property]") {
+    Dice dice(24);
+    double squares = 0.0, claimed = 0.0;
+    constexpr int kTrials = 400;
+    for (int trial = 0; trial < kTrials; ++trial) {
+        std::vector<Blow> blows;
+        for (int n = 0; n < 8; ++n)
+            blows.push_back({0.0, shifted_Hz(500.0, -40.0 + testing::normal(dice, 8.0))});
+        const StrokeAdvice advice = advise(blows, 500.0, kStranger, {}, Tapping::tapped);
+        squares += std::pow(cents_between(advice.frequency_Hz, shifted_Hz(500.0, -40.0)), 2);
+        claimed += advice.sigma_cents * advice.sigma_cents;
+    }
+    CHECK_THAT(std::sqrt(claimed / squares), WithinAbs(1.0, 0.2));
+}
+
+// Who never taps a stroke: the blows rise and cannot be one pitch. Who only blows again is
+// believed.
+TEST_CASE("opening without tapping a stroke is noticed", "[bench][strokes][property]") {
+    Dice dice(25);
+    constexpr int kTrials = 200;
+    int noticed = 0, wrongly = 0;
+    double bias = 0.0;
+    for (int trial = 0; trial < kTrials; ++trial) {
+        // opened by 4 cents or so a time until the meter first shows the mark, in whole cents
+        double now = -dice.between(20.0, 40.0);
+        std::vector<Blow> opened, blown;
+        for (;;) {
+            const double shown = std::round(now + testing::normal(dice, 4.0));
+            opened.push_back({0.0, shifted_Hz(500.0, shown)});
+            if (shown >= 0.0) break;
+            now += 4.0 * std::exp(testing::normal(dice, 0.4));
+        }
+        for (std::size_t n = 0; n < opened.size(); ++n)
+            blown.push_back({0.0, shifted_Hz(500.0, -30.0 + testing::normal(dice, 4.0))});
+        const StrokeAdvice advice = advise(opened, 500.0, kStranger);
+        noticed += advice.opened_untold;
+        wrongly += advise(blown, 500.0, kStranger).opened_untold;
+        bias += cents_between(advice.frequency_Hz, shifted_Hz(500.0, now)) / kTrials;
+    }
+    CHECK(noticed > 0.9 * kTrials);
+    CHECK(wrongly < 0.05 * kTrials);
+    // the blow that was waited for is about 3 cents above the note; what is logged is not
+    CHECK(std::abs(bias) < 1.5);
+    const std::vector<Blow> rising{{0.0, 490.0}, {0.0, 495.0}, {0.0, 500.0}};
+    CHECK(advise(rising, 500.0, kStranger).opened_untold);
+    CHECK_FALSE(advise(rising, 500.0, kStranger, {}, Tapping::tapped).opened_untold);
+}
+
+// Reference  Gaussian conditioning by hand: known to 3 cents, moments 6 cents apart, one blow of 4
+//            that is 10 above: 10 x 36 / (36 + 9 + 16).
+TEST_CASE("the mark moves with the breath of the moment", "[bench][strokes][analytic]") {
+    const double now_Hz = shifted_Hz(500.0, -40.0);
+    const std::vector<Blow> blows{{0.0, shifted_Hz(now_Hz, 10.0)}};
+    const StrokeAdvice advice = advise(blows, 500.0, exactly(4.0), Known{now_Hz, 3.0, 6.0});
+    CHECK_THAT(cents_between(advice.mark_Hz, 500.0), WithinAbs(360.0 / 61.0, 1e-9));
+    CHECK(advise(blows, 500.0, exactly(4.0)).mark_Hz == 500.0);
+    // what is logged is what was heard
+    CHECK_THAT(cents_between(advice.frequency_Hz, now_Hz), WithinAbs(10.0, 1e-9));
+}
+
+TEST_CASE("after two blows there is an answer", "[bench][strokes]") {
+    for (double cents = -30.0; cents < 10.0; cents += 0.5) {
+        CAPTURE(cents);
+        const Blow blow{0.0, shifted_Hz(500.0, cents)};
+        CHECK(advise({blow, blow}, 500.0, kStranger).what != Stroke::blow);
+        CHECK(advise({blow, {2.0, blow.frequency_Hz}, blow}, 500.0, kStranger).what !=
+              Stroke::blow);
+    }
 }
 
 }  // namespace

@@ -14,7 +14,7 @@ using Catch::WithinRel;
 namespace {
 
 // Air of 20 C in round numbers, as the references use it.
-Air round_air() {
+Air tracked_air() {
     Air air;
     air.sound_speed_m_s = 343.0;
     air.density_kg_m3 = 1.2;
@@ -24,7 +24,7 @@ Air round_air() {
 
 // x+ = l nu / (4 h^2 Um) for a track 1 mm high at 10 m/s.
 Track with_entrance(double x) {
-    const Air air = round_air();
+    const Air air = tracked_air();
     const double nu = air.viscosity_Pa_s / air.density_kg_m3;
     return {1e-3, 10e-3, x * 4.0 * 1e-6 * 10.0 / nu, 0.0};
 }
@@ -35,7 +35,7 @@ Track with_entrance(double x) {
 //            of its profile do not enter: K = 0.674 for the entrance (Shah & London).
 // Tolerance  what K is short of its last value at x+ = 0.5, where friction is 48 dynamic pressures.
 TEST_CASE("a long low track is a plane channel", "[track][derived]") {
-    const Air air = round_air();
+    const Air air = tracked_air();
     const Track track = with_entrance(0.5);
     const double um = 10.0, h = track.height_m();
     const double exact_Pa = 0.5 * air.density_kg_m3 * um * um * (1.0 + kDevelopedLoss) +
@@ -53,7 +53,7 @@ TEST_CASE("the entrance costs and hurries as the channel's equations say", "[tra
                               {4.014e-3, 0.9353, 1.3799}, {4.975e-3, 1.0574, 1.4105},
                               {6.022e-3, 1.1817, 1.4350}, {8.018e-3, 1.4028, 1.4644},
                               {1.106e-2, 1.7172, 1.4857}, {1.405e-2, 2.0123, 1.4941}};
-    const Air air = round_air();
+    const Air air = tracked_air();
     for (const auto& row : rows) {
         CAPTURE(row[0]);
         const Track track = with_entrance(row[0]);
@@ -78,7 +78,7 @@ TEST_CASE("tracks at 300 Pa", "[track][derived]") {
                         {0.3, 15.0, 6.9, 2.1, 0.05},
                         {0.2, 15.0, 3.5, 0.7, 0.05},
                         {0.1, 15.0, 0.9, 0.09, 0.05}};
-    const Air air = round_air();
+    const Air air = tracked_air();
     for (const Row& row : rows) {
         CAPTURE(row.depth_mm);
         const Track track{m_from_mm(row.depth_mm), 1e-3, m_from_mm(row.length_mm), 0.0};
@@ -99,13 +99,13 @@ TEST_CASE("tracks at 300 Pa", "[track][derived]") {
 
 // Reference  x+ = 0.011 is the entrance length by its definition over the hydraulic diameter 2 h.
 TEST_CASE("the entrance length is 0.011 of the hydraulic diameter's", "[track][derived]") {
-    const Air air = round_air();
+    const Air air = tracked_air();
     const Track track = with_entrance(0.011);
     CHECK_THAT(entrance_length_m(air, track, 10.0), WithinRel(track.length_m, 1e-9));
 }
 
 TEST_CASE("pressure, mean and centre are one another's inverse", "[track][property]") {
-    const Air air = round_air();
+    const Air air = tracked_air();
     Noise noise(11, 0);
     for (int n = 0; n < 300; ++n) {
         const auto between = [&](double low, double high) {
@@ -128,7 +128,7 @@ TEST_CASE("pressure, mean and centre are one another's inverse", "[track][proper
 }
 
 TEST_CASE("a block that stands high deepens the track", "[track][property]") {
-    const Air air = round_air();
+    const Air air = tracked_air();
     const TrackFlow one = track_flow(air, {0.8e-3, 1e-2, 2e-2, 0.2e-3}, 200.0);
     const TrackFlow other = track_flow(air, {1.0e-3, 1e-2, 2e-2, 0.0}, 200.0);
     CHECK_THAT(one.flow_m3_s, WithinRel(other.flow_m3_s, 1e-9));

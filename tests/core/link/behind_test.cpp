@@ -219,3 +219,21 @@ TEST_CASE("no bit of an entry can be wrong unseen", "[link][property]") {
         }
     }
 }
+
+// song.good_enough_cents came after the blowing pressures.
+TEST_CASE("the finish line travels behind", "[link]") {
+    const Json line = with(blown(), "/song/good_enough_cents", 7.25);
+    const Document document = right_document(line.dump());
+    const std::string text = link_text(document);
+    CHECK(write_document(read_link(text)) == write_document(document));
+    CHECK(read_link(text).song->good_enough_cents == 7.25);
+    // an older page passes it on; without a song there is no place for it
+    Document old = as_of_old(document);
+    CHECK_FALSE(old.song->good_enough_cents);
+    CHECK(read_link(link_of_old(old)).song->good_enough_cents == 7.25);
+    old.song.reset();
+    CHECK_FALSE(read_link(link_of_old(old)).song);
+    CHECK_FALSE(read_link(link_of_old(old)).link_rest.empty());
+    // nothing said by an entry is damage
+    CHECK(why_not(with_behind(std::string("\x04\x01\x00", 3))) == "link_damaged");
+}
