@@ -26,7 +26,7 @@ interface Doc {
   };
   block?: 'none' | Block;  // absent: nobody said whether one stands there
   song: {
-    lowest: Lowest; scale: Scale; holes: number; a4_hz?: number; tolerance_cents?: number;
+    lowest: Lowest; scale: Scale; holes: number; a4_hz?: number; tolerance_cents?: number; good_enough_cents?: number;
     play_c?: number; fingerings?: number[][];
   };
   shop?: Partial<ShopErrors> & { bits?: Bit[]; diameter_mm?: Limits; spacing_mm?: Limits;
@@ -229,7 +229,13 @@ interface Blow { strokes: number; hz: number }
 interface StrokeAdvice {
   what: 'blow' | 'more' | 'light' | 'stop'; count: number; hz: number; sigma_cents: number;
   cents_per_stroke: number;
+  mark_hz: number;         // where to stop, as this sitting's breath has it
+  opened_untold: boolean;  // the blows rise as if it was opened between them
+  first_hz: number; first_sigma_cents: number;  // before the first stroke
+  scatter_cents: number; scatter_blows: number;
 }
+/** How far this maker's blows lie apart, and how many blows say so; nothing known: nothing given. */
+interface Scatter { scatter_cents?: number; scatter_blows?: number }
 
 /** One step of the bench: core/verbs/next.hpp. */
 interface NextStep {
@@ -239,7 +245,9 @@ interface NextStep {
     at_mm?: number;                         // foot, hole
     number?: number;                        // hole, undercut
     diameter_mm?: number;                   // hole: the bit
-    until?: { open: number[]; hz: number };
+    until?: { open: number[]; hz: number; allowance_cents?: number; now_hz?: number | null;
+      now_sigma_cents?: number | null; moment_cents?: number };
+    expect_hz?: number | null; of?: number[];  // a cut: what that fingering should sound after it
     what?: string;                          // rescue: the remedy to try first
     options?: RescueOption[];               // rescue: all, reversible first
     verdict?: { open: number[]; name: string | null; cents: number; sigma_cents: number;
@@ -249,6 +257,9 @@ interface NextStep {
   expect_cents: number | null; sigma_cents: number | null; overshoot: number | null;
   notes: StepNote[];
   finger_holes: FingerHole[]; foot_mm: number;  // the goal as now believed
+  prospect?: { within_cents: number; good_enough_cents: number; chance: number; all_cut: boolean;
+    steps_left: number };  // every note, probably; about
+  maker?: { moment_cents: number; usual_moment_cents: number; hands: number; wider: string };
   trouble: string; remedies: RescueOption[];    // what the belief says is wrong, or 'none'
   readings: { entry: number; trusted: boolean; of_this_voice: boolean; off_cents: number | null;
     sigma_cents: number | null }[];
@@ -265,7 +276,7 @@ interface StepNote {
 }
 interface RescueOption {
   what: string; reversible: boolean; number?: number; size_mm?: number; length_mm?: number;
-  target_hz?: number; shift_cents: number; costs_cents: number;
+  target_hz?: number; shift_cents: number; sigma_cents?: number; costs_cents: number;
 }
 
 /** The second module: web/engine/workshop.js. */
@@ -279,11 +290,13 @@ interface Workshop {
   sound(doc: Doc): Promise<Reply<{ notes: { hz: number | null; cents?: number | null }[] }>>;
   solve(doc: Doc): Promise<Solved>;
   builds(answer: Answer, of: NonNullable<Question['builds']>): Promise<Reply<Builds>>;
-  strokes(o: { blows: Blow[]; stop_hz: number; meter_cents: number }): Promise<Reply<StrokeAdvice>>;
+  strokes(o: { blows: Blow[]; stop_hz: number; now_hz?: number; now_sigma_cents?: number; moment_cents?: number;
+    tapping?: 'tapped' | 'not told' } & Scatter): Promise<Reply<StrokeAdvice>>;
   /** A pitch typed off any other meter. */
   reading(typed: { text: string; note_hz?: number; name?: string; expected_hz?: number; a4_hz?: number }):
     Reply<{ hz: number }>;
-  attempts(o: { hz: number[]; usual_cents: number }): Promise<Reply<{ hz: number; sigma_cents: number }>>;
+  attempts(o: { hz: number[] } & Scatter): Promise<Reply<{ hz: number; sigma_cents: number;
+    scatter_cents: number; scatter_blows: number }>>;
   pitchFrame(samples: Float32Array, rate: number): Promise<PitchFrame & { fault?: string }>;
   heldTone(frames: { s: number; pitch: PitchFrame }[], expected: number): Promise<HeldTone>;
 }

@@ -37,8 +37,7 @@ double minute_worth(double good_enough_cents) {
 double best_without_reading(const NotesNow& notes, const Work& work, double minute) {
     double least = loss(notes);
     for (std::size_t n = 0; n < work.may_open.size(); ++n) {
-        if (!work.may_open[n] ||
-            notes.mean(static_cast<Eigen::Index>(n)) > work.stop_cents[n] - kUnnoticed_cents * 0.5)
+        if (!work.may_open[n] || notes.mean(static_cast<Eigen::Index>(n)) > -kUnnoticed_cents)
             continue;
         least = std::min(least, loss(after_opening(notes, n, work)) + kOpenMinutes * minute);
     }
@@ -131,8 +130,7 @@ std::optional<Deed> best_deed(const NotesNow& notes, const Work& work, double go
         offer(false, n, without - expected - kReadMinutes * minute);
     }
     for (std::size_t n = 0; n < work.may_open.size(); ++n) {
-        if (!work.may_open[n] ||
-            notes.mean(static_cast<Eigen::Index>(n)) > work.stop_cents[n] - kUnnoticed_cents * 0.5)
+        if (!work.may_open[n] || notes.mean(static_cast<Eigen::Index>(n)) > -kUnnoticed_cents)
             continue;
         offer(true, n, as_it_is - loss(after_opening(notes, n, work)) - kOpenMinutes * minute);
     }

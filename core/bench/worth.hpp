@@ -34,11 +34,11 @@ double shared_error(double known_cents, double moment_cents);
 // What can be done to a flute whose holes are all cut.
 struct Work {
     std::vector<double>
-        stop_cents;             // where each note ends when opened, on average, above its target
-    double stop_sigma = 0.0;    // how far off that is, but for the moment [cents]
-    double read_sigma = 0.0;    // of a reading [cents]
-    double moment_cents = 0.0;  // what readings of the same moment share
-    std::vector<bool> may_open;
+        stop_cents;              // where each note ends when opened, on average, above its target
+    double stop_sigma = 0.0;     // how far off that is, but for the moment [cents]
+    double read_sigma = 0.0;     // of a reading [cents]
+    double moment_cents = 0.0;   // what readings of the same moment share
+    std::vector<bool> may_open;  // where it is flat by more than kUnnoticed_cents
     std::vector<bool> may_read;
 };
 
@@ -56,9 +56,9 @@ struct Deed {
 //          points of Gauss and Hermite); an opening ends at Work's stop.
 std::optional<Deed> best_deed(const NotesNow& notes, const Work& work, double good_enough_cents);
 
-inline constexpr double kReadMinutes = 1.5;  // common practice, no source; so is the next
+inline constexpr double kReadMinutes = 2.2;  // common practice, no source; so is the next
 inline constexpr double kOpenMinutes = 5.0;
-inline constexpr double kWorthOfMinute = 0.06;  // squared cents
+inline constexpr double kWorthOfMinute = 0.05;  // squared cents
 inline constexpr double kUsualFinish_cents = 5.0;
 
 // The least w such that all notes lie within it with a chance of kProbably [cents].

@@ -61,19 +61,33 @@ export async function card(page) {
 /** The one-tap answer to the checklist of the voice. */
 export async function voiceIsFinished(page) {
   const button = page.getByRole('button', { name: 'All of this is so' });
-  if (await button.isVisible()) await button.click();
+  if (!await button.isVisible()) return;
+  touched.touches += 1;
+  await button.click();
 }
 
 const enabled = (page) => page.locator(['.primary', '.second.tall'].map((button) =>
   `.card[aria-busy=false] ${button}:visible:not([disabled])`).join(', '));
 
+/** Touches of the page: buttons, and lines that had to be tapped before they took what was typed. Keys count
+ * apart. */
+export const touched = { touches: 0, keys: 0 };
+
 export async function press(page, name) {
+  touched.touches += 1;
   await page.locator('.card').getByRole('button', { name }).click();
+}
+
+/** @param {import('playwright-core').Locator} line @param {string} text */
+async function write(line, text) {
+  if (!await line.evaluate((input) => input === document.activeElement)) touched.touches += 1;
+  touched.keys += text.length + 1;
+  await line.fill(text);
 }
 
 async function type(page, text) {
   const line = page.getByRole('textbox', { name: 'Or type it', exact: true });
-  await line.fill(text);
+  await write(line, text);
   await line.press('Enter');
 }
 
@@ -99,6 +113,11 @@ export const kept = (page) => page.evaluate(() => {
  * @param {import('playwright-core').Page} page @param {Maker} maker */
 export async function step(page, maker) {
   await enabled(page).first().waitFor();
+  if (/^Make the voice/.test((await card(page)).text)) {
+    await voiceIsFinished(page);
+    await page.waitForFunction(() => /^Blow/.test(document.querySelector('.card .do').textContent));
+    await enabled(page).first().waitFor();
+  }
   const now = await card(page);
   const { open } = now;
   const before = await logged(page);
@@ -114,7 +133,6 @@ export async function step(page, maker) {
     maker.holes.set(now.hole, { at: Number(/at ([\d.]+) mm/.exec(now.text)[1]) + shift, wide });
     await press(page, 'Drilled: log it');
   } else if (kind === 'read') {
-    await voiceIsFinished(page);
     for (let i = 0; i < 3; i += 1) await type(page, maker.blow(open));
     await press(page, 'Log this reading');
   } else if (kind === 'by ear') {
@@ -133,6 +151,11 @@ async function byEar(page, maker, hole, open) {
   for (let i = 0; i < 60; i += 1) {
     const advice = (await page.locator('.card .advice').textContent()).trim();
     if (/^Stop here/.test(advice)) break;
+    if (/^The note has risen/.test(advice)) {
+      await press(page, 'No, only blown');
+      await page.waitForFunction((old) => document.querySelector('.card .advice').textContent.trim() !== old, advice);
+      continue;
+    }
     if (/^(Blow|Tap out)/.test(advice)) {
       const count = await page.locator('.card .blown').textContent();
       await type(page, maker.blow(open));
@@ -143,14 +166,14 @@ async function byEar(page, maker, hole, open) {
     const words = await button.textContent();
     const many = /light/.test(words) ? LIGHT : /one/.test(words) ? 1 : Number(/\d+/.exec(words)[0]);
     maker.stroke(hole, many);
+    touched.touches += 1;
     await button.click();
   }
   if (hole === 0) {
     const place = page.getByRole('textbox', { name: 'Foot now at', exact: true });
-    await place.fill((maker.foot - maker.document.sound_hole.length_mm / 2).toFixed(1));
+    await write(place, (maker.foot - maker.document.sound_hole.length_mm / 2).toFixed(1));
   } else if (await page.getByRole('textbox', { name: 'Hole now wide', exact: true }).count() > 0) {
-    await page.getByRole('textbox', { name: 'Hole now wide', exact: true })
-      .fill(maker.holes.get(hole).wide.toFixed(1));
+    await write(page.getByRole('textbox', { name: 'Hole now wide', exact: true }), maker.holes.get(hole).wide.toFixed(1));
   }
   await press(page, 'Log it: stop here');
 }

@@ -10,7 +10,8 @@ import { adviceWords, hearWords, strokeWords } from '../../web/bench/tell_ear.js
 import { entryWords, logSentence, timeWords } from '../../web/bench/tell_log.js';
 import { shrunk, toldWords } from '../../web/bench/tell_readings.js';
 import { rescueWords } from '../../web/bench/tell_rescue.js';
-import { amount, bitWords, expectation, title, verdictWords } from '../../web/bench/tell_step.js';
+import { amount, bitWords, expectation, standsWords, title, verdictWords } from '../../web/bench/tell_step.js';
+import { WIDER } from '../../web/bench/ear_words.js';
 import { HELD, TROUBLE, WHY, WHY_NOT } from '../../web/bench/words.js';
 
 const source = (path) => readFileSync(new URL(`../../core/${path}`, import.meta.url), 'utf8');
@@ -75,7 +76,11 @@ describe('the step in words', () => {
   it('counts places from the maker’s datum, and names the bit by its label', () => {
     assert.deepEqual(title(step({ do: 'foot', at_mm: 303 }), state, engine),
       { before: 'Saw the foot at', figure: '300.0 mm', after: '' });
-    assert.equal(amount(step({ do: 'foot', at_mm: 303 }), state, engine), 'From the sound hole’s centre; 117.0 mm off.');
+    // Before anything was heard there is no sound hole yet, only its line.
+    assert.equal(amount(step({ do: 'foot', at_mm: 303 }), state, engine),
+      'From the line for the sound hole’s centre; 117.0 mm off.');
+    const heard = { doc: { ...doc, log: [{ read: { open: [], hz: 380 } }] } };
+    assert.equal(amount(step({ do: 'foot', at_mm: 303 }), heard, engine), 'From the sound hole’s centre; 117.0 mm off.');
     const bits = { doc: { ...doc, shop: { bits: [{ mm: 2.778, label: '7/64 in' }] } } };
     assert.equal(bitWords(2.778, bits, engine), 'with the 7/64 in bit');
     assert.equal(bitWords(6, bits, engine), '6.0 mm wide');
@@ -87,9 +92,33 @@ describe('the step in words', () => {
     assert.equal(title(step({ do: 'foot', at_mm: 303 }), opened, engine).figure, '299.0 mm');
   });
   it('says what to expect, with band and risk', () => {
-    assert.equal(expectation(step({ do: 'foot', at_mm: 1 })), 'Expect +14 ± 4 cents. Chance of too sharp: under 1 %.');
-    assert.match(expectation(step({ do: 'hole', at_mm: 1 }, { expect_cents: -40, overshoot: 0.04 })),
-      /^Expect 40 ± 4 cents flat: the rest by ear\. Chance of too sharp: 4 %\.$/);
+    // 1200 log2(380 / 392) = -53.8 and 1200 log2(455 / 466) = -41.4 cents
+    assert.equal(expectation(step({ do: 'foot', at_mm: 1, expect_hz: 380, of: [] })),
+      'Then it should sound 380.0 Hz, G4 −54 cents ± 4. Chance of too sharp: under 1 %.');
+    assert.equal(expectation(step({ do: 'hole', at_mm: 1, expect_hz: 455, of: [5] }, { overshoot: 0.04 })),
+      'Then it should sound 455.0 Hz, B♭4 −41 cents ± 4: the rest by ear. Chance of too sharp: 4 %.');
+    assert.equal(expectation(step({ do: 'read', open: [] })),
+      'It should sound 370.0 Hz, G4 −100 cents, known to ± 4 cents before you blow.');
+    // by ear the panel says what it should be, and what was blown: nothing else beside it
+    assert.equal(expectation(step({ do: 'hole', until: { open: [5], hz: 466 } })), '');
+  });
+  it('says where the flute stands, and how far the finish line is', () => {
+    const at = (prospect, more = { do: 'read', open: [] }) => standsWords(step(more, { prospect }));
+    const prospect = { within_cents: 6.2, good_enough_cents: 5, chance: 0.5, all_cut: true, steps_left: 6 };
+    assert.equal(at(prospect), 'Every note within 7 cents, probably; about 6 more steps for 5.');
+    assert.equal(at({ ...prospect, steps_left: 1 }), 'Every note within 7 cents, probably; about one more step for 5.');
+    assert.equal(at({ ...prospect, all_cut: false, steps_left: 20 }),
+      'About 20 more steps, and then every note within 7 cents, probably.');
+    assert.equal(at(prospect, { do: 'done' }), '');
+  });
+  it('a rescue says how sure its amount is', () => {
+    const words = rescueWords({ what: 'narrow', reversible: true, number: 3, size_mm: 2.5, shift_cents: -38,
+      sigma_cents: 6.3, costs_cents: 0 }, state, engine);
+    assert.equal(words.cost, 'Lowers it by 38 cents ± 6; can be taken back.');
+  });
+  it('errors larger than usual are said in words, each kind its own', () => {
+    for (const name of namesOf('bench/names.cpp', 'Wider').filter((n) => n !== 'none'))
+      assert.match(WIDER[name]('6'), /^[A-Z].*\.$/, name);
   });
   it('a fingering is said as it is held', () => {
     assert.equal(fingeringWords([], 0), 'the tube without holes');
@@ -137,9 +166,12 @@ describe('entries of the log', () => {
     assert.deepEqual(cutEntry({ do: 'foot', at_mm: 390 }, { at_mm: 391, error_mm: 1.5 }),
       { foot: { at_mm: 391 }, error_mm: 1.5 });
     const until = { do: 'hole', number: 5, at_mm: 300, until: { open: [5], hz: 466 } };
-    assert.deepEqual(entriesByEar(until, {}, { hz: 465.127, sigma_cents: 1.234 }, true, 18.5),
-      [{ hole: { number: 5, at_mm: 300 } }, { read: { open: [5], hz: 465.13, sigma_cents: 1.23 }, room_c: 18.5 }]);
-    assert.equal(entriesByEar(until, {}, { hz: 466, sigma_cents: 1 }, false, undefined).length, 1);
+    // what was blown before the first stroke is told too: one breath blew both
+    const heard = { hz: 465.127, sigma_cents: 1.234, first_hz: 458.3, first_sigma_cents: 4 };
+    assert.deepEqual(entriesByEar(until, {}, heard, true, 18.5),
+      [{ read: { open: [5], hz: 458.3, sigma_cents: 4 }, room_c: 18.5 }, { hole: { number: 5, at_mm: 300 } },
+        { read: { open: [5], hz: 465.13, sigma_cents: 1.23 }, room_c: 18.5 }]);
+    assert.equal(entriesByEar(until, {}, heard, false, undefined).length, 1);
     assert.deepEqual(readEntry([], { hz: 392, sigma_cents: 0.01 }, undefined).read.sigma_cents, 0.1);
     const under = { do: 'undercut', number: 2, until: { open: [2], hz: 466 } };
     assert.deepEqual(cutEntry(under, {}), { undercut: { number: 2 } });

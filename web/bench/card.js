@@ -11,10 +11,11 @@ import { logOf } from './log.js';
 import { measurePanel } from './measure_panel.js';
 import { readPanel } from './read_panel.js';
 import { rescuePanel } from './rescue_panel.js';
+import { prospect } from './prospect.js';
 import { logSentence } from './tell_log.js';
 import { amount, blowing, expectation, textOf, title } from './tell_step.js';
-import { AS_YOU_ASKED, BACK_TO_STEP, LAST_GOOD_STEP, NOW, NO_STEP_YET, RECKON_AGAIN, STOP, STOPPED, TROUBLE, WHY,
-  entryWrong, failed } from './words.js';
+import { AS_YOU_ASKED, BACK_TO_STEP, LAST_GOOD_STEP, MAKE_VOICE, MAKE_VOICE_HOW, NOW, NO_STEP_YET, RECKON_AGAIN, STOP,
+  STOPPED, TROUBLE, VOICE, WHY, entryWrong, failed } from './words.js';
 
 const LONG_MS = 400;
 
@@ -30,6 +31,12 @@ function panelOf(session, next) {
     default: return measurePanel(session, next);
   }
 }
+
+/** Whether the voice is still to be made: nothing was heard, and not all of its list is so.
+ * @param {Session} session @param {NextStep} next */
+const toMake = (session, next) => next.step.do === 'read'
+  && !logOf(session.desk.store.get().doc).some((e) => e.read !== undefined)
+  && (session.aside().checked ?? []).length < VOICE.length;
 
 /** @param {Session} session */
 export function card(session) {
@@ -48,17 +55,19 @@ export function card(session) {
     panel?.remove();
     session.listener.stop();  // a new step is begun with a tap, too
     panel = reading === null ? panelOf(session, next) : readPanel(session, reading);
-    const { before, figure, after } = reading === null ? title(next, s, desk.engine) : blowing(next, reading);
+    const making = reading === null && toMake(session, next);
+    const { before, figure, after } = making ? { before: MAKE_VOICE, figure: '', after: '' }
+      : reading === null ? title(next, s, desk.engine) : blowing(next, reading);
     const cutting = reading === null && ['foot', 'hole'].includes(next.step.do) && !next.step.until;
     const heading = h('h3', { tabindex: -1, class: 'do' }, `${before} `,
       h('span', { class: cutting ? 'figure-now cutting' : 'figure-now' }, figure), ' ',
       h('span', { class: cutting ? 'figure-size' : '' }, after));
-    const why = reading === null ? textOf(WHY, next.why) : AS_YOU_ASKED;
+    const why = making ? MAKE_VOICE_HOW : reading === null ? textOf(WHY, next.why) : AS_YOU_ASKED;
     const from = reading === null ? amount(next, s, desk.engine) : '';
     element.replaceChildren(heading, ...(from === '' ? [] : [h('p', { class: 'from' }, from)]),
       h('p', { class: 'why' }, why),
-      ...(reading === null && expectation(next) !== '' ? [h('p', { class: 'expect' }, expectation(next))] : []),
-      panel.element,
+      ...(reading === null && !making && expectation(next) !== '' ? [h('p', { class: 'expect' }, expectation(next))] : []),
+      panel.element, ...(reading === null ? [prospect(session, next)] : []),
       ...(reading === null ? [] : [h('button', { type: 'button', class: 'plain',
         onclick: () => session.read(null) }, BACK_TO_STEP)]));
     if (focused) heading.focus();
@@ -74,7 +83,7 @@ export function card(session) {
     if (b.next === null) return;
     const next = planned(b.next, s.plan);
     // A step stands for its log: what was heard for one is nothing for the next.
-    const now = JSON.stringify([next.step, next.why, next.expect_cents, b.reading,
+    const now = JSON.stringify([next.step, next.why, next.prospect, toMake(session, next), next.expect_cents, b.reading,
       logOf(b.of ?? s.doc).length, s.doc.show, s.doc.shop?.bits]);
     if (now === shown) return;
     shown = now;

@@ -3,6 +3,7 @@
 /// <reference path="./types.d.ts" />
 import { h, say } from '../widgets/dom.js';
 import { bare } from '../text/sure.js';
+import { centsWords, signed } from '../text/numbers.js';
 import { pattern } from './fingering.js';
 import { length, primary, room } from './entry.js';
 import { hearing } from './hearing.js';
@@ -10,13 +11,15 @@ import { entriesByEar, standing } from './log.js';
 import { meter } from './meter.js';
 import { typedLine } from './typed_line.js';
 import { care } from './care.js';
-import { fingeringWords } from './notes.js';
+import { centsFrom, fingeringWords, soundWords } from './notes.js';
 import { adviceWords, strokeWords } from './tell_ear.js';
-import { BLOW_FIRST, CLEAR, FOOT_NOW_AT, FORGET_BLOW, HOLE_NOW_WIDE, LIGHT_MORE, LOG_STOP, MADE_LIGHT, ONE_MORE,
-  ONLY_IF_MEASURED, WHEN_YOU_STOP, blowsTold, madeStrokes, markFor, noAdvice, sinceBlow, takeBack } from './words.js';
+import { BLOW_FIRST, FOOT_STROKE_IS, FORGET_BLOW, JUST_STOP, LIGHT_MORE, LOG_STOP, MADE_LIGHT, NO_ONLY_BLOWN, ONE_MORE,
+  OPENED_UNTOLD, STROKE_IS, YES_OPENED, blownAgainst, blownFlatter, blownSharper, blowsTold, madeStrokes, markFor,
+  noAdvice, shouldBe, sinceBlow, stopsLow, takeBack } from './ear_words.js';
+import { CLEAR, FOOT_NOW_AT, HOLE_NOW_WIDE, ONLY_IF_MEASURED, WHEN_YOU_STOP } from './words.js';
 
 const LIGHT = 0.4;      // of a stroke, as core/bench/strokes.hpp counts it
-const METER_CENTS = 4;  // one blow against the next; common practice, no source
+const WORTH_SAYING_CENTS = 1;
 
 const LEAST_GUESS_MM = 0.5;
 /** One standard deviation of a place between two. @param {number} apart_mm */
@@ -24,13 +27,20 @@ const guessed = (apart_mm) => Math.max(LEAST_GUESS_MM, Math.round(5 * Math.abs(a
 
 /** @param {Session} session @param {NextStep} next @returns {Panel} */
 export function earPanel(session, next) {
-  const { desk, workshop, listener } = session;
+  const { desk, workshop, listener, bench } = session;
   const { doc } = desk.store.get();
   const { step } = next;
-  const { open, hz: stop_hz } = step.until ?? { open: [], hz: 0 };
+  const until = step.until ?? { open: [], hz: 0 };
+  const { open, hz: stop_hz } = until;
   const stand = standing(doc);
   const dial = meter();
+  const against = h('p', { class: 'against' });
+  const allowance = h('p', { class: 'note' });
   const advice = h('p', { class: 'advice', role: 'status' });
+  const means = h('p', { class: 'note' }, step.do === 'foot' ? FOOT_STROKE_IS : STROKE_IS);
+  const asked = h('div', { class: 'pair', hidden: true },
+    h('button', { type: 'button', class: 'second', onclick: () => tell('not told') }, YES_OPENED),
+    h('button', { type: 'button', class: 'second', onclick: () => tell('tapped') }, NO_ONLY_BLOWN));
   const sum = h('p', { class: 'note blown' });
   const wrong = h('p', { class: 'wrong', role: 'alert' });
   /** @type {StrokeAdvice | null} */
@@ -64,6 +74,12 @@ export function earPanel(session, next) {
     const { strokes } = session.progress();
     session.proceed({ strokes: Math.round((strokes + count) * 10) / 10 });
     show();
+    typed.ready();
+  }
+  /** @param {'tapped' | 'not told'} tapping whether it was opened without a tap */
+  function tell(tapping) {
+    session.proceed({ tapping });
+    void reckon();
   }
   /** The last thing done goes: strokes made since the last blow, else that blow. */
   function undo() {
@@ -74,11 +90,14 @@ export function earPanel(session, next) {
     void reckon();
   }
   async function reckon() {
-    const { blows } = session.progress();
-    const before = JSON.stringify(blows);
+    const { blows, tapping } = session.progress();
+    const before = JSON.stringify([blows, tapping]);
+    const known = until.now_hz ? { now_hz: until.now_hz, now_sigma_cents: until.now_sigma_cents ?? undefined,
+      moment_cents: until.moment_cents } : {};
     const reply = blows.length === 0 ? {}
-      : await workshop.strokes({ blows, stop_hz, meter_cents: METER_CENTS });
-    if (JSON.stringify(session.progress().blows) !== before) return;
+      : await workshop.strokes({ blows, stop_hz, ...known, ...(tapping === undefined ? {} : { tapping }),
+        ...session.scatter() });
+    if (JSON.stringify([session.progress().blows, session.progress().tapping]) !== before) return;
     now = reply.answer ?? null;
     say(wrong, reply.fault === undefined ? '' : noAdvice(reply.fault));
     show();
@@ -87,15 +106,24 @@ export function earPanel(session, next) {
     const heard = listener.get();
     const live = heard.on === 'on' && heard.held?.hz !== undefined && heard.held.hz !== null
       && heard.held.state !== 'jumped' ? heard.held.hz : null;
-    const shown = live ?? now?.hz ?? null;
-    dial.show(shown === null ? null : 1200 * Math.log2(shown / stop_hz), live !== null);
+    // What was just heard against what it should be now, and nothing else.
+    const mark_hz = now?.mark_hz ?? stop_hz;
+    const last = session.progress().blows.at(-1)?.hz ?? null;
+    const shown = live ?? last;
+    dial.show(shown === null ? null : 1200 * Math.log2(shown / mark_hz), live !== null);
+    const should = soundWords(bench.get().next, open, mark_hz);
+    say(against, last === null ? shouldBe(should) : blownAgainst(centsFrom(bench.get().next, open, last), should));
   }
   function show() {
-    const { blows, strokes } = session.progress();
+    const { blows, strokes, tapping } = session.progress();
     const begun = blows.some((b) => b.strokes > 0);
-    const cutting = strokes === 0 && (now?.what === 'more' || now?.what === 'light');
-    const stopping = strokes === 0 && now?.what === 'stop';
-    say(advice, strokes > 0 ? CLEAR : now === null ? BLOW_FIRST : adviceWords(now, begun));
+    const asking = now?.opened_untold === true && strokes === 0;
+    const cutting = !asking && strokes === 0 && (now?.what === 'more' || now?.what === 'light');
+    const stopping = !asking && strokes === 0 && now?.what === 'stop';
+    say(advice, asking ? OPENED_UNTOLD : strokes > 0 ? CLEAR : now === null ? BLOW_FIRST
+      : tapping === 'not told' && cutting ? JUST_STOP : adviceWords(now, begun));
+    asked.hidden = !asking;
+    means.hidden = begun || !cutting;
     advice.classList.toggle('cutting', cutting);
     say(made, now?.what === 'light' ? MADE_LIGHT : madeStrokes(now?.count ?? 0));
     made.hidden = !cutting;
@@ -106,7 +134,13 @@ export function earPanel(session, next) {
     back.hidden = blows.length === 0 && strokes === 0;
     say(back, strokes > 0 ? takeBack(strokeWords(strokes, LIGHT)) : FORGET_BLOW);
     say(sum, now === null ? '' : `${strokes > 0 ? `${sinceBlow(strokeWords(strokes, LIGHT))} ` : ''}${
-      blowsTold(blows.length, bare(now.sigma_cents), bare(now.cents_per_stroke))}`);
+      blowsTold(blows.length, signed(1200 * Math.log2(now.hz / now.mark_hz)), bare(now.sigma_cents),
+        bare(now.cents_per_stroke))}`);
+    const moved = now === null ? 0 : 1200 * Math.log2(now.mark_hz / stop_hz);
+    const low = until.allowance_cents ?? 0;
+    say(allowance, [moved >= WORTH_SAYING_CENTS ? blownSharper(centsWords(moved)) : '',
+      moved <= -WORTH_SAYING_CENTS ? blownFlatter(centsWords(moved)) : '',
+      low >= WORTH_SAYING_CENTS ? stopsLow(centsWords(low)) : ''].filter((t) => t !== '').join(' '));
     const { at_c: at } = next;
     // The mark is for the room of the last entry; about 3 cents a degree (air alone: 1200 log2 / 2T).
     warmer.hidden = at === undefined || Math.abs(session.room() - at) < 1;
@@ -124,7 +158,11 @@ export function earPanel(session, next) {
     const measured = { at_mm: at.value ?? stand.holes.get(step.number ?? 0)?.at_mm, diameter_mm: wide.value };
     // A place nobody measured is a guess: it may be anywhere between the mark and where it was.
     if (place?.touched() === false) measured.error_mm = guessed(stand.foot_mm - at.value);
-    say(wrong, await session.log(entriesByEar(step, measured, now, blows.some((b) => b.strokes > 0), c.value)));
+    const cut = blows.some((b) => b.strokes > 0) || now.opened_untold || session.progress().tapping === 'not told';
+    const learned = now;
+    const sentence = await session.log(entriesByEar(step, measured, now, cut, c.value));
+    if (sentence === '') session.learn(learned);
+    say(wrong, sentence);
   }
   void reckon();
   show();
@@ -132,7 +170,7 @@ export function earPanel(session, next) {
     element: h('div', { class: 'panel' },
       h('p', { class: 'fingering' }, pattern(open, doc.song.holes, stand.holes),
         fingeringWords(open, stand.holes.size)),
-      dial.element, advice, made, ear.element, keep,
+      dial.element, against, allowance, advice, asked, means, made, ear.element, keep,
       h('div', { class: 'pair' }, one, light), sum, back, wrong,
       care(desk, step), place?.element ?? null, size?.element ?? null, typed.element, temperature.element, warmer),
     remove() { ear.remove(); },

@@ -20,6 +20,7 @@ export function hearing(session, hz, to) {
   let said_ms = 0;
   let wanted = true;  // the large button, while there is nothing better to press
   const button = primary(START_LISTENING, () => {
+    session.typing = false;
     if (listener.get().on === 'off') void listener.start();
     else listener.stop();
   });

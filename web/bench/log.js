@@ -30,11 +30,15 @@ export const without = (log, gone) => log.filter((_, i) => !gone.includes(i));
 
 /** To be put behind the log together; what was cut comes before what was heard of it.
  * @param {NextStep['step']} step done by ear @param {AsMeasured} measured
- * @param {{hz: number, sigma_cents: number}} heard @param {boolean} cut whether anything was cut
- * @param {number | undefined} room_c @returns {LogEntry[]} */
+ * @param {{hz: number, sigma_cents: number, first_hz: number, first_sigma_cents: number}} heard
+ * @param {boolean} cut whether anything was cut: what was heard before it is told too, since one breath
+ * blew both @param {number | undefined} room_c @returns {LogEntry[]} */
 export function entriesByEar(step, measured, heard, cut, room_c) {
   const open = step.until?.open ?? [];
-  return [...(cut ? [cutEntry(step, measured)] : []), readEntry(open, heard, room_c)];
+  const after = readEntry(open, heard, room_c);
+  if (!cut) return [after];
+  const before = readEntry(open, { hz: heard.first_hz, sigma_cents: heard.first_sigma_cents }, room_c);
+  return [before, cutEntry(step, measured), after];
 }
 
 /** @param {NextStep['step']} step @param {AsMeasured} measured @returns {LogEntry} */

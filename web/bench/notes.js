@@ -2,7 +2,7 @@
 
 /// <reference path="./types.d.ts" />
 import { datumShift } from '../state/desk.js';
-import { noteName } from '../text/numbers.js';
+import { noteName, signed } from '../text/numbers.js';
 import { standing } from './log.js';
 import { ALL_COVERED, COVERED, LOWEST_NOTE, NO_HOLES, holeOpen, holesOpen, noteWithOpen } from './words.js';
 
@@ -35,4 +35,18 @@ export function noteWords(next, open) {
 export function expectedHz(next, open) {
   const note = noteOf(next, open);
   return note === null ? 0 : note.target_hz * 2 ** ((note.now_cents ?? 0) / 1200);
+}
+
+/** What something should sound like: "380.2 Hz, G4 −52 cents", from the name of the note it is tuned to.
+ * @param {NextStep | null} next @param {number[]} open @param {number} hz */
+export function soundWords(next, open, hz) {
+  return `${hz.toFixed(1)} Hz, ${centsFrom(next, open, hz)}`;
+}
+
+/** "G4 −52 cents". @param {NextStep | null} next @param {number[]} open @param {number} hz */
+export function centsFrom(next, open, hz) {
+  const note = noteOf(next, open);
+  const name = noteWords(next, open);
+  const cents = note === null ? 0 : 1200 * Math.log2(hz / note.target_hz);
+  return Math.abs(cents) < 0.5 || note === null ? name : `${name} ${signed(cents)} cents`;
 }

@@ -13,7 +13,6 @@ import { expectedHz, fingeringWords } from './notes.js';
 import { ATTEMPT_LIST, CLEAR, LOG_IT, LOG_READING, attempt, hzWithin, logFrom, outAttempt } from './words.js';
 
 const ATTEMPTS = 3;
-const USUAL_CENTS = 4;  // one blow against the next; common practice, no source
 
 /** @param {Session} session @param {number[]} open @returns {Panel} */
 export function readPanel(session, open) {
@@ -35,7 +34,7 @@ export function readPanel(session, open) {
       say(big, hz === null ? '–' : hz.toFixed(1));
     },
   });
-  /** @type {{hz: number, sigma_cents: number} | null} */
+  /** @type {{hz: number, sigma_cents: number, scatter_cents: number, scatter_blows: number} | null} */
   let heard = null;
   const typed = typedLine(session, open, expected, add);
   const temperature = room(session);
@@ -66,7 +65,7 @@ export function readPanel(session, open) {
     keep.className = attempts.length < ATTEMPTS ? 'second tall' : 'primary';
     heard = null;
     if (attempts.length === 0) return say(middle, '');
-    const { answer } = await workshop.attempts({ hz: attempts, usual_cents: USUAL_CENTS });
+    const { answer } = await workshop.attempts({ hz: attempts, ...session.scatter() });
     if (JSON.stringify(session.progress().attempts) !== JSON.stringify(attempts)) return;
     heard = answer ?? null;
     if (answer === undefined) return;
@@ -77,7 +76,10 @@ export function readPanel(session, open) {
     const c = temperature.get();
     if (c === undefined || heard === null) return;
     session.listener.stop();
-    say(wrong, await session.log([readEntry(open, heard, c.value)]));
+    const learned = heard;
+    const sentence = await session.log([readEntry(open, heard, c.value)]);
+    if (sentence === '') session.learn(learned);
+    say(wrong, sentence);
   }
   void show();
   const blowing = h('div', {}, h('p', { class: 'clear' }, CLEAR), big, ear.element, slots, middle, keep, wrong,

@@ -85,6 +85,9 @@ export function createSession(desk, workshop) {
       desk.edit((s) => ({ aside: beside(s, { progress }) }));
     },
 
+    // Whether pitches are typed: then the line is ready for the next one.
+    typing: false,
+
     /** The room's temperature as last noted. @returns {number} */
     room() {
       const { doc } = store.get();
@@ -122,6 +125,13 @@ export function createSession(desk, workshop) {
       } finally {
         logging = false;
       }
+    },
+
+    /** What is known of how far this maker's blows lie apart. @returns {Scatter} */
+    scatter: () => aside().scatter ?? {},
+    /** @param {{scatter_cents: number, scatter_blows: number}} heard of what goes into the log */
+    learn({ scatter_cents, scatter_blows }) {
+      desk.edit((s) => ({ aside: beside(s, { scatter: { scatter_cents, scatter_blows } }) }));
     },
 
     logging: () => logging,

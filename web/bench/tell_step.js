@@ -2,12 +2,13 @@
 
 /// <reference path="./types.d.ts" />
 import { bare, band } from '../text/sure.js';
-import { lengthWords, signed } from '../text/numbers.js';
+import { centsWords, lengthWords } from '../text/numbers.js';
+import { standsAt, willStandAt } from './ear_words.js';
 import { standing } from './log.js';
-import { noteWords, shiftAt } from './notes.js';
-import { BEYOND, BLOW, FINISH_AND_DRY, FLUTE_DONE, FOOT_TOO_SHORT, FROM_EDGE, IN_TUNE, SAND_UNTIL, SAW_AT,
-  THREE_TIMES, UNDER_1, centsToGo, cutTooFar, drillAt, expectCents, expectFlat, expectSharp, fromSoundHole, knownAs,
-  knownBefore, offBy, openUntil, sawnOff, sizeWide, tooSharp, undercutNow, undercutUntil, withBit } from './words.js';
+import { expectedHz, noteWords, shiftAt, soundWords } from './notes.js';
+import { BEYOND, BLOW, EDGE_LINE, FINISH_AND_DRY, FLUTE_DONE, FOOT_TOO_SHORT, FROM_EDGE, IN_TUNE, SAND_UNTIL, SAW_AT,
+  THREE_TIMES, UNDER_1, cutTooFar, drillAt, fromLine, fromSoundHole, knownAs, knownBefore, offBy, openUntil, restByEar,
+  sawnOff, sizeWide, thenSounds, tooSharp, undercutNow, undercutUntil, withBit } from './words.js';
 
 /** @param {Record<string, string>} texts @param {string} code */
 export const textOf = (texts, code) => (Object.hasOwn(texts, code) ? texts[code]
@@ -50,25 +51,31 @@ export const blowing = (next, open) => ({ before: BLOW, figure: noteWords(next, 
 /** "Under 1 %". @param {number} chance */
 const chanceWords = (chance) => (chance < 0.005 ? UNDER_1 : `${Math.round(chance * 100)} %`);
 
-/** What the step does, with its band and its risk. @param {NextStep} next @returns {string} */
-export function expectation({ step, expect_cents: cents, sigma_cents: sigma, overshoot }) {
-  const about = sigma === null ? '' : ` ± ${bare(sigma)}`;
+/** What it should sound like after the step, with its band and its risk. @param {NextStep} next
+ * @returns {string} */
+export function expectation(next) {
+  const { step, expect_cents: cents, sigma_cents: sigma, overshoot } = next;
   const risk = overshoot === null || cents === null ? '' : ` ${tooSharp(chanceWords(overshoot))}`;
-  if (step.do === 'read') return sigma === null ? '' : knownBefore(band(sigma));
-  if (cents === null || step.do === 'wait' || step.do === 'done' || step.do === 'rescue') return '';
-  if (step.until) return `${centsToGo(signed(cents), band(sigma))}${risk}`;
-  if (step.do === 'hole') {
-    const size = `${bare(Math.abs(cents))}${about}`;
-    return `${cents <= 0 ? expectFlat(size) : expectSharp(size)}${risk}`;
+  if (step.do === 'read') {
+    const open = step.open ?? [];
+    return sigma === null ? '' : knownBefore(soundWords(next, open, expectedHz(next, open)), band(sigma));
   }
-  return `${expectCents(`${signed(cents)}${about}`)}${risk}`;
+  // By ear the panel says it, and what was blown.
+  if (step.until || step.do === 'wait' || step.do === 'done' || step.do === 'rescue') return '';
+  if (cents === null || step.expect_hz === undefined || step.expect_hz === null) return '';
+  const about = sigma === null ? '' : ` ± ${bare(sigma)}`;
+  const sound = soundWords(next, step.of ?? [], step.expect_hz);
+  return `${step.do === 'hole' ? restByEar(sound, about) : thenSounds(sound, about)}${risk}`;
 }
 
 /** The amount of a cut by measure. @param {NextStep} next @param {State} s @param {Engine} engine */
 export function amount({ step }, s, engine) {
   if (step.until || (step.do !== 'foot' && step.do !== 'hole')) return '';
   const datum = s.doc.show?.datum ?? 'centre';
-  const from = datum === 'splitting edge' ? FROM_EDGE : fromSoundHole(datum);
+  // Before anything was heard there is no voice yet, only its line.
+  const made = (s.doc.log ?? []).some((entry) => entry.read !== undefined);
+  const from = datum === 'splitting edge' ? (made ? FROM_EDGE : EDGE_LINE)
+    : made ? fromSoundHole(datum) : fromLine(datum);
   const off = standing(s.doc).foot_mm - (step.at_mm ?? 0);
   return step.do === 'foot' && off > 0 ? `${from}; ${sawnOff(lengthWords(off, s, engine))}.` : `${from}.`;
 }
@@ -78,4 +85,14 @@ export function verdictWords(v) {
   const whole = Math.round(v.cents);
   const known = knownAs(whole === 0 ? IN_TUNE : offBy(whole), band(v.sigma_cents));
   return v.within ? known : `${known}: ${BEYOND}`;
+}
+
+/** Where the flute stands: "Every note within 7 cents, probably; about six more steps for 5".
+ * @param {NextStep} next @returns {string} */
+export function standsWords(next) {
+  const p = next.prospect;
+  if (p === undefined || next.step.do === 'done') return '';
+  const within = centsWords(Math.max(1, Math.ceil(p.within_cents)));
+  return p.all_cut ? standsAt(within, p.steps_left, String(Math.round(p.good_enough_cents)))
+    : willStandAt(within, p.steps_left);
 }

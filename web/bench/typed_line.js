@@ -38,10 +38,13 @@ export function typedLine(session, open, expected_hz, add) {
     const got = line.get();
     if (got === undefined) return;
     line.clear();
+    session.typing = true;
     add(got.value);
   }
+  /** Ready for the next pitch, where the last one was typed: one touch less. */
+  const ready = () => { if (session.typing) line.input.focus({ preventScroll: true }); };
   line.input.setAttribute('title', EXAMPLE);
   line.element.classList.add('typed');
   line.element.append(h('button', { type: 'button', class: 'second add', onclick: take }, TAKE_IT));
-  return line;
+  return { ...line, ready };
 }

@@ -9,6 +9,7 @@ interface BenchAside {
   room_c?: number;          // as last typed
   hushed?: string[];        // hints taken note of
   progress?: Progress;
+  scatter?: Scatter;        // of this maker's blows, as the core knows it by now
   removed?: { log: LogEntry[]; left: string };  // the log before an undo, and the one after as text
 }
 
@@ -18,6 +19,7 @@ interface Progress {
   attempts: number[];       // Hz
   blows: Blow[];
   strokes: number;          // made since the last blow
+  tapping?: 'tapped' | 'not told';  // as asked, whether it was opened without a tap
 }
 
 /** What the views of the bench look at beside the page's state. */

@@ -9,9 +9,10 @@ const capital = (text) => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
 
 // Why the step is the next one.
 export const WHY = {
-  saw_long: 'The voice is not known yet, so the foot stays long: what is sawn off cannot be put back.',
+  saw_long: 'The voice is not made yet, so the foot stays long: what is sawn off cannot be put back.',
   hear_voice: 'One reading of the tube without holes tells most of what no ruler can.',
-  hear_trimmed: 'Heard before and after a known cut, the tube tells the sound hole from the air in it.',
+  hear_trimmed: 'Heard before and after a cut of known length, the tube tells what the sound hole does and what the '
+    + 'air in it does.',
   trim_foot: 'Nearer to the foot’s mark by the ruler; the last cents come off by ear.',
   hear_again: 'The last reading does not fit what is known of this flute. Once more, before anything is cut.',
   warm_up: 'The last readings are all off alike: the flute is cold, or the block has moved. Warm the flute, look '
@@ -21,6 +22,7 @@ export const WHY = {
   undercut_hole: 'It is as wide as it may be: widen it inside, under the wall.',
   hear_note: 'How far is this note now? Nothing is cut before that is known.',
   finish_foot: 'The last cents of the lowest note, by ear.',
+  last_touch: 'All is cut, and this note is still flat: once more, a little.',
   plan_moved: 'What was heard would move the next hole further than anything explains. Hear this note again, and '
     + 'look whether the places and sizes you entered are right.',
   let_dry: 'Finish and moisture move the pitch: the last cents wait for the dry flute.',
@@ -58,6 +60,8 @@ export const sizeWide = (/** @type {string} */ size) => `${size} wide`;
 export const withBit = (/** @type {string} */ size) => `with the ${size} bit`;
 export const FROM_EDGE = 'From the splitting edge';
 export const fromSoundHole = (/** @type {string} */ datum) => `From the sound hole’s ${datum}`;
+export const fromLine = (/** @type {string} */ datum) => `From the line for the sound hole’s ${datum}`;
+export const EDGE_LINE = 'From the line for the splitting edge';
 export const sawnOff = (/** @type {string} */ length) => `${length} off`;
 export const NO_STEP_YET = 'There is no step yet.', LAST_GOOD_STEP = 'This is the last good step.';
 export const STOPPED = 'You stopped the reckoning. Your log is kept.';
@@ -68,11 +72,12 @@ export const entryWrong = (/** @type {number} */ n, /** @type {string} */ why) =
 // What to expect: cents as "+14 ± 4", a band as "± 4 cents".
 export const UNDER_1 = 'under 1 %';
 export const tooSharp = (/** @type {string} */ chance) => `Chance of too sharp: ${chance}.`;
-export const knownBefore = (/** @type {string} */ band) => `Known to ${band} before you blow.`;
-export const centsToGo = (/** @type {string} */ n, /** @type {string} */ band) => `About ${n} cents to go, to ${band}.`;
-export const expectFlat = (/** @type {string} */ cents) => `Expect ${cents} cents flat: the rest by ear.`;
-export const expectSharp = (/** @type {string} */ cents) => `Expect ${cents} cents sharp.`;
-export const expectCents = (/** @type {string} */ cents) => `Expect ${cents} cents.`;
+export const knownBefore = (/** @type {string} */ sound, /** @type {string} */ band) =>
+  `It should sound ${sound}, known to ${band} before you blow.`;
+/** @param {string} sound as "380.2 Hz, G4 −52 cents" @param {string} band */
+export const thenSounds = (sound, band) => `Then it should sound ${sound}${band}.`;
+export const restByEar = (/** @type {string} */ sound, /** @type {string} */ band) =>
+  `Then it should sound ${sound}${band}: the rest by ear.`;
 
 // Notes and fingerings.
 export const LOWEST_NOTE = 'the lowest note', LOWEST = 'lowest';
@@ -87,6 +92,9 @@ export const SCREEN_STAYS_ON = 'screen stays on', NOT_ALLOWED_NOW = 'not allowed
 export const VOICE = [['block', 'Block tied in its final place'], ['bore', 'Bore cleared of char and dust'],
   ['sealed', 'Sealed and dry, where it needs it'], ['warm', 'Blown warm, a minute']];
 export const ALL_SO = 'All of this is so';
+export const MAKE_VOICE = 'Make the voice';
+export const MAKE_VOICE_HOW = 'Cut the sound hole on its line, with ramp and edge, and tie the block on. The station '
+  + 'Voice has the measures. Then it can be blown.';
 export const VOICE_FINISHED = 'The voice is finished', VOICE_FIRST = 'First: is the voice finished?';
 
 // Lines to type into.
@@ -155,31 +163,6 @@ export const outAttempt = (/** @type {number} */ n, /** @type {string} */ hz) =>
 export const hzWithin = (/** @type {string} */ hz, /** @type {string} */ cents) => `${hz} Hz ± ${cents} cents`;
 export const logFrom = (/** @type {number} */ n, /** @type {number} */ all) => `Log it, from ${n} of ${all}`;
 
-// By ear, stroke by stroke; what the meter shows.
-export const meterWord = (/** @type {number} */ cents) => (cents === 0 ? 'there'
-  : `${Math.abs(cents) === 1 ? 'cent' : 'cents'} ${cents < 0 ? 'flat' : 'sharp'}`);
-export const NOT_BLOWN = 'not blown yet', BLOW_FIRST = 'Blow it first, as it is.', STOP_HERE = 'Stop here.';
-export const ONE_LIGHT = 'One light stroke.', BLOW_AGAIN = 'Blow once more: too close to tell.';
-const COUNTS = ['no', 'one', 'two', 'three', 'four', 'five', 'six'];
-const counted = (/** @type {number} */ n) => COUNTS[n] ?? String(n);
-export const moreStrokes = (/** @type {number} */ n) => capital(`${counted(n)} more like that.`);
-export const firstStrokes = (/** @type {number} */ n) => capital(`${counted(n)} ${n === 1 ? 'stroke' : 'strokes'}.`);
-export const madeStrokes = (/** @type {number} */ n) => `I made ${n === 1 ? 'one stroke' : `${n} strokes`}`;
-export const MADE_LIGHT = 'I made the light one', FORGET_BLOW = 'Forget the last blow', LOG_STOP = 'Log it: stop here';
-export const ONE_MORE = '+ 1 stroke', LIGHT_MORE = '+ light one';
-/** "2 strokes and a light one". @param {number} whole @param {number} light how many of each */
-export const strokeCounts = (whole, light) => [whole > 0 ? `${whole} ${whole === 1 ? 'stroke' : 'strokes'}` : '',
-  light === 0 ? '' : whole > 0 ? (light === 1 ? 'a light one' : `${light} light ones`)
-    : light === 1 ? 'one light stroke' : `${light} light strokes`].filter((p) => p !== '').join(' and ') || 'no stroke';
-export const takeBack = (/** @type {string} */ strokes) => `Take back: ${strokes}`;
-export const sinceBlow = (/** @type {string} */ strokes) => `${strokes} since the last blow.`;
-/** @param {number} n @param {string} cents @param {string} each */
-export const blowsTold = (n, cents, each) =>
-  `${n === 1 ? 'One blow' : `${n} blows`}, ± ${cents} cents; one stroke is about ${each}.`;
-export const noAdvice = (/** @type {string} */ fault) => `The advice could not be reckoned. (${fault})`;
-export const markFor = (/** @type {number | undefined} */ c) => `The mark is for a room of ${c} °C. Read this note `
-  + 'once in the room as it is now: then the mark moves with it.';
-
 // The ways out of trouble: what each is, how, and what to measure after. `mm` writes a length.
 export const WHAT_TO_DO = 'What to do';
 /** @type {Record<string, (at: WayAt, mm: (mm: number) => string) => Way>} */
@@ -211,8 +194,10 @@ export const WAYS = {
   accept: () => ({ name: 'Leave it', how: 'Nothing to cut. What counts as in tune grows until this note does; Song has '
     + 'it under ‘In tune within’.', act: 'Leave it' }),
 };
-export const lowersBy = (/** @type {number} */ cents) => `lowers it by ${centsWords(cents)}`;
-export const raisesBy = (/** @type {number} */ cents) => `raises it by ${centsWords(cents)}`;
+/** @param {number} cents @param {string} [sure] "± 4" */
+export const lowersBy = (cents, sure = '') => `lowers it by ${centsWords(cents)}${sure}`;
+/** @param {number} cents @param {string} [sure] */
+export const raisesBy = (cents, sure = '') => `raises it by ${centsWords(cents)}${sure}`;
 export const leavesSharp = (/** @type {number} */ cents) => `leaves a note ${centsWords(cents)} sharp`;
 export const REVERSIBLE = 'can be taken back', FOR_GOOD = 'cannot be taken back';
 export const costOf = (/** @type {string[]} */ parts) => `${capital(parts.join('; '))}.`;
