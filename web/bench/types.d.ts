@@ -61,3 +61,14 @@ interface Panel { element: HTMLElement; remove(): void }
 
 type Session = ReturnType<typeof import('./session.js').createSession>;
 type Listener = ReturnType<typeof import('./listen.js').createListener>;
+
+interface StrokeAdvice {
+  what: 'blow' | 'more' | 'light' | 'stop'; count: number; hz: number; sigma_cents: number;
+  cents_per_stroke: number;
+  mark_hz: number;         // where to stop, as this sitting's breath has it
+  opened_untold: boolean;  // the blows rise as if it was opened between them
+  first_hz: number; first_sigma_cents: number;  // before the first stroke
+  scatter_cents: number; scatter_blows: number;
+}
+/** How far this maker's blows lie apart, and how many blows say so; nothing known: nothing given. */
+interface Scatter { scatter_cents?: number; scatter_blows?: number }

@@ -155,7 +155,6 @@ const std::vector<Field>& fields() {
         {"/song/lowest", one_of(R"(["G4", "free", "b\u266D4", "C#5", {"hz": 391.9954}])")},
         {"/song/scale", one_of(R"(["major", "minor pentatonic", {"cents": [0, 203.9, 702]}])")},
         {"/song/tolerance_cents", number(0.1, 100)},
-        {"/song/good_enough_cents", number(1, 50)},
         {"/song/a4_hz", number(300, 600)},
         {"/song/breath", number(0.65, 1.75)},
         {"/shop/bits", some_bits},
@@ -211,7 +210,6 @@ double half_step(const std::string& pointer) {
                         pointer.find("/breath/") != std::string::npos;
     if (behind && ends(key, "mm")) return 0.005 * kFiner;
     if (key == "pa") return 0.05 * kFiner;
-    if (key == "good_enough_cents") return 0.005 * kFiner;
     if (ends(key, "mm") || key == "min" || key == "max") return 0.005;
     if (ends(key, "hz") || key == "sound_speed_m_s" || key == "breath") return 0.0005;
     if (key == "pressure_kpa") return 0.0005;

@@ -70,8 +70,24 @@ TEST_CASE("strokes and attempts are asked in JSON", "[hear]") {
     CHECK(far["what"] == "more");
     CHECK(far["count"].get<int>() >= 2);
     const Json there = ask("strokes", R"({"blows":[{"hz":521.5},{"hz":521.6}],"stop_hz":521,
-                                          "meter_cents":1})")["answer"];
+                                          "scatter_cents":1,"scatter_blows":40})")["answer"];
     CHECK(there["what"] == "stop");
+    CHECK(there["scatter_blows"] == 40);
+    CHECK(there["mark_hz"] == 521);
+    const char* const rising = R"({"blows":[{"hz":490},{"hz":495},{"hz":500}],"stop_hz":521)";
+    CHECK(ask("strokes", (rising + std::string("}")).c_str())["answer"]["opened_untold"] == true);
+    CHECK(
+        ask("strokes",
+            (rising + std::string(R"(,"tapping":"tapped"})")).c_str())["answer"]["opened_untold"] ==
+        false);
+    const Json wrong = ask("strokes", (rising + std::string(R"(,"tapping":"x"})")).c_str());
+    CHECK(wrong["violations"][0]["code"] == "unknown_name");
+    CHECK(wrong["violations"][0]["path"] == "tapping");
+    // blown sharper than known: the mark moves up
+    const Json moved = ask("strokes", R"({"blows":[{"hz":500}],"stop_hz":521,"now_hz":497,
+                                          "now_sigma_cents":2,"moment_cents":6})")["answer"];
+    CHECK(moved["mark_hz"] > 521.0);
+    CHECK(moved["first_hz"] == 500);
     CHECK(ask("strokes", R"({"blows":[],"stop_hz":521})")["violations"][0]["path"] == "blows");
     CHECK(ask("strokes", R"({"blows":[{"hz":-1}],"stop_hz":521})")["violations"][0]["path"] ==
           "blows[0].hz");
