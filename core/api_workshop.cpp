@@ -6,6 +6,7 @@
 #include "core/verbs/next.hpp"
 #include "core/verbs/pattern.hpp"
 #include "core/verbs/taught.hpp"
+#include "core/verbs/tone.hpp"
 #include "core/verbs/voice.hpp"
 
 namespace canewright {

@@ -42,6 +42,9 @@ Calibration calibrate(const Blowing& blowing, const NoteLoops& loops, int regist
         if ((at_far > 0.0) != (at_near > 0.0)) {
             const double log_convection =
                 bracketed_root(excess, near, far, at_near, at_far, 0.25 * kPressureError);
+            // where the branch begins to fold, the jump leaps: pressures between have no such jet
+            if (!(std::abs(excess(log_convection)) < 3.0 * kPressureError))
+                return failed("no_mark");
             Calibration c;
             c.found = true;
             c.convection = std::exp(log_convection);

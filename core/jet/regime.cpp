@@ -11,9 +11,11 @@ namespace canewright {
 namespace {
 
 constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
-constexpr double kThirdError = 1e-6;          // of its frequency, relative
-constexpr double kStep = 1.4142135623730951;  // of pressure, at most, on the way to an end
-constexpr int kMostSteps = 8;                 // of it, on the way to a pressure that holds
+constexpr double kThirdError = 1e-6;  // of its frequency, relative
+// Of pressure, at most, on the way to an end: a larger one may land beyond a fold, on a vibration
+// that nothing leads to.
+constexpr double kStep = 1.0905077326652577;  // 2^(1/8)
+constexpr int kMostSteps = 8;  // of a quarter octave, on the way to a pressure that holds
 
 double third_Hz(const Network& network, double second_Hz) {
     double below_Hz = kThirdFrom * second_Hz;
@@ -32,6 +34,16 @@ double third_Hz(const Network& network, double second_Hz) {
         at_below = at_above;
     }
     return kNaN;
+}
+
+// Whether a vibration is not the one before, a step of pressure on: Newton's method may come to
+// rest on another, that nothing leads to.
+bool leapt(const Oscillation& before, const Oscillation& after) {
+    constexpr double kMostLeap = 0.1;  // of the first harmonic
+    double moved = std::norm(Complex(after.velocity_m_s - before.velocity_m_s));
+    for (std::size_t n = 0; n < kOvertones; ++n)
+        moved += std::norm(after.overtones_m_s[n] - before.overtones_m_s[n]);
+    return moved > kMostLeap * kMostLeap * before.velocity_m_s * before.velocity_m_s;
 }
 
 Regime none(const char* why) {
@@ -91,7 +103,7 @@ Blowing::Stand Blowing::stand(const NoteLoops& loops, int register_number, doubl
         const bool led = near != nullptr && near->has_overtones;
         s.oscillation = with_overtones(drive_.terms(), loop, loops.overtones[n],
                                        led ? *near : first, centre_m_s);
-        s.lost = led && !s.oscillation.has_overtones;
+        s.lost = led && (!s.oscillation.has_overtones || leapt(*near, s.oscillation));
     }
     if (register_number > 1)
         s.gain_below = drive_.rival_gain(loops.of(register_number - 1), first, centre_m_s);

@@ -70,8 +70,8 @@ struct Regime {
 // Model    thresholds are set by phase and by who grows in whose presence. A register holds at a
 //          pressure while it has a vibration with its harmonics (core/jet/overtones) and neither
 //          neighbour's gain in its presence exceeds 1. From the design breath the pressure is led
-//          up, and down, in steps of half an octave or less, each vibration found from the one
-//          before, until it holds no more, to kPressureError. A second register near twice the
+//          up, and down, in steps of an eighth of an octave or less, each vibration found from the
+//          one before, until it holds no more, to kPressureError. A second register near twice the
 //          first is blown by its second harmonic: that grows until the first cannot go on with it
 //          (the branch folds), which is where most jumps up come from. The gains are asked in the
 //          presence of the first harmonic alone, which is nearer to time. It is a jump where the

@@ -2,10 +2,12 @@
 #include "core/layout/causes.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace canewright {
 namespace {
 
+constexpr double kSameWidth = 1e-6;   // a limit that is just kept is kept
 constexpr double kWidestHole = 0.95;  // of the bore: a wider one would cut the tube's sides open
 
 double positive(double value) { return value > 0.0 ? value : 0.0; }
@@ -110,6 +112,17 @@ Group group_of(What what) {
     return Group::each_note;
 }
 
+double crowding(const Flute& flute) {
+    double lacking = 0.0;
+    for (std::size_t i = 1; i < flute.holes.size(); ++i) {
+        const FingerHole &upper = flute.holes[i - 1], &lower = flute.holes[i];
+        const double wide_m = std::max(upper.diameter_m, lower.diameter_m);
+        const double left_m = lower.at_m - upper.at_m - 0.5 * (upper.diameter_m + lower.diameter_m);
+        lacking = std::max(lacking, 1.0 - left_m / wide_m);
+    }
+    return lacking > kSameWidth ? std::min(lacking, 1.0) : 0.0;
+}
+
 std::vector<Cause> causes_of(const Flute& flute, std::size_t notes, bool has_room,
                              const ShopErrors& shop, const ModelErrors& model) {
     std::vector<Cause> causes;
@@ -130,8 +143,9 @@ std::vector<Cause> causes_of(const Flute& flute, std::size_t notes, bool has_roo
     if (has_room) add(What::breath_share, -1, model.breath_share);
     add(What::breath, -1, model.breath);
     if (holes > 0) add(What::hole_size, -1, model.hole_size);
-    for (std::size_t n = 0; n < notes; ++n)
-        add(What::each_note, static_cast<int>(n), model.each_note_cents);
+    const double each_cents =
+        std::hypot(model.each_note_cents, kCrowdedHoles_cents * crowding(flute));
+    for (std::size_t n = 0; n < notes; ++n) add(What::each_note, static_cast<int>(n), each_cents);
     return causes;
 }
 

@@ -75,6 +75,13 @@ enum class What {
 const char* name(What what);
 Group group_of(What what);
 
+// Of each note, where finger holes lie nearer than their own width, which the hole's model is not
+// for (core/element/finger_hole): by the share of a width that lacks. Finite elements: 3.3 cents
+// where a third of a width was left.
+inline constexpr double kCrowdedHoles_cents = 5.0;
+// That share, the largest of all neighbours; 0 where each has its width.
+double crowding(const Flute& flute);
+
 // One thing that can be off, independent of all the others.
 //   index   of the hole (place, diameter) or of the note (each_note), from 0; else -1
 //   sigma   one standard deviation, in the SI unit of `what`

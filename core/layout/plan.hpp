@@ -28,7 +28,9 @@ struct Shop {
     double diameter_max_m = kNoLimit;
     double spacing_min_m = 0.0;       // centre to centre, also between the hands
     double spacing_max_m = kNoLimit;  // within one hand
-    std::vector<int> hands;           // holes of the upper and lower hand; empty: one hand
+    // Without a least spacing of the maker's: between two holes stays the width of either.
+    bool own_width_apart = false;
+    std::vector<int> hands;  // holes of the upper and lower hand; empty: one hand
 };
 
 // Where a hole that was planned before may still go.
@@ -69,8 +71,9 @@ struct NoteResult {
 enum class Limit {
     spacing_min,     // nearer would be out of the shop's spacing
     spacing_max,     // wider would be
-    diameter_min,    // smaller would be out of the shop's (or the model's) sizes
+    diameter_min,    // smaller would be out of the shop's sizes
     diameter_max,    // larger would be
+    bore_share,      // smaller or larger for its bore than the model can be asked
     bits,            // no bit of just this size
     edge,            // too little wall left between two holes
     sound_hole,      // too near the sound hole

@@ -12,10 +12,10 @@ namespace canewright {
 namespace {
 
 constexpr double kUnknown = std::numeric_limits<double>::quiet_NaN();
-constexpr Limit kKinds[] = {Limit::bits,           Limit::fixed,       Limit::planned,
-                            Limit::spacing_max,    Limit::spacing_min, Limit::diameter_max,
-                            Limit::diameter_min,   Limit::tube_end,    Limit::sound_hole,
-                            Limit::foot_clearance, Limit::edge};
+constexpr Limit kKinds[] = {Limit::bits,         Limit::fixed,          Limit::planned,
+                            Limit::spacing_max,  Limit::spacing_min,    Limit::diameter_max,
+                            Limit::diameter_min, Limit::bore_share,     Limit::tube_end,
+                            Limit::sound_hole,   Limit::foot_clearance, Limit::edge};
 
 class Judge {
    public:

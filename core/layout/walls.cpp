@@ -19,6 +19,8 @@ const char* name(Limit limit) {
             return "diameter_min";
         case Limit::diameter_max:
             return "diameter_max";
+        case Limit::bore_share:
+            return "bore_share";
         case Limit::bits:
             return "bits";
         case Limit::edge:
@@ -106,6 +108,12 @@ void Problem::build_walls() {
     const auto diameter = [](int hole, double factor) {
         return Term{Kind::diameter, hole, factor};
     };
+    // Cut already, or of a size that the maker holds: no default has a say.
+    const auto is_settled = [this](int hole) {
+        const std::size_t n = static_cast<std::size_t>(hole);
+        return (n < task_.cut_diameter_m.size() && task_.cut_diameter_m[n] > 0.0) ||
+               index_of(Kind::diameter, hole) < 0;
+    };
     const auto foot = [](double factor) { return Term{Kind::foot, -1, factor}; };
 
     const Shop& shop = task_.shop;
@@ -133,16 +141,16 @@ void Problem::build_walls() {
         const double largest_m =
             std::min(kLargestHole * bore_m, std::min(kLargestUndercut, task_.widest_share) *
                                                 bore_m / std::max(1.0, flare));
-        wall(Limit::diameter_min, i, {diameter(i, -1.0)},
-             -std::max({smallest_m, shop_smallest_m, cut_m}), shop_smallest_m > smallest_m);
-        wall(Limit::diameter_max, i, {diameter(i, 1.0)},
-             std::max(std::min(largest_m, shop_largest_m), cut_m), shop_largest_m < largest_m);
+        // Each names whose limit it is: one can be changed, the other is the tube's.
+        const bool small = shop_smallest_m > smallest_m, large = shop_largest_m < largest_m;
+        wall(small ? Limit::diameter_min : Limit::bore_share, i, {diameter(i, -1.0)},
+             -std::max({smallest_m, shop_smallest_m, cut_m}), small);
+        wall(large ? Limit::diameter_max : Limit::bore_share, i, {diameter(i, 1.0)},
+             std::max(std::min(largest_m, shop_largest_m), cut_m), large);
         if (cut_m > 0.0) wall(Limit::fixed, kOrder, {diameter(i, -1.0)}, -cut_m);
         // The shop's limits can give way, what the model and the tube allow cannot.
-        if (shop_smallest_m > smallest_m)
-            wall(Limit::diameter_min, i, {diameter(i, -1.0)}, -std::max(smallest_m, cut_m));
-        if (shop_largest_m < largest_m)
-            wall(Limit::diameter_max, i, {diameter(i, 1.0)}, std::max(largest_m, cut_m));
+        if (small) wall(Limit::bore_share, i, {diameter(i, -1.0)}, -std::max(smallest_m, cut_m));
+        if (large) wall(Limit::bore_share, i, {diameter(i, 1.0)}, std::max(largest_m, cut_m));
         keep_in_bore(i, i);
         if (n < rules_.bit_m.size() && rules_.bit_m[n] > 0.0) {
             wall(Limit::bits, i, {diameter(i, 1.0)}, rules_.bit_m[n]);
@@ -164,6 +172,13 @@ void Problem::build_walls() {
              {at(i, 1.0), at(i + 1, -1.0), diameter(i, 0.5), diameter(i + 1, 0.5)}, -kBridge_m);
         wall(Limit::spacing_min, i + 1, {at(i, 1.0), at(i + 1, -1.0)},
              shop.spacing_min_m > 0.0 ? -shop.spacing_min_m : kNoLimit, true);
+        if (shop.own_width_apart && !(shop.spacing_min_m > 0.0) && !is_settled(i) &&
+            !is_settled(i + 1))
+            for (const double upper : {1.5, 0.5})  // in widths: half of each, and one of the two
+                wall(
+                    Limit::spacing_min, i + 1,
+                    {at(i, 1.0), at(i + 1, -1.0), diameter(i, upper), diameter(i + 1, 2.0 - upper)},
+                    0.0, true);
         if (same_hand(shop, i))
             wall(Limit::spacing_max, i + 1, {at(i, -1.0), at(i + 1, 1.0)}, shop.spacing_max_m,
                  true);

@@ -25,6 +25,7 @@ Shop shop_of(const Document& document, int holes) {
     shop.diameter_max_m = diameter.max_m.value_or(shop.diameter_max_m);
     const SpanEntry spacing = given.spacing.value_or(SpanEntry{});
     shop.spacing_min_m = spacing.min_m.value_or(shop.spacing_min_m);
+    shop.own_width_apart = !spacing.min_m;
     shop.spacing_max_m = spacing.max_m.value_or(shop.spacing_max_m);
     shop.hands = given.hands.value_or(default_hands(holes));
     return shop;

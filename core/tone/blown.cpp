@@ -11,11 +11,11 @@
 namespace canewright {
 namespace {
 
-constexpr double kStep_s = 1.0 / (kToneRate_Hz * kInner);
-constexpr std::size_t kBlock = 32;        // steps between two looks at the breath
+constexpr double kInnerStep_s = 1.0 / (kToneRate_Hz * kInner);
+constexpr std::size_t kInnerBlock = 32;   // steps between two looks at the breath
 constexpr std::size_t kPast = 1U << 14U;  // 0.17 s: a jet too slow for it does not swing
 constexpr double kLeastJet_m_s = 0.3;     // below, nothing that is blown sounds
-constexpr double kNothing = 1e-30;        // what decays below it costs a hundred times the time
+constexpr double kStillness = 1e-30;      // what decays below it costs a hundred times the time
 
 // One mode's step. The state is its share of the window's flow: y' = pole y + residue (pole S - L),
 // S the jet's source before it is differentiated, L what is lost. Real poles count half.
@@ -29,16 +29,17 @@ struct Stepped {
 
 // Integrals of exp(pole (T - t)) over a step, times the part of a straight line that belongs to its
 // beginning and to its end.
-void straight(Complex pole, Complex& begin, Complex& end) {
-    const Complex x = pole * kStep_s;
+void straight_parts(Complex pole, Complex& begin, Complex& end) {
+    const Complex x = pole * kInnerStep_s;
     if (std::abs(x) < 1e-2) {
-        begin = kStep_s * (0.5 + x * (1.0 / 3.0 + x * (0.125 + x * (1.0 / 30.0 + x / 144.0))));
-        end = kStep_s * (0.5 + x * (1.0 / 6.0 + x * (1.0 / 24.0 + x * (1.0 / 120.0 + x / 720.0))));
+        begin = kInnerStep_s * (0.5 + x * (1.0 / 3.0 + x * (0.125 + x * (1.0 / 30.0 + x / 144.0))));
+        end = kInnerStep_s *
+              (0.5 + x * (1.0 / 6.0 + x * (1.0 / 24.0 + x * (1.0 / 120.0 + x / 720.0))));
         return;
     }
     const Complex grown = std::exp(x), per_x2 = inverse(x * x);
-    begin = kStep_s * (grown * (x - 1.0) + 1.0) * per_x2;
-    end = kStep_s * (grown - 1.0 - x) * per_x2;
+    begin = kInnerStep_s * (grown * (x - 1.0) + 1.0) * per_x2;
+    end = kInnerStep_s * (grown - 1.0 - x) * per_x2;
 }
 
 class Stepper {
@@ -48,9 +49,9 @@ class Stepper {
             const double twice = m.is_pair() ? 2.0 : 1.0;
             const Complex r = twice / terms.area_m2 * m.flow;
             Complex begin, end;
-            straight(m.pole, begin, end);
+            straight_parts(m.pole, begin, end);
             Stepped s;
-            s.keep = std::exp(m.pole * kStep_s);
+            s.keep = std::exp(m.pole * kInnerStep_s);
             s.source_0 = r * m.pole * begin;
             s.source_1 = r * m.pole * end;
             s.lost_0 = -r * begin;
@@ -103,7 +104,7 @@ class Stepper {
     double velocity_m_s() const { return velocity_; }
     void flush() {
         for (Stepped& m : modes_)
-            if (std::abs(m.y.real()) + std::abs(m.y.imag()) < kNothing) m.y = 0.0;
+            if (std::abs(m.y.real()) + std::abs(m.y.imag()) < kStillness) m.y = 0.0;
     }
 
    private:
@@ -113,18 +114,18 @@ class Stepper {
     double source_ = 0.0, lost_ = 0.0, velocity_ = 0.0;
 };
 
-double swung(double share) { return share < 1.0 ? 0.5 - 0.5 * std::cos(kPi * share) : 1.0; }
+double swung_in(double share) { return share < 1.0 ? 0.5 - 0.5 * std::cos(kPi * share) : 1.0; }
 
-double pressure_Pa(const Breath& breath, double t_s) {
+double breath_Pa(const Breath& breath, double t_s) {
     const double left_s = breath.seconds - t_s;
     if (t_s < 0.0 || !(left_s > 0.0)) return 0.0;
-    const double risen = breath.already.sounds ? 1.0 : swung(t_s / kRise_s);
-    const double share = std::min(risen, swung(left_s / kFall_s));
+    const double risen = breath.already.sounds ? 1.0 : swung_in(t_s / kRise_s);
+    const double share = std::min(risen, swung_in(left_s / kFall_s));
     return share * breath.from_Pa * std::pow(breath.to_Pa / breath.from_Pa, t_s / breath.seconds);
 }
 
 // The samples before now, and what lay between them.
-class Past {
+class PastFlow {
    public:
     void add(double value) { values_[++now_ & (kPast - 1)] = value; }
     // The value `late` samples before the one that comes next.
@@ -146,7 +147,7 @@ class Past {
 };
 
 // Every kInner-th sample of what has nothing above half the outer rate.
-std::vector<float> thinned(const std::vector<double>& fine) {
+std::vector<float> thinned_samples(const std::vector<double>& fine) {
     constexpr int kReach = 24;
     std::array<double, 2 * kReach + 1> weights{};
     double sum = 0.0;
@@ -179,44 +180,45 @@ std::vector<float> blown(const ModalLoop& loop, const Player& player, const Brea
     const JetTerms terms = player.drive.terms();
     const double height_m = player.track.height_m();
     const double patches = std::max(player.track.width_m / height_m, 1.0);
-    const double per_change = player.air.density_kg_m3 / (4.0 * kPi * kHeardFrom_m * kStep_s);
+    const double per_change = player.air.density_kg_m3 / (4.0 * kPi * kHeardFrom_m * kInnerStep_s);
     Stepper stepper(loop, terms);
-    Past past;
+    PastFlow past;
     Noise noise(seed, 0);
     const auto steps =
-        static_cast<std::size_t>(std::max(0.0, breath.seconds + kRinging_s) / kStep_s);
+        static_cast<std::size_t>(std::max(0.0, breath.seconds + kRinging_s) / kInnerStep_s);
     std::vector<double> out(steps);
     const auto source_of = [&](double then_m_s, double jet_m_s) {
         return terms.source_Pa_s2_m * jet_m_s *
                std::tanh(terms.receptivity * then_m_s / jet_m_s - terms.offset);
     };
-    double at_Pa = pressure_Pa(breath, 0.0);
+    double at_Pa = breath_Pa(breath, 0.0);
     double centre = track_flow(player.air, player.track, at_Pa).centre_m_s;
     double jet = centre, turbulence = 0.0, flow = 0.0;
     const Oscillation& already = breath.already;
     if (already.sounds && jet > kLeastJet_m_s) {
         const double w = 2.0 * kPi * already.frequency_Hz;
         for (std::size_t n = kPast; n-- > 0;)
-            past.add(already.velocity_m_s * std::cos(w * kStep_s * static_cast<double>(n)));
+            past.add(already.velocity_m_s * std::cos(w * kInnerStep_s * static_cast<double>(n)));
         const double late_s = terms.late_m / jet;
         stepper.set(loop, already, source_of(already.velocity_m_s * std::cos(w * late_s), jet));
     }
-    for (std::size_t n = 0; n < steps; n += kBlock) {
+    for (std::size_t n = 0; n < steps; n += kInnerBlock) {
         // the jet's speed goes straight from one look at the breath to the next
-        const double next_Pa = pressure_Pa(breath, static_cast<double>(n + kBlock) * kStep_s);
+        const double next_Pa =
+            breath_Pa(breath, static_cast<double>(n + kInnerBlock) * kInnerStep_s);
         if (next_Pa != at_Pa) centre = track_flow(player.air, player.track, next_Pa).centre_m_s;
         at_Pa = next_Pa;
-        const double rise = (centre - jet) / static_cast<double>(kBlock);
+        const double rise = (centre - jet) / static_cast<double>(kInnerBlock);
         const double keep = std::exp(-2.0 * kPi * kNoiseStrouhal * std::max(jet, kLeastJet_m_s) /
-                                     height_m * kStep_s);
+                                     height_m * kInnerStep_s);
         // uniform numbers of variance 1, lessened to one of the same below the corner
         const double per_speed2 = kNoise * 0.5 * player.air.density_kg_m3 / std::sqrt(patches) *
                                   std::sqrt(12.0 * (1.0 - keep * keep));
-        for (std::size_t k = n; k < std::min(n + kBlock, steps); ++k) {
+        for (std::size_t k = n; k < std::min(n + kInnerBlock, steps); ++k) {
             jet += rise;
             double source = 0.0;
             if (jet > kLeastJet_m_s) {
-                const double late = terms.late_m / (jet * kStep_s);
+                const double late = terms.late_m / (jet * kInnerStep_s);
                 source = source_of(past.before_next(late), jet);
                 turbulence = keep * turbulence + per_speed2 * jet * jet * (noise.uniform() - 0.5);
             } else {
@@ -225,13 +227,13 @@ std::vector<float> blown(const ModalLoop& loop, const Player& player, const Brea
             const double now = stepper.step(source, turbulence);
             past.add(stepper.velocity_m_s());
             const double swell =
-                already.sounds ? swung(static_cast<double>(k) * kStep_s / kRise_s) : 1.0;
+                already.sounds ? swung_in(static_cast<double>(k) * kInnerStep_s / kRise_s) : 1.0;
             out[k] = swell * per_change * (now - flow);
             flow = now;
         }
         stepper.flush();
     }
-    return thinned(out);
+    return thinned_samples(out);
 }
 
 }  // namespace canewright

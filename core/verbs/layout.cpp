@@ -71,6 +71,8 @@ std::string path_of_all(Limit limit) {
             return "shop.diameter_mm.min";
         case Limit::diameter_max:
             return "shop.diameter_mm.max";
+        case Limit::bore_share:
+            return "tube.bore";
         case Limit::fixed:
         case Limit::planned:
         case Limit::edge:
@@ -92,6 +94,7 @@ std::string path_of(const Binding& binding) {
     switch (binding.limit) {
         case Limit::diameter_min:
         case Limit::diameter_max:
+        case Limit::bore_share:
         case Limit::bits:
             return hole + ".diameter_mm";
         case Limit::fixed:

@@ -10,16 +10,12 @@
 #include "core/music/pitch_name.hpp"
 #include "core/task/task.hpp"
 #include "core/verbs/answer.hpp"
+#include "core/verbs/outside.hpp"
 
 namespace canewright {
 
 namespace {
 
-// The bores for which the models have been compared with finite elements.
-constexpr double kBoreMin_m = 0.006;
-constexpr double kBoreMax_m = 0.025;
-// A wall of more than this share of the bore is outside what has been compared.
-constexpr double kWallToBore = 0.3;
 // Room for plug, track, slow air chamber and mouth where their lengths are not given. Our choice.
 constexpr double kLeastAbove_m = 0.06;
 
@@ -87,6 +83,11 @@ Json warnings_json(const Document& document, const LayoutTask& task, const Layou
     warn(is_above(flute.wall_m, kWallToBore * narrow_m), "wall_thick");
     warn(at_end || too_high, "short_tube");
     warn(above_is_short(document), "above_short");
+    const auto& tube = *document.tube;
+    // Measured where nothing is: the log may have sawn there since, which is no mistake.
+    warn(tube.end_m && !tube.bore.empty() && is_above(tube.bore.back().at_m, *tube.end_m),
+         "bore_beyond_end");
+    warn(is_above(hole.wall_m, flute.wall_m), "sound_hole_wall_thick");
     return json;
 }
 

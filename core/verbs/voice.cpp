@@ -67,24 +67,9 @@ Judgement judgement_of(const VoiceCase& one) {
     return regime.judgement;
 }
 
-struct Played {
-    SoundTask task;
-    Air air;
-    bool heard = false;
-};
-
-// As `sound` has it; of what was heard nothing where there is no song.
-Played played(const Document& document) {
-    if (is_taught(document) && missing_for(Verb::layout, document).empty()) {
-        const TaughtFlute taught = taught_flute(document);
-        return {taught.task, taught.air, taught.heard};
-    }
-    return {sound_task(document), bore_air(document)};
-}
-
 VoiceCase voice_case(const Document& document) {
     VoiceCase one;
-    const Played now = played(document);
+    const PlayedFlute now = played_flute(document);
     one.document = replay(document).document;
     one.task = now.task;
     one.heard = now.heard;
@@ -101,54 +86,62 @@ VoiceCase voice_case(const Document& document) {
         else if (one.task.playable[k])
             note = blown_note(one, one.task.fingering[k]);
         note.open = one.task.notes[k].open;
+        note.on_flute = one.task.fingering[k];
         note.playable = one.task.playable[k];
         one.notes.push_back(note);
     }
     return one;
 }
 
-// The lowest note, the calibration by what it and the log say, then every note. Nothing is blown
-// where the tube has no room for a track.
-Json blow_all(const Document& document, VoiceCase& one) {
-    Json calibrated = Json::object();
-    calibrated["calibrated"] = nullptr;
-    const Track& track = one.voice.track;
-    if (!std::isfinite(track.depth_m + track.width_m + track.length_m)) return calibrated;
-    Blowing blowing(one.voice, one.jet_air);
-    const auto blow_lowest = [&] {
-        blow(one.lowest, blowing);
-        one.judgement = judgement_of(one);
-        one.mapped = one.judgement.band != Band::out;
-    };
-    blow_lowest();
-    calibrate_voice(document, one, blowing, calibrated);
-    if (one.calibrated_by) blow_lowest();
-    for (BlownNote& note : one.notes)
-        if (one.mapped && note.playable) blow(note, blowing);
-    return calibrated;
-}
+}  // namespace
 
-// Without finger holes the lowest note is all there is.
-Document with_lowest_alone(const Document& given) {
-    Document document = given;
+Document played_document(const Document& given) {
+    Document document = planned_like_before(given);
     if (!document.finger_holes) document.notes = std::vector<NoteEntry>{NoteEntry{}};
     return document;
 }
 
-}  // namespace
+PlayedFlute played_flute(const Document& document) {
+    if (is_taught(document) && missing_for(Verb::layout, document).empty()) {
+        const TaughtFlute taught = taught_flute(document);
+        return {taught.task, taught.air, taught.heard};
+    }
+    return {sound_task(document), bore_air(document), false};
+}
+
+// The lowest note, the calibration by what it and the log say, then every note.
+BlownCase blown_case(const Document& document) {
+    BlownCase all{voice_case(document), {}, Json::object()};
+    VoiceCase& one = all.one;
+    all.calibrated["calibrated"] = nullptr;
+    const Track& track = one.voice.track;
+    if (!std::isfinite(track.depth_m + track.width_m + track.length_m)) return all;
+    all.blowing.emplace(one.voice, one.jet_air);
+    const auto blow_lowest = [&] {
+        blow(one.lowest, *all.blowing);
+        one.judgement = judgement_of(one);
+        one.mapped = one.judgement.band != Band::out;
+    };
+    blow_lowest();
+    calibrate_voice(document, one, *all.blowing, all.calibrated);
+    if (one.calibrated_by) blow_lowest();
+    for (BlownNote& note : one.notes)
+        if (one.mapped && note.playable) blow(note, *all.blowing);
+    return all;
+}
 
 Answer voice_answer(const Document& given) {
     Answer answer;
     answer.violations = pattern_faults(given);
     if (!answer.violations.empty()) return answer;
-    const Document document = with_lowest_alone(planned_like_before(given));
-    VoiceCase one = voice_case(document);
-    Json calibrated = blow_all(document, one);
+    const Document document = played_document(given);
+    const BlownCase blown = blown_case(document);
+    const VoiceCase& one = blown.one;
 
     Json json = Json::object();
     add_voice(one, json);
     json["notes"] = voice_notes_json(one);
-    json.update(calibrated);
+    json.update(blown.calibrated);
     json["as_cut"] = as_cut_json(one);
     json["proposed"] = Json::array();
     for (const Proposal& each : one.proposals) json["proposed"].push_back(proposal_json(each));

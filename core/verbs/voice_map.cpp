@@ -32,23 +32,6 @@ const char* reason_name(BandReason reason) {
     return "";
 }
 
-Json why_json(const char* code) {
-    Json json = Json::object();
-    json["code"] = code;
-    json["value"] = nullptr;
-    json["limit"] = nullptr;
-    return json;
-}
-
-Json why_json(const Judgement& judgement) {
-    if (judgement.band == Band::good) return nullptr;
-    Json json = why_json(reason_name(judgement.reason));
-    if (judgement.reason == BandReason::none) return json;
-    json["value"] = number_json(judgement.value);
-    json["limit"] = number_json(judgement.limit);
-    return json;
-}
-
 // By how much, either way, a pressure may be off: as the band says, or as the calibration leaves
 // it, whichever is nearer.
 double factor_of(const VoiceCase& one, Band band, PressureMark asked) {
@@ -197,6 +180,23 @@ std::optional<NoteLoops> loops_then(const Document& document, const VoiceCase& o
 }
 
 }  // namespace
+
+Json why_json(const char* code) {
+    Json json = Json::object();
+    json["code"] = code;
+    json["value"] = nullptr;
+    json["limit"] = nullptr;
+    return json;
+}
+
+Json why_json(const Judgement& judgement) {
+    if (judgement.band == Band::good) return nullptr;
+    Json json = why_json(reason_name(judgement.reason));
+    if (judgement.reason == BandReason::none) return json;
+    json["value"] = number_json(judgement.value);
+    json["limit"] = number_json(judgement.limit);
+    return json;
+}
 
 void add_voice(const VoiceCase& one, Json& json) {
     const bool given = one.described();

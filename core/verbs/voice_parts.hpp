@@ -39,7 +39,8 @@ double usual_track_depth_m(double bore_m);
 
 // A fingering, blown into its first two registers.
 struct BlownNote {
-    Fingering open;  // as asked for
+    Fingering open;      // as asked for
+    Fingering on_flute;  // the same in the numbers of the flute's holes
     bool playable = true;
     std::array<Resonance, 2> resonances{};
     std::array<Regime, 2> regimes{};  // none where there is no map
@@ -74,6 +75,30 @@ struct VoiceCase {
     }
     bool described() const { return missing.empty(); }
 };
+
+// The flute as `sound` has it; of what was heard nothing where there is no song.
+struct PlayedFlute {
+    SoundTask task;
+    Air air;
+    bool heard = false;
+};
+PlayedFlute played_flute(const Document& document);
+
+// What of a document is blown: holes as planned, without finger holes the lowest note alone.
+Document played_document(const Document& given);
+
+// A case with what blows it, calibrated as far as the log says. Nothing blows where the tube has no
+// room for a track.
+struct BlownCase {
+    VoiceCase one;
+    std::optional<Blowing> blowing;
+    Json calibrated;  // calibrate_voice()
+};
+BlownCase blown_case(const Document& document);
+
+// {"code","value","limit"} of what a number decided, or of a name alone.
+Json why_json(const Judgement& judgement);
+Json why_json(const char* code);
 
 // {"voice","missing","from","with_proposed"} and the notes.
 void add_voice(const VoiceCase& one, Json& json);

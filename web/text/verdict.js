@@ -59,6 +59,8 @@ const WARNINGS = {
   wall_thick: 'The wall is thicker for this bore than the reckoning was checked for; trust the marks '
     + 'less.',
   short_tube: 'The tube is too short for the lowest note asked for.',
+  bore_beyond_end: 'A bore is measured beyond the tube’s end.',
+  sound_hole_wall_thick: 'The wall at the sound hole is thicker than the tube’s.',
   above_short: 'Little is left above the line for plug, track, chamber and mouth end.',
 };
 

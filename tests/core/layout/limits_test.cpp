@@ -103,6 +103,49 @@ TEST_CASE("the smallest diameter is kept and named", "[layout][limits]") {
     for (const FingerHole& h : r.flute.holes) CHECK(h.diameter_m >= 0.004 - kRounding_m);
 }
 
+// Where the maker's sizes are wide, what holds a hole is its bore: another limit, with another
+// name, and nothing on the bench changes it.
+TEST_CASE("a share of the bore is not named as the shop's largest diameter", "[layout][limits]") {
+    LayoutTask task = easy_task();
+    // Steps as wide as a third on holes that lie near: the middle one has to be wide.
+    task.notes = opened_in_order(5, 659.26, {0.0, 400.0, 800.0, 1200.0, 1600.0, 2000.0});
+    task.shop.spacing_max_m = 0.014;
+    task.shop.diameter_max_m = 0.012;  // 0.96 of the bore: beyond any share
+    const LayoutResult r = place_holes(task, played_air());
+    REQUIRE(binding(r, Limit::bore_share) != nullptr);
+    CHECK(binding(r, Limit::diameter_max) == nullptr);
+    CHECK(binding(r, Limit::bore_share)->costs_cents > kBindingCost_cents);
+    for (const FingerHole& h : r.flute.holes)
+        CHECK(h.diameter_m <= kLargestHole * 0.0125 + kRounding_m);
+    task.shop.diameter_max_m = 0.006;
+    const LayoutResult small = place_holes(task, played_air());
+    CHECK(binding(small, Limit::diameter_max) != nullptr);
+}
+
+// Semitones lie near: without a spacing of the maker's each hole keeps the width of either from its
+// neighbour, within which the holes' model is checked (core/element/finger_hole).
+TEST_CASE("holes keep their own width apart where nobody gives a spacing", "[layout][limits]") {
+    LayoutTask task = easy_task();
+    task.notes = opened_in_order(5, 1318.5, {0.0, 100.0, 200.0, 300.0, 400.0, 500.0});
+    task.shop.diameter_min_m = 0.0055;
+    const auto least = [](const LayoutResult& r) {
+        double share = 9.0;
+        for (std::size_t i = 1; i < r.flute.holes.size(); ++i) {
+            const double a = r.flute.holes[i - 1].diameter_m, b = r.flute.holes[i].diameter_m;
+            share = std::min(share, (spacing_m(r, i) - 0.5 * (a + b)) / std::max(a, b));
+        }
+        return share;
+    };
+    const LayoutResult near = place_holes(task, played_air());
+    CHECK(least(near) < 0.9);
+    task.shop.own_width_apart = true;
+    const LayoutResult apart = place_holes(task, played_air());
+    CHECK(finite(apart));
+    CHECK(least(apart) > 1.0 - 1e-6);
+    task.shop.spacing_min_m = 0.001;  // the maker's own word goes before it
+    CHECK(least(place_holes(task, played_air())) < 0.9);
+}
+
 // A hole that is cut cannot shrink.
 TEST_CASE("what is cut stays at least as large", "[layout][limits]") {
     LayoutTask task = easy_task();
