@@ -4,7 +4,10 @@
 #include "core/verbs/hear.hpp"
 #include "core/verbs/link.hpp"
 #include "core/verbs/next.hpp"
+#include "core/verbs/opening.hpp"
+#include "core/verbs/outside.hpp"
 #include "core/verbs/pattern.hpp"
+#include "core/verbs/spread.hpp"
 #include "core/verbs/taught.hpp"
 #include "core/verbs/tone.hpp"
 #include "core/verbs/voice.hpp"
@@ -37,19 +40,23 @@ constexpr Row kWorkshop[] = {
 std::string plan_verb(const std::string& verb, const std::string& text) {
     const ReadDocument read = read_document(text);
     const bool taught = read.violations.empty() && is_taught(read.document);
-    if (verb == "layout" && taught) return on_build<taught_layout>(text);
-    if (verb == "layout" && read.violations.empty()) return on_build<layout_answer>(text);
+    if (verb == "layout" && taught) return on_build<with_outside<taught_layout>>(text);
+    if (verb == "layout" && read.violations.empty())
+        return on_build<with_outside<layout_answer>>(text);
     if (verb == "sound" && taught) {
         // A build's sound needs what its layout needs: targets give the breath its lift.
         const std::vector<Violation> wrong = with_needs(Verb::sound, read);
-        return wrong.empty() ? on_build<taught_sound>(text) : refused(wrong);
+        return wrong.empty() ? on_build<with_outside<taught_sound>>(text) : refused(wrong);
     }
+    if (verb == "sound") return on_document<Verb::sound, with_outside<sound_answer>>(text);
+    if (verb == "spread") return on_document<Verb::spread, with_outside<spread_answer>>(text);
     return run(verb, text);
 }
 
 std::string workshop_verb(const std::string& verb, const std::string& text) {
     if (const Row* row = row_of(kWorkshop, verb)) return row->ask(text);
-    return verb == "layout" || verb == "sound" ? plan_verb(verb, text) : run(verb, text);
+    const bool plans = verb == "layout" || verb == "sound" || verb == "spread";
+    return plans ? plan_verb(verb, text) : run(verb, text);
 }
 
 }  // namespace
