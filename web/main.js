@@ -64,7 +64,7 @@ async function start() {
     { key: 'voice', name: 'Voice', load: async () => (await import('./voice/voice.js')).voice(desk) },
     { key: 'bench', name: 'Bench', load: async () => (await import('./bench/bench.js')).bench(desk) },
     { key: 'shelf', name: 'Shelf', load: async () => (await import('./shelf/shelf.js')).shelf(desk) },
-  ]);
+  ], async () => (await import('./guide/guide.js')).openGuide(desk));
   solveAlways(store, engine);
   spreadAlways(store, engine);
   await whole;

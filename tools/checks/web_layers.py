@@ -1,7 +1,7 @@
 # tools/checks/web_layers.py -- part of tools/checks/layers.py: each room of web/ imports only rooms below it.
 """single <- engine <- state <- text <- widgets <- the rooms by the names on the screen <- main.js
 
-A room is a station, or paper: none knows another, main.js opens them. What is loaded later counts as
+A room is a station, paper, or guide: none knows another, main.js opens them. What is loaded later counts as
 what is loaded at once; types do not count.
 """
 import posixpath
@@ -15,7 +15,7 @@ BELOW = {
     "widgets": {"state", "text"},
     "offline": {"text", "widgets"},
 }
-for room in ("cane", "song", "marks", "voice", "bench", "shelf", "paper"):
+for room in ("cane", "song", "marks", "voice", "bench", "shelf", "paper", "guide"):
     BELOW[room] = {"engine", "state", "text", "widgets"}
 TOP = {"web/main.js", "web/single/start.js"}  # know everybody
 LEAVES = {"web/text/version.js"}  # a few constants of the build: anybody may know them

@@ -7,8 +7,6 @@ import { boreStations } from './bore.js';
 import { later } from '../widgets/later.js';
 import { errors } from './errors.js';
 import { textReader } from '../state/readers.js';
-import { isBlank } from '../state/desk.js';
-import { withValue } from '../state/path.js';
 import { SHORT, verdict, warning } from '../text/verdict.js';
 import { ABOVE_LINE, BELOW_LINE, BRING_BACK, CAN_MEASURE, HOLE_LENGTH, HOLE_WALL, HOLE_WIDTH, KEPT, LEAD,
   LENGTH, MATERIAL, NAME, NODE_RIDGE, NOT_KEPT, NOT_SAID, OTHER_WAYS, OUTSIDE, PLUG, SOUND_HOLE, TAKE_CARE,
@@ -89,22 +87,9 @@ function wallPart(desk) {
     label: CAN_MEASURE, hidden: true,
     options: [['wall', WALL.label], ['outer', OUTSIDE.label]],
     now: (s) => (outside(s) ? 'outer' : 'wall'),
-    pick: (value) => desk.edit((s) => {
-      // The other figure follows from the answer, so that the marks stay where they are.
-      const bare = withValue(withValue(s.doc, 'tube.wall_mm', undefined), 'tube.outer_mm', undefined);
-      if (isBlank(s)) return { doc: withValue(bare, value === 'outer' ? 'tube.outer_mm' : 'tube.wall_mm', null) };
-      const bore = s.good.tube.bore[0].diameter_mm;
-      const known = s.good.tube;
-      const thick = known.wall_mm ?? ((known.outer_mm ?? bore) - bore) / 2;
-      return { doc: value === 'outer'
-        ? withValue(bare, 'tube.outer_mm', round(bore + 2 * thick))
-        : withValue(bare, 'tube.wall_mm', round(thick)) };
-    }, ['tube.wall_mm', 'tube.outer_mm']),
+    pick: (value) => void import('../state/wall.js').then((m) => m.wallBy(desk, value)).catch(() => desk.edit(() => ({}))),
   }), wall.element, outer.element);
 }
-
-/** @param {number} mm */
-const round = (mm) => Math.round(mm * 1000) / 1000;
 
 /** @param {Desk} desk */
 function afresh(desk) {

@@ -101,7 +101,7 @@ function lowestPart(desk) {
 /** @param {Desk} desk @returns {Node[]} */
 function scalePart(desk) {
   const own = field(desk, 'song.scale', {
-    ...STEPS, wide: true,
+    ...STEPS, wide: true, words: true,  // a pad for figures may have no space
     read: centsReader(desk.engine), when: () => !own.element.hidden,
     write: (v) => (typeof v === 'object' ? v.cents.join(' ') : ''),
   });

@@ -21,28 +21,6 @@ export function numberReader(engine, how = {}) {
   };
 }
 
-/** Items stand apart by semicolon, line, or comma and space: a bare comma may be a decimal one.
- * @param {string} text */
-function items(text) {
-  return text.split(/;|\n|,\s+/).map((item) => item.trim()).filter((item) => item !== '');
-}
-
-/** A drill set such as "4, 5, 5.5, 7/64 in". @param {Engine} engine @returns {Reader} */
-export function bitsReader(engine) {
-  return (text, unit) => {
-    /** @type {Bit[]} */
-    const bits = [];
-    for (const item of items(text)) {
-      const read = engine.readLength(item, unit);
-      if (!('mm' in read)) return { problem: { code: 'not_a_bit', path: '', value: item } };
-      const inch = /in|["″]/i.test(item) ? item : unit === 'inch' && !/mm/i.test(item)
-        ? `${item} in` : null;
-      bits.push(inch === null ? { mm: read.mm } : { mm: read.mm, label: inch });
-    }
-    return bits.length > 0 ? { value: bits } : { problem: { code: 'no_bits', path: '' } };
-  };
-}
-
 /** A scale in cents, such as "0 300 500". @param {Engine} engine @returns {Reader} */
 export function centsReader(engine) {
   const number = numberReader(engine);

@@ -23,6 +23,7 @@ const SENTENCES = {
   not_finite: () => 'This is not a number that can be reckoned with.',
   not_a_bit: (value) => `${value} is not a bit. Put a comma and a space, or a semicolon, `
     + 'between bits: 4, 5, 5.5, 7/64 in.',
+  whole_inches: (value) => `${value} would be whole inches. Write ${value} mm, ${value}/64 or ${value} in.`,
   no_bits: () => 'Name at least one bit, or choose ‘any diameter’.',
   not_cents: (value) => `${value} is not a step in cents. Write the steps upwards from 0: `
     + '0 300 500 700 1000 1200.',

@@ -16,6 +16,7 @@ import { otherUnit } from '../text/numbers.js';
  * @property {string} [suffix] a unit that does not change, under the figure
  * @property {boolean} [wide] the figure takes the whole width, under its label
  * @property {boolean} [words] words are typed, not figures
+ * @property {boolean} [length] fractions of an inch are typed
  * @property {((value: any, state: State) => string)} [aside] small, under the figure
  * @property {((direction: number, state: State) => unknown)} [step] value one step on, or undefined
  * @property {() => boolean} [when] whether it is on the page now
@@ -30,6 +31,8 @@ export function field(desk, path, look) {
     inputmode: look.words ? 'text' : 'decimal', 'aria-describedby': `${id}-note ${id}-aside ${id}-wrong`,
     class: look.words ? 'words' : 'figure', autocapitalize: 'off',
     oninput: () => desk.type(path, input.value, look.read),
+    onpointerdown: () => { fresh = document.activeElement !== input; },
+    onclick: () => tapped(),
     onkeydown: (/** @type {KeyboardEvent} */ event) => arrow(event),
   });
   const beside = h('span', { class: 'aside', id: `${id}-aside` });
@@ -45,6 +48,17 @@ export function field(desk, path, look) {
       h('label', { for: id }, look.label),
       h('span', { class: 'note', id: `${id}-note` }, look.note ?? '')),
     control, wrong);
+
+  let fresh = false;  // whether the tap under way is the one that chooses this field
+  function tapped() {
+    // The old figure goes with the first key; a second tap sets the cursor, as ever.
+    if (fresh && !look.words && input.selectionStart === input.selectionEnd) input.select();
+    fresh = false;
+    const s = desk.store.get();
+    if (look.length && unitOf(s) === 'inch') {
+      import('./fraction_keys.js').then((m) => m.under(element, input, fractionOf(s))).catch(() => {});
+    }
+  }
 
   /** @param {number} direction */
   function go(direction) {
@@ -94,7 +108,7 @@ export function field(desk, path, look) {
 export function lengthField(desk, path, how) {
   return field(desk, path, {
     label: how.label, full: how.full, note: how.note, when: how.when,
-    read: lengthReader(desk.engine, { optional: how.optional }),
+    read: lengthReader(desk.engine, { optional: how.optional }), length: true,
     write: (mm, state) => desk.engine.writeLength(mm, unitOf(state), fractionOf(state)),
     aside: (mm, state) => otherUnit(mm, state, desk.engine),
     step: how.steps === false ? undefined : (direction, state) => {
@@ -126,33 +140,20 @@ export function plainField(desk, path, how) {
   });
 }
 
-const FIRST_WAIT_MS = 400;
-const NEXT_WAIT_MS = 90;
-
-/** A press acts once, holding repeats, in larger steps after a while.
- * @param {HTMLButtonElement} button @param {(times: number) => void} act */
+/** A press acts once, holding repeats. @param {HTMLButtonElement} button @param {(times: number) => void} act */
 function holdToRepeat(button, act) {
-  let timer = 0;
-  let repeats = 0;
-  const stop = () => clearTimeout(timer);
-  const again = () => {
-    repeats += 1;
-    act(repeats > 15 ? 10 : 1);
-    timer = window.setTimeout(again, NEXT_WAIT_MS);
-  };
+  const press = { times: 0, since: 0 };
   button.addEventListener('pointerdown', (event) => {
-    if (event.button !== 0) return;
-    stop();
-    repeats = 0;
-    timer = window.setTimeout(again, FIRST_WAIT_MS);
+    Object.assign(press, { times: 0, since: event.button === 0 ? performance.now() : 0 });
+    if (press.since > 0) import('./hold.js').then((m) => m.hold(button, press, act)).catch(() => {});
   });
   for (const name of ['pointerup', 'pointerleave', 'pointercancel', 'blur']) {
-    button.addEventListener(name, stop);
+    button.addEventListener(name, () => { press.since = 0; });
   }
   button.addEventListener('contextmenu', (event) => event.preventDefault());
   // A click also comes from the keyboard; after a hold it would be one step too many.
   button.addEventListener('click', () => {
-    if (repeats === 0) act(1);
-    repeats = 0;
+    if (press.times === 0) act(1);
+    press.times = 0;
   });
 }

@@ -14,9 +14,10 @@ const PLAN = ['cane', 'song', 'marks'];  // side by side on a wide screen, one t
  * @param {{main: HTMLElement, bar: HTMLElement, top: HTMLElement}} frame
  * @param {{key: string, name: string, build?: Iterator<Node[]>, load?: () => Promise<Node[]>}[]} stations
  *   `build` gives a station piece by piece, so that no piece keeps the browser from a touch
+ * @param {() => Promise<void>} measure asks for a tube, one thing at a time
  * @returns {Promise<void>} when the whole plan is there
  */
-export function stations(desk, frame, stations) {
+export function stations(desk, frame, stations, measure) {
   const wide = matchMedia(WIDE);
   const parts = stations.map(({ key, name, build = null, load = null }) => {
     const heading = h('h2', { id: `title-${key}` }, name);
@@ -27,7 +28,7 @@ export function stations(desk, frame, stations) {
       onkeydown: (/** @type {KeyboardEvent} */ event) => arrow(event, key) }, name);
     return { key, name, section, tab, heading, begun: false, build, load };
   });
-  frame.top.append(prompt(desk));
+  frame.top.append(prompt(desk, measure));
   frame.main.replaceChildren(...parts.map((p) => p.section));
   frame.bar.replaceChildren(h('div', { role: 'tablist', 'aria-label': 'Stations' },
     ...parts.map((p) => p.tab)));
@@ -121,16 +122,13 @@ export function stations(desk, frame, stations) {
   return buildTheRest();
 }
 
-/** For whoever has just arrived: one thing to do. @param {Desk} desk */
-function prompt(desk) {
+/** For whoever has just arrived: one thing to do; or has not done with it. @param {Desk} desk
+ * @param {() => Promise<void>} measure */
+function prompt(desk, measure) {
   const element = h('p', { class: 'prompt' }, h('span', { class: 'wide-only' }, 'An example. '), h('button', { type: 'button',
-    class: 'inline', onclick: async () => {
-      await import('../state/fresh.js').then((m) => m.startFresh(desk)).catch(() => {});
-      goTo(desk, 'cane');
-      desk.placeOf('tube.bore[0].diameter_mm')?.focus();
-    } }, 'Measure your tube'));
+    class: 'inline', onclick: () => measure().catch(() => goTo(desk, 'cane')) }, 'Measure your tube'));
   desk.store.subscribe((s) => {
-    element.hidden = JSON.stringify(s.doc) !== s.example || Object.keys(s.typed).length > 0;
+    element.hidden = !isBlank(s) && (JSON.stringify(s.doc) !== s.example || Object.keys(s.typed).length > 0);
   });
   return element;
 }
