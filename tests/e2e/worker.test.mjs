@@ -66,6 +66,9 @@ describe('a worker that ends in the middle', () => {
 describe('a layout that takes long', () => {
   it('says so, and can be stopped and asked for again', async () => {
     const { page, context, faults } = await open(where, { viewport: DESK, scheme: 'dark' });
+    // The first other figure makes the tube the maker's own, which asks once more.
+    await afterChange(page, () => entry(page, 'Wall').fill('3.1'));
+    await page.waitForTimeout(1000);
     const before = await figures(page);
     busy(page, 120000);
     await entry(page, 'Wall').fill('3.6');
