@@ -21,7 +21,7 @@ export function createSession(desk, workshop) {
   });
 
   return {
-    desk, voice, engine: desk.engine,
+    desk, voice, engine: desk.engine, ask: workshop,
 
     /** Shows something anew when what it is made of has changed; not while nobody looks.
      * @param {(s: State, v: VoiceState) => unknown[]} of @param {(s: State, v: VoiceState) => void} show */

@@ -40,7 +40,37 @@ interface VoiceAnswer {
   advice?: Measure[];
   faults: Fault[];
 }
-interface Workshop { voice(doc: Doc): Promise<Reply<VoiceAnswer>> }
+/** A sound hole to begin with: core/verbs/opening.hpp. */
+interface OpeningChoice {
+  breath: 'usual' | 'soft'; wanted_pa: number;
+  sound_hole: { length_mm: number; width_mm: number; ramp_mm?: number };
+  track: { depth_mm: number | null; width_mm: number | null; length_mm: number | null };
+  limit: 'shortest' | 'longest' | null; pa: Breaths | null; water_mm: number | null; flow_ml_s: number | null;
+  jump_over_pitch: number | null; band: Band;
+}
+interface OpeningAnswer { lowest_hz: number; foot_mm: number; tube_reaches: boolean; choices: OpeningChoice[] }
+
+interface Workshop {
+  opening(doc: Doc): Promise<Reply<OpeningAnswer>>;
+  voice(doc: Doc): Promise<Reply<VoiceAnswer>>;
+  tone(asked: ToneAsked): Promise<Reply<ToneAnswer>>;
+  tune(asked: { document: Answer; tune: string }): Promise<Reply<{ notes: { open: number[]; register: number; name: string }[] }>>;
+  wave(asked: { document: Answer; open: number[]; register: number }): Promise<Reply<WaveAnswer>>;
+}
+
+/** A note to listen to: core/verbs/tone.hpp. */
+interface ToneAsked {
+  document: Answer; open: number[]; register: number; breath: number; breath_to: number; seconds: number;
+}
+interface ToneAnswer {
+  hz: number | null; heard_hz: number | null; holds: boolean; pa: number[] | null; in_tune: number | null;
+  why: Measure | null; seconds: number | null; rate_hz: number | null; peak_pa: number | null; samples: string | null;
+}
+interface WaveAnswer {
+  hz: number | null; at_mm: number[]; pressure: number[]; flow: number[];
+  openings: { at_mm: number; share: number }[]; why: Measure | null;
+}
+interface Playable { open: number[]; register: number; name: string; of: Answer; hz?: number }
 
 /** What the parts of the station look at beside the page's state. */
 interface VoiceState { now: VoiceAnswer | null; of: Answer | null; problems: Violation[]; fault: string }

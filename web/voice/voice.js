@@ -4,21 +4,28 @@
 /// <reference path="./types.d.ts" />
 import { h } from '../widgets/dom.js';
 import { above } from './above.js';
+import { begin } from './begin.js';
 import { breath } from './breath.js';
 import { asCut } from './cut.js';
 import { drawn } from './drawn.js';
 import { faults } from './faults.js';
+import { hear } from './hear.js';
 import { making } from './making.js';
 import { createSession } from './session.js';
 import { stands } from './stands.js';
+import { wave } from './wave.js';
 
 /** @param {Desk} desk @returns {Promise<Node[]>} */
 export async function voice(desk) {
   const [workshop] = await Promise.all([desk.engine.workshop(), style()]);
   const session = createSession(desk, workshop);
+  /** @type {((note: Playable | null) => void)[]} */
+  const shows = [];
+  const air = wave(session, { watch: (show) => { shows.push(show); } });
+  const heard = hear(session, (note) => shows.forEach((show) => show(note)));
   return [h('div', { class: 'voice-room' },
-    h('div', { class: 'voice-sizes' }, stands(session), asCut(session), above(session)),
-    h('div', { class: 'voice-seen' }, drawn(session), breath(session), making(session), faults(session)))];
+    h('div', { class: 'voice-sizes' }, stands(session), asCut(session), begin(session), above(session)),
+    h('div', { class: 'voice-seen' }, drawn(session), breath(session), heard, air, making(session), faults(session)))];
 }
 
 /** The room's own sheet, once. @returns {Promise<void>} */

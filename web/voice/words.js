@@ -4,7 +4,7 @@
 /// <reference path="./types.d.ts" />
 import { sentence } from '../text/violations.js';
 import { centsWords } from '../text/numbers.js';
-import { groupName, listed, lower, partName } from './part_words.js';
+import { groupName, listed, lower, partName, sizeWords } from './part_words.js';
 
 // How it stands. How pressures feel: common practice, no source.
 export const TAKE_CARE = 'Take care. ';
@@ -106,6 +106,42 @@ export function troubleWords({ problems, fault, now }, s, engine) {
   if (problems.length > 0) return problems.map((one) => `${partName(one.path)}: ${sentence(one, s, engine)}`).join(' ') + kept;
   return fault === '' ? '' : `The voice could not be reckoned (${fault}). Your entries are kept.${kept}`;
 }
+
+// A sound hole to begin with.
+export const BEGIN = 'A sound hole to begin with';
+export const BEGIN_LEAD = 'For this tube and its lowest note, before anything is cut: lengths from a fifth to not quite half '
+  + 'of the bore were tried, and the one that wants the breath named here is proposed.';
+export const BEGIN_MORE = 'Cut it a little short and narrow at first: longer makes the note sharper and the breath firmer, '
+  + 'and cannot be taken back. Taking these moves the marks of the flute; nothing else is changed.';
+export const TAKE_THESE = 'Take these';
+export const WORKING = 'One moment …';
+/** @param {OpeningChoice} choice */
+export const beginName = ({ breath, wanted_pa: pa }) => (breath === 'soft' ? `For a gentle breath, a child’s (${pascals(pa)} Pa)`
+  : `For a usual breath (${pascals(pa)} Pa)`);
+/** @param {OpeningChoice} choice @param {OpeningAnswer} answer @param {State} s @param {Engine} engine */
+export function beginWords(choice, { tube_reaches: reaches }, s, engine) {
+  const { sound_hole: hole, track, pa, water_mm: water, flow_ml_s: flow, jump_over_pitch: jump, limit } = choice;
+  /** @param {string} path @param {number} mm */
+  const size = (path, mm) => sizeWords(path, mm, s, engine);
+  const cut = `${size('sound_hole.length_mm', hole.length_mm)} along the tube, ${size('sound_hole.width_mm', hole.width_mm)} across`
+    + `${typeof hole.ramp_mm === 'number' ? `, a ramp of ${size('sound_hole.ramp_mm', hole.ramp_mm)}` : ''}`
+    + `${typeof track.depth_mm === 'number' ? `; the track ${size('track.depth_mm', track.depth_mm)} deep and as wide` : ''}.`;
+  const short = reaches ? '' : ' The tube is too short for this lowest note: these are for its own.';
+  const at = pa?.at_pitch;
+  if (typeof at !== 'number') return `${cut} A breath for it cannot be foretold; it is of middle length.${short}`;
+  const breath = ` It wants ${pressureOf(at, water).map(pressure)[0] ?? `${pascals(at)} Pa`}: ${feel(at)}`
+    + `${typeof flow === 'number' ? `; ${two(flow)} ml of air a second` : ''}.`;
+  const room = typeof jump === 'number' ? ` It jumps up at ${two(jump)} times that.` : '';
+  const why = limit === 'shortest' ? ' Softer than that only a shorter one would be, and such weak voices are not proposed.'
+    : limit === 'longest' ? ' Firmer than that only a longer one would be, and such wide ones are not proposed.' : '';
+  return cut + breath + room + why + short;
+}
+/** @param {OpeningChoice} choice */
+export const beginTaken = ({ breath }) => `Taken, for ${breath === 'soft' ? 'a gentle' : 'a usual'} breath.`;
+/** @param {string[]} paths */
+export const beginNeeds = (paths) => (paths.includes('song.lowest')
+  ? 'Choose a lowest note on Song first: what the tube gives by itself asks for no breath of its own.'
+  : 'The tube and the lowest note are needed first.');
 
 // The breath of each note.
 export const BREATH = 'The breath of each note';
