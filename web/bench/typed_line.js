@@ -43,6 +43,7 @@ export function typedLine(session, open, expected_hz, add) {
   }
   /** Ready for the next pitch, where the last one was typed: one touch less. */
   const ready = () => { if (session.typing) line.input.focus({ preventScroll: true }); };
+  setTimeout(ready);  // when the panel it belongs to is on the page
   line.input.setAttribute('title', EXAMPLE);
   line.element.classList.add('typed');
   line.element.append(h('button', { type: 'button', class: 'second add', onclick: take }, TAKE_IT));
