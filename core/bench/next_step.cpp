@@ -212,10 +212,8 @@ class Planner {
             const int own = own_hole(aim_.notes[n].open);
             work.stop_cents.push_back(-cuts_.stop_margin_cents(n, own));
             const bool foot_stays = own < 0 && (aim_.lowest_free || now().foot_plug);
-            const bool again = in_a_row(aim_.notes[n].open) < kMostInARow;
-            work.may_open.push_back(again && note_of(aim_, own) == static_cast<int>(n) &&
-                                    !foot_stays);
-            work.may_read.push_back(again);
+            work.may_open.push_back(note_of(aim_, own) == static_cast<int>(n) && !foot_stays);
+            work.may_read.push_back(in_a_row(aim_.notes[n].open) < kMostInARow);
         }
         return work;
     }
