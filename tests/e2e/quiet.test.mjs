@@ -98,6 +98,12 @@ describe('page', () => {
     const before = await figures(page);
     await tabTo('Measure your tube');
     await page.keyboard.press('Enter');
+    await page.waitForSelector('dialog.guide[open]');
+    await page.keyboard.press('ArrowUp');  // the browser is in inches
+    await page.keyboard.press('ArrowUp');
+    await page.keyboard.press('Enter');
+    await page.waitForFunction(() => document.querySelector('#guide-title').textContent === 'Bore');
+    await page.keyboard.press('Escape');  // to the whole form
     await page.waitForFunction(() => document.querySelector('html.blank') !== null
       && document.activeElement.labels?.[0]?.textContent === 'Bore');
     await page.keyboard.type('17,2');

@@ -15,6 +15,9 @@ function quantity(value, path, state, engine) {
   return `${Math.round(value * 100) / 100}${unit}`;
 }
 
+/** @param {string} value as it is quoted */
+const bare = (value) => value.slice(1, -1);
+
 /** @type {Record<string, (value: string, limit: string, state: State) => string>} */
 const SENTENCES = {
   not_a_length: (value, _limit, state) => `${value || 'This'} is not a length. Write for example ${
@@ -23,7 +26,7 @@ const SENTENCES = {
   not_finite: () => 'This is not a number that can be reckoned with.',
   not_a_bit: (value) => `${value} is not a bit. Put a comma and a space, or a semicolon, `
     + 'between bits: 4, 5, 5.5, 7/64 in.',
-  whole_inches: (value) => `${value} would be whole inches. Write ${value} mm, ${value}/64 or ${value} in.`,
+  whole_inches: (value) => `${value} would be whole inches. Write ${bare(value)} mm, ${bare(value)}/64 or ${bare(value)} in.`,
   no_bits: () => 'Name at least one bit, or choose ‘any diameter’.',
   not_cents: (value) => `${value} is not a step in cents. Write the steps upwards from 0: `
     + '0 300 500 700 1000 1200.',
