@@ -6,7 +6,8 @@ figures.csv does not ask for, or a command that is not there.
 
 Usage: tools/checks/figures.py [--self-test]   check
        tools/checks/figures.py --write         fills the README in
-       tools/checks/figures.py --makers OUT    takes what virtual-makers wrote into figures.csv, then as --write
+       tools/checks/figures.py --makers OUT [OUT...]    takes what virtual-makers wrote into figures.csv, then as
+                                               --write; the first of the nominal world, others by their settings
 """
 import csv
 import io
@@ -93,21 +94,43 @@ def write(root):
     path.write_text(readme_with(path.read_text(encoding="utf-8"), section(root, read(root))), encoding="utf-8")
 
 
-def take_makers(root, out):
-    made = json.loads(pathlib.Path(out).read_text(encoding="utf-8"))
+def setting(made):
+    """A short name of how a run differs from the nominal one."""
+    if made["world"] != "nominal":
+        return made["world"]
+    if made["maker"] != "careful":
+        return made["maker"]
+    return f"spoilt_{made['spoil_percent']}" if made["spoil_percent"] else f"good_{made['good_enough_cents']}"
+
+
+def of_another(made):
+    page, name = made["canewright"], setting(made)
+    during = page["bands"]["during"]
+    return {f"{name}_within_10": f"{page['within_10']:.2f}", f"{name}_within_5": f"{page['within_5']:.2f}",
+            f"{name}_readings": f"{page['readings']:.0f}", f"{name}_steps": f"{page['steps']:.0f}",
+            f"{name}_cover_68": f"{100 * during['cover_68']:.0f}", f"{name}_cover_95": f"{100 * during['cover_95']:.0f}",
+            "others_builds": str(made["builds"])}
+
+
+def take_makers(root, outs):
+    made, *others = (json.loads(pathlib.Path(out).read_text(encoding="utf-8")) for out in outs)
     tubes, off, page = made["tubes"], made["first_layout_cut_exactly"], made["canewright"]
     new = {"makers_builds": str(made["builds"]), "makers_cuts": f"{page['cuts_per_note']:.1f}",
-           "makers_steps": f"{page['steps']:.0f}",
+           "makers_steps": f"{page['steps']:.0f}", "makers_readings": f"{page['readings']:.0f}",
            "makers_rejected": str(tubes["rejected_a_note_not_met"] + tubes["rejected_nothing_to_saw"])}
-    for short, name in (("makers", "canewright"), ("copied", "pattern"), ("first", "open_loop")):
+    for short, name in (("makers", "canewright"), ("copied", "pattern"), ("first", "layout_by_ear")):
         for what in ("within_10", "within_5", "sharp"):
             new[f"{short}_{what}"] = f"{made[name][what]:.3f}"
+    for short, name in (("unheard", "open_loop"), ("hands", "floor")):
+        new[f"{short}_within_10"] = f"{made[name]['within_10']:.3f}"
     for when, bands in page["bands"].items():
         for band in ("cover_68", "cover_95"):
             new[f"makers_{when}_{band}"] = f"{100 * bands[band]:.0f}"
     for short, name in (("lowest", "lowest_note"), ("intervals", "intervals")):
         for part in ("mean", "sd"):
             new[f"makers_{short}_{part}"] = f"{off[name][part + '_cents']:.1f}"
+    for other in others:
+        new |= of_another(other)
     figures = read(root)
     for name, value in new.items():
         figures.setdefault(name, {"id": name, "command": "tools/virtual-makers",
@@ -139,7 +162,7 @@ PLANTED = [
 if __name__ == "__main__":
     here = pathlib.Path(__file__).resolve().parents[2]
     if sys.argv[1:2] == ["--makers"]:
-        take_makers(here, sys.argv[2])
+        take_makers(here, sys.argv[2:])
     if sys.argv[1:2] in (["--makers"], ["--write"]):
         write(here)
     else:

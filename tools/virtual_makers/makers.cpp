@@ -44,6 +44,7 @@ struct Wanted {
     Setting setting;
     const char* out = nullptr;
     const char* diary_path = nullptr;
+    bool unheard_alone = false;  // what is never listened to costs a hundredth of the rest
 };
 
 // A whole number from `least` to `most`, all of the word; false for anything else.
@@ -88,6 +89,8 @@ Wanted wanted_by(int count, char** words) {
         } else if (option == "--good") {
             wanted.good = read_whole(word, 1, 50, value);
             wanted.setting.good_enough_cents = static_cast<double>(value);
+        } else if (option == "--only") {
+            wanted.good = wanted.unheard_alone = std::string(word) == "open_loop";
         } else if (option == "--json") {
             wanted.out = word;
         } else if (option == "--diary") {
@@ -108,6 +111,7 @@ int main(int argc, char** argv) {
             "usage: virtual-makers --builds N --seed S --json OUT [--diary FILE] [--first K]\n"
             "  [--told measured|nothing|bare] [--world nominal|scattered|shared|worse|mixed]\n"
             "  [--maker careful|first_sight] [--spoil PERCENT] [--good CENTS]\n"
+            "  [--only open_loop]\n"
             "  N from 1, S and K from 0: whole numbers\n",
             stderr);
         return 2;
@@ -117,7 +121,7 @@ int main(int argc, char** argv) {
     const char* const out = wanted.out;
     const char* const diary_path = wanted.diary_path;
     std::FILE* diary = diary_path ? std::fopen(diary_path, "w") : nullptr;
-    Tally canewright, pattern, open_loop;
+    Tally canewright, pattern, by_ear, open_loop, floor;
     Tubes tubes;
     for (int n = first_build; n < first_build + builds; ++n) {
         // every build has random numbers of its own, and so has every maker: one can be repeated
@@ -130,10 +134,16 @@ int main(int argc, char** argv) {
             tube_random, wanted.told, virtual_makers::draw_habits(maker_random, wanted.setting));
         tubes.add(blank);
         virtual_makers::TrueFlute copied;
-        for (int trial = 0; trial < kMostPatterns && copied.holes.empty(); ++trial)
+        for (int trial = 0; !wanted.unheard_alone && trial < kMostPatterns && copied.holes.empty();
+             ++trial)
             copied = virtual_makers::draw_pattern(tube_random, blank);
         const bool mishaps = n % 5 == 4;
         Random first(tube_random()), second(tube_random()), third(tube_random());
+        Random fourth(tube_random());
+        const virtual_makers::Unheard unheard = virtual_makers::by_knowing(blank, fourth);
+        open_loop.add(unheard.made);
+        floor.add(unheard.floor);
+        if (wanted.unheard_alone) continue;
         const Made made = virtual_makers::by_canewright(blank, first, mishaps, wanted.setting);
         canewright.add(made);
         if (diary) write_diary(diary, n, made);
@@ -141,7 +151,7 @@ int main(int argc, char** argv) {
             ++tubes.without_pattern;  // left out for it
         else
             pattern.add(virtual_makers::by_pattern(blank, copied, second, mishaps));
-        open_loop.add(virtual_makers::by_first_layout(blank, third, mishaps));
+        by_ear.add(virtual_makers::by_first_layout(blank, third, mishaps));
     }
     if (diary) std::fclose(diary);
     const Setting& setting = wanted.setting;
@@ -156,8 +166,12 @@ int main(int argc, char** argv) {
         "\",\n \"shared_with_core\":\"" + virtual_makers::kSharedWithCore +
         "\",\n \"tubes\":" + json(tubes) +
         ",\n \"first_layout_cut_exactly\":" + json_departures(tubes) +
-        ",\n \"canewright\":" + json(canewright, true) + ",\n \"pattern\":" + json(pattern, false) +
-        ",\n \"open_loop\":" + json(open_loop, false) + "}\n";
+        (wanted.unheard_alone ? std::string()
+                              : ",\n \"canewright\":" + json(canewright, true) +
+                                    ",\n \"pattern\":" + json(pattern, false) +
+                                    ",\n \"layout_by_ear\":" + json(by_ear, false)) +
+        ",\n \"open_loop\":" + json(open_loop, false) + ",\n \"floor\":" + json(floor, false) +
+        "}\n";
     std::fputs(text.c_str(), stdout);
     if (!out) return 0;
     std::FILE* file = std::fopen(out, "w");

@@ -113,4 +113,21 @@ Made by_first_layout(const Blank& blank, Random& random, bool mishaps) {
     return maker.finish();
 }
 
+Unheard by_knowing(const Blank& blank, Random& random) {
+    Hands hands(blank, random, false);
+    hands.saw(blank.layout.flute.foot_m);
+    for (std::size_t i = 0; i < blank.layout.flute.holes.size(); ++i) {
+        const FingerHole& hole = blank.layout.flute.holes[i];
+        hands.drill(static_cast<int>(i) + 1, hole.at_m, hole.diameter_m);
+    }
+    Unheard unheard;
+    unheard.made.errors_cents = errors_cents(hands.flute(), blank.aim);
+    unheard.made.cuts = hands.cuts();
+    unheard.floor = unheard.made;
+    const std::vector<double> unknown_cents = departures_cents(blank);
+    for (std::size_t n = 0; n < unknown_cents.size(); ++n)
+        unheard.floor.errors_cents[n] -= unknown_cents[n];
+    return unheard;
+}
+
 }  // namespace virtual_makers

@@ -38,5 +38,11 @@ double good_enough_cents(const Setting& setting);
 Made by_pattern(const Blank& blank, const TrueFlute& pattern, Random& random, bool mishaps);
 // The first layout drilled as computed, then opened by ear where flat.
 Made by_first_layout(const Blank& blank, Random& random, bool mishaps);
+// The first layout cut as computed, by hands as steady as the others', and never listened to: what
+// knowing alone is worth. `floor` has the same with all of the flute known: what the hands do.
+struct Unheard {
+    Made made, floor;
+};
+Unheard by_knowing(const Blank& blank, Random& random);
 
 }  // namespace virtual_makers
