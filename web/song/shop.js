@@ -3,6 +3,7 @@
 import { h } from '../widgets/dom.js';
 import { lengthField } from '../widgets/field.js';
 import { radios, list } from '../widgets/choice.js';
+import { asNeeded } from '../widgets/later.js';
 import { withValue } from '../state/path.js';
 import { handSplits } from '../state/hands.js';
 import { ANY, APART_LEAST, APART_MOST, BITS, HANDS, HOLE_LEAST, HOLE_MOST, NOT_SAID, ONE_HAND,
@@ -32,15 +33,8 @@ function bits(desk) {
   const least = lengthField(desk, 'shop.diameter_mm.min', { label: HOLE_LEAST, optional: true });
   const most = lengthField(desk, 'shop.diameter_mm.max', { label: HOLE_MOST, optional: true });
   const own = h('div');
-  let asked = false;
-  desk.store.subscribe((s) => {
-    if (asked || (s.doc.shop?.bits ?? s.typed['shop.bits']) === undefined) return;
-    asked = true;
-    import('./bits.js').then((m) => {
-      own.append(m.ownBits(desk));
-      desk.edit(() => ({}));  // what is wrong with them has its place now
-    }).catch(() => { asked = false; });
-  });
+  asNeeded(desk, own, (s) => (s.doc.shop?.bits ?? s.typed['shop.bits']) !== undefined,
+    async () => (await import('./bits.js')).ownBits(desk));
   return [
     h('h3', {}, BITS),
     radios(desk, {

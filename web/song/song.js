@@ -3,19 +3,20 @@
 import { h, say } from '../widgets/dom.js';
 import { field, plainField } from '../widgets/field.js';
 import { radios, list } from '../widgets/choice.js';
+import { asNeeded } from '../widgets/later.js';
 import { unmet } from '../widgets/unmet.js';
 import { chart } from './chart.js';
 import { shop } from './shop.js';
 import { hear } from './hear.js';
 import { climateSentences } from '../text/sure.js';
-import { centsReader, noteReader } from '../state/readers.js';
+import { noteReader } from '../state/readers.js';
 import { isBlank } from '../state/desk.js';
 import { withValue } from '../state/path.js';
 import { nextNote } from '../text/notes.js';
 import { countWord, noteName } from '../text/numbers.js';
 import { handsFor } from '../state/hands.js';
 import { A_FREQUENCY, A_NOTE, CENTS, FINGER_HOLES, FREQUENCY, HUMIDITY, IN_TUNE, LET_FLOAT, LOWEST,
-  LOWEST_NOTE, OWN_STEPS, PITCH, PITCH_AND_AIR, PLAYED_IN, PRESSURE, ROOMS, SCALE, STEPS, WORKSHOP,
+  LOWEST_NOTE, OWN_STEPS, PITCH, PITCH_AND_AIR, PLAYED_IN, PRESSURE, ROOMS, SCALE, WORKSHOP,
   floatWords } from './words.js';
 
 /** @param {Desk} desk @returns {Generator<Node[], void>} */
@@ -100,12 +101,9 @@ function lowestPart(desk) {
 
 /** @param {Desk} desk @returns {Node[]} */
 function scalePart(desk) {
-  const own = field(desk, 'song.scale', {
-    ...STEPS, wide: true, words: true,  // a pad for figures may have no space
-    read: centsReader(desk.engine), when: () => !own.element.hidden,
-    write: (v) => (typeof v === 'object' ? v.cents.join(' ') : ''),
-  });
-  desk.store.subscribe((s) => { own.element.hidden = typeof s.doc.song.scale === 'string'; });
+  const own = h('div');
+  asNeeded(desk, own, (s) => typeof s.doc.song.scale !== 'string',
+    async () => (await import('./steps.js')).ownSteps(desk));
   return [list(desk, {
     label: SCALE,
     options: () => [...desk.choices.scales.map(({ name }) => /** @type {[string, string]} */ (
@@ -119,6 +117,6 @@ function scalePart(desk) {
       return { aside, doc: withValue(withValue(s.doc, 'song.scale', name === '' ? steps : name),
         'song.fingerings', undefined) };
     }, ['song.scale', 'song.fingerings']),
-  }), own.element];
+  }), own];
 }
 

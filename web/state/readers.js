@@ -21,20 +21,6 @@ export function numberReader(engine, how = {}) {
   };
 }
 
-/** A scale in cents, such as "0 300 500". @param {Engine} engine @returns {Reader} */
-export function centsReader(engine) {
-  const number = numberReader(engine);
-  return (text) => {
-    const cents = [];
-    for (const item of text.split(/;|,\s+|\s+/).filter((part) => part !== '')) {
-      const read = number(item, 'mm');
-      if ('problem' in read) return { problem: { code: 'not_cents', path: '', value: item } };
-      cents.push(read.value);
-    }
-    return { value: { cents } };
-  };
-}
-
 /** A note's name; the core says whether it knows it. @type {Reader} */
 export const noteReader = (text) => ({ value: text.trim() });
 

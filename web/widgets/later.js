@@ -18,3 +18,19 @@ export function later(name, title, load) {
   } }, h('summary', {}, title));
   return element;
 }
+
+/** Loaded once it is needed, without being asked for. @param {Desk} desk @param {Element} place
+ * @param {(s: State) => boolean} needed @param {() => Promise<Node>} load */
+export function asNeeded(desk, place, needed, load) {
+  let asked = false;
+  desk.store.subscribe(async (s) => {
+    if (asked || !needed(s)) return;
+    asked = true;
+    try {
+      place.append(await load());
+      desk.edit(() => ({}));  // what is wrong with it has its place now
+    } catch {
+      asked = false;
+    }
+  });
+}
