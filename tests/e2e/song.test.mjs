@@ -1,7 +1,7 @@
 // tests/e2e/song.test.mjs -- the song's choices reach the marks.
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
-import { DESK, afterChange, entry, figures, open, settle, site } from './page.mjs';
+import { DESK, afterChange, entry, figures, open, ready, settle, site, station } from './page.mjs';
 
 let where;
 before(async () => { where = await site(); });
@@ -115,6 +115,26 @@ describe('song', () => {
     assert.match(await page.locator('.rows').textContent(), /held by reach, \d/);
     await afterChange(page, () => most.fill(''));
     assert.doesNotMatch(await held.textContent(), /neighbour/);
+    await context.close();
+  });
+
+  it('bits and steps of one’s own that make no sense are there after a reload, and found from the marks', async () => {
+    const { page, context, faults } = await open(where);
+    await station(page, 'song');
+    await choose(page, 'Only my bits');
+    await entry(page, 'My bits').fill('5, six');
+    await page.getByRole('combobox', { name: 'Scale' }).selectOption({ label: 'steps of my own' });
+    await entry(page, 'Steps in cents').fill('0 up');
+    await settle(page);
+    await page.reload();
+    await ready(page);
+    for (const [label, text] of [['My bits', '5, six'], ['Steps in cents', '0 up']]) {
+      await station(page, 'marks');
+      await page.locator('.trouble').getByRole('button', { name: label, exact: true }).click();
+      assert.equal(await page.evaluate(() => document.activeElement.value), text);
+      assert.equal(await entry(page, label).getAttribute('inputmode'), 'text', 'a pad with a comma and a space');
+    }
+    assert.deepEqual(faults, []);
     await context.close();
   });
 
