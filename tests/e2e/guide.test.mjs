@@ -32,7 +32,7 @@ const onward = async (page, act) => {
 };
 
 /** A straight tube; its own sizes in mm by exact arithmetic: an inch is 25.4 mm (the international yard, 1959). */
-const MM = { unit: 'Millimetres', locale: 'de-DE', end: '431', sizes: { Bore: ['17.1'], Wall: ['2.6'], 'Length to the end': ['431'],
+const MM = { unit: 'Millimetres', locale: 'de-DE', sizes: { Bore: ['17.1'], Wall: ['2.6'], 'Length to the end': ['431'],
   'Sound hole, length': ['5.2'], 'Sound hole, width': ['8.4'], 'The plug’s face': ['1'] },
 cane: { Bore: '17.1', Wall: '2.6', 'Below the line': '431', 'Sound hole length': '5.2', 'Sound hole width': '8.4', 'Plug’s face': '1' },
 mm: [17.1, 2.6, 431, 5.2, 8.4, 1] };
@@ -73,7 +73,6 @@ describe('a tube measured one thing at a time', () => {
           if (/^(space|over)/.test(key)) await page.getByRole('button', { name: key, exact: true }).tap();
           else await page.keyboard.type(key);
         }
-        assert.ok(await page.locator('dialog.guide :is(input)').count() > 0);
         assert.match(await page.locator('.guide-count').textContent(), new RegExp(`^${asked.length} of \\d$`));
         await onward(page, () => next(page).tap());
       }
@@ -84,7 +83,6 @@ describe('a tube measured one thing at a time', () => {
       const touches = await page.evaluate(() => window.touches);
       assert.ok(asked.length <= MOST_ENTRIES, `${asked.length} entries`);
       assert.ok(touches > asked.length && touches <= MOST_TOUCHES, `${touches} touches`);
-      if (process.env.CANEWRIGHT_LONG !== undefined) console.log(`${name}: ${asked.length} entries, ${touches} touches`);
       // And it is that tube: on the whole form as typed, in the document exactly.
       await station(page, 'cane');
       for (const [label, text] of Object.entries(tube.cane)) assert.equal(await entry(page, label).inputValue(), text, label);
