@@ -97,6 +97,8 @@ Json choice_json(const Wanted& wanted, const Tried& best, double bore_m, double 
     Json json = Json::object();
     json["breath"] = wanted.breath;
     json["wanted_pa"] = wanted.pressure_Pa;
+    json["foot_mm"] = typed_mm(best.foot_m());
+    json["tube_reaches"] = best.reaches();
     json["sound_hole"] = {{"length_mm", typed_mm(length_m)},
                           {"width_mm", typed_mm(one.task.flute.sound_hole.width_m)}};
     json["track"] = {{"depth_mm", typed_mm(one.voice.track.depth_m)},
@@ -161,10 +163,6 @@ Answer opening_answer(const Document& document) {
         for (double by_m = kTenth_m; by_m < coarse_m - 1e-9; by_m += kTenth_m)
             for (const double sign : {-1.0, 1.0}) consider(tenths_m(near_m + sign * by_m));
         json["choices"].push_back(choice_json(wanted, *best, bore_m, shortest_m, longest_m));
-        if (!json.contains("foot_mm")) {
-            json["foot_mm"] = typed_mm(best->foot_m());
-            json["tube_reaches"] = best->reaches();
-        }
     }
     return {std::move(json), {}};
 }

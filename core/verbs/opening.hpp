@@ -8,7 +8,7 @@ namespace canewright {
 // For a tube and the lowest note it is to sound, a sound hole with its ramp and track, and the
 // breath that these will want: for a usual breath, and for a softer one (a child's).
 //
-// {"lowest_hz","foot_mm","tube_reaches","choices":[{"breath":"usual"|"soft","wanted_pa",
+// {"lowest_hz","choices":[{"breath":"usual"|"soft","wanted_pa","foot_mm","tube_reaches",
 //   "sound_hole":{"length_mm","width_mm","ramp_mm"},"track":{"depth_mm","width_mm","length_mm"},
 //   "rules":[{"path","rule","of":[{"path","mm"}]}],"limit":"shortest"|"longest"|null,
 //   "pa":{"soft","at_pitch","hard"},"water_mm","flow_ml_s","seconds","jumps_up_pa","jump_over_pitch",

@@ -36,7 +36,7 @@ export function begin(session) {
   };
   /** @param {OpeningAnswer} answer @param {State} s */
   const show = (answer, s) => list.replaceChildren(...answer.choices.map((choice) => h('div', { class: 'part' },
-    h('h4', {}, beginName(choice)), h('p', {}, beginWords(choice, answer, s, engine)),
+    h('h4', {}, beginName(choice)), h('p', {}, beginWords(choice, s, engine)),
     h('button', { type: 'button', class: 'take', 'aria-label': `${TAKE_THESE}: ${beginName(choice)}`,
       onclick: () => take(choice) }, TAKE_THESE))));
 

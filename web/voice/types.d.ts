@@ -42,13 +42,13 @@ interface VoiceAnswer {
 }
 /** A sound hole to begin with: core/verbs/opening.hpp. */
 interface OpeningChoice {
-  breath: 'usual' | 'soft'; wanted_pa: number;
+  breath: 'usual' | 'soft'; wanted_pa: number; foot_mm: number; tube_reaches: boolean;
   sound_hole: { length_mm: number; width_mm: number; ramp_mm?: number };
   track: { depth_mm: number | null; width_mm: number | null; length_mm: number | null };
   limit: 'shortest' | 'longest' | null; pa: Breaths | null; water_mm: number | null; flow_ml_s: number | null;
   jump_over_pitch: number | null; band: Band;
 }
-interface OpeningAnswer { lowest_hz: number; foot_mm: number; tube_reaches: boolean; choices: OpeningChoice[] }
+interface OpeningAnswer { lowest_hz: number; choices: OpeningChoice[] }
 
 interface Workshop {
   opening(doc: Doc): Promise<Reply<OpeningAnswer>>;

@@ -118,9 +118,9 @@ export const WORKING = 'One moment …';
 /** @param {OpeningChoice} choice */
 export const beginName = ({ breath, wanted_pa: pa }) => (breath === 'soft' ? `For a gentle breath, a child’s (${pascals(pa)} Pa)`
   : `For a usual breath (${pascals(pa)} Pa)`);
-/** @param {OpeningChoice} choice @param {OpeningAnswer} answer @param {State} s @param {Engine} engine */
-export function beginWords(choice, { tube_reaches: reaches }, s, engine) {
-  const { sound_hole: hole, track, pa, water_mm: water, flow_ml_s: flow, jump_over_pitch: jump, limit } = choice;
+/** @param {OpeningChoice} choice @param {State} s @param {Engine} engine */
+export function beginWords(choice, s, engine) {
+  const { sound_hole: hole, track, pa, water_mm: water, flow_ml_s: flow, jump_over_pitch: jump, limit, tube_reaches: reaches } = choice;
   /** @param {string} path @param {number} mm */
   const size = (path, mm) => sizeWords(path, mm, s, engine);
   const cut = `${size('sound_hole.length_mm', hole.length_mm)} along the tube, ${size('sound_hole.width_mm', hole.width_mm)} across`

@@ -38,12 +38,12 @@ TEST_CASE("a sound hole to begin with: what is said of it is what voice says", "
         CAPTURE(document.dump());
         const Json answer = ask("opening", document)["answer"];
         REQUIRE(answer["choices"].size() == 2);
-        CHECK(answer["tube_reaches"] == true);
         for (const Json& choice : answer["choices"]) {
+            CHECK(choice["tube_reaches"] == true);
             Json taken = document;
             taken["sound_hole"] = choice["sound_hole"];
             taken["track"] = choice["track"];
-            taken["foot_mm"] = answer["foot_mm"];
+            taken["foot_mm"] = choice["foot_mm"];
             const Json voice = ask("voice", taken)["answer"];
             CHECK(voice["voice"]["band"] == choice["band"]);
             CHECK(voice["notes"][0]["hz"].get<double>() ==
@@ -93,6 +93,8 @@ TEST_CASE("a sound hole to begin with needs a tube and a lowest note", "[opening
     Json high = tubes()[2];
     high["tube"]["end_mm"] = 300;
     const Json answer = ask("opening", high)["answer"];
-    CHECK(answer["tube_reaches"] == false);
-    CHECK(answer["foot_mm"].get<double>() == Approx(300.0));
+    for (const Json& choice : answer["choices"]) {
+        CHECK(choice["tube_reaches"] == false);
+        CHECK(choice["foot_mm"].get<double>() == Approx(300.0));
+    }
 }
