@@ -65,7 +65,7 @@ describe('the single file', () => {
     const inline = [html.match(/<script>([^]*?)<\/script>/)[1], html.match(/<style>([^]*?)<\/style>/)[1]];
     assert.equal(html.match(/<script>/g).length, 1);
     for (const text of inline) assert.ok(policy.includes(`'sha256-${hash('sha256', text, 'base64')}'`));
-    assert.match(policy, /^default-src 'none'; script-src ('sha256-[^']{44}' ){2}'wasm-unsafe-eval'; style-src 'sha256-[^']{44}'; /);
+    assert.match(policy, /^default-src 'none'; script-src ('sha256-[^']{44}' ){2}'wasm-unsafe-eval'; style-src 'sha256-[^']{44}' 'sha256-[^']{44}'; /);
     assert.doesNotMatch(policy, /unsafe-inline|unsafe-eval'(?<!wasm-unsafe-eval')|https?:|\*/);
     assert.doesNotMatch(html, /<(?:script|link|img)[^>]*(?:src|href)="(?!data:)/);
   });
@@ -75,14 +75,16 @@ describe('what is packed', () => {
   it('comes out as it went in, whatever its length', async () => {
     const html = String(read(made('a.html')));
     // The page's own reader, in a page that has only these elements.
-    const elements = Object.fromEntries(['core', 'program'].map((id) =>
+    const elements = Object.fromEntries(['core', 'rooms', 'program'].map((id) =>
       [id, { textContent: html.match(new RegExp(`id="${id}">([^<]*)</script>`))[1] }]));
     globalThis.document = { getElementById: (id) => elements[id] };
     const { unpacked } = await import('../../web/single/unpack.js');
     assert.deepEqual(Buffer.from(await unpacked('core')), read(core, 'workshop.wasm'));
-    const program = Buffer.from(await unpacked('program'));
     const policy = html.match(/Content-Security-Policy" content="([^"]*)"/)[1];
-    assert.ok(policy.includes(`'sha256-${hash('sha256', program, 'base64')}'`));
+    for (const id of ['rooms', 'program']) {
+      const part = Buffer.from(await unpacked(id));
+      assert.ok(policy.includes(`'sha256-${hash('sha256', part, 'base64')}'`), id);
+    }
     delete globalThis.document;
   });
 });

@@ -2,8 +2,8 @@
 //
 //   node tools/pack/file.mjs [--web FOLDER] [--core FOLDER] [OUT]
 //
-// Program and module are in it compressed. A strict policy names the style and both scripts (the one
-// that unpacks and the one that is unpacked) by their hashes and allows no connection at all.
+// Program, module and the later rooms' style are in it compressed. A strict policy names both styles and
+// both scripts (the one that unpacks and the one that is unpacked) by their hashes and allows no connection at all.
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -34,49 +34,54 @@ async function bundle(web, core, version, entry) {
   return text.trim().replaceAll('</script', '<\\/script').replaceAll('<!--', '<\\!--');
 }
 
-const DIGITS = String.fromCharCode(...Array.from({ length: 87 }, (_, i) => 40 + i)
-  .filter((code) => code !== 60 && code !== 92)); // < and \
+/** The three of 128 characters that mean something to a page, and from where they stand instead. */
+const MEANING = [0, 13, 60];
+const FROM = 0xa1;
+const letter = (seven) => String.fromCharCode(MEANING.includes(seven) ? FROM + MEANING.indexOf(seven) : seven);
 
 /** Compressed, in the form that web/single/unpack.js describes and reads. */
 function packed(id, bytes) {
   const { stdout: zst, status, error } = spawnSync('zstd', ['--ultra', '-22', '--stdout', '--no-progress'],
     { input: bytes, maxBuffer: 1e8 });
   if (status !== 0) throw error ?? new Error(`zstd ended with ${status}`);
-  const over = (4 - (zst.length % 4)) % 4;
-  const whole = Buffer.concat([zst, Buffer.alloc(over)]);
-  const fives = [String(over)];
-  for (let i = 0; i < whole.length; i += 4) {
-    const value = whole.readUInt32BE(i);
-    fives.push([85 ** 4, 85 ** 3, 85 ** 2, 85, 1]
-      .map((power) => DIGITS[Math.floor(value / power) % 85]).join(''));
+  let held = 0;
+  let bits = 0;
+  const letters = [];
+  for (const byte of zst) {
+    held = (held << 8 | byte) & 0x7fff;
+    bits += 8;
+    for (; bits >= 7; bits -= 7) letters.push(letter(held >> (bits - 7) & 127));
   }
-  return `<script type="text/plain" id="${id}">${fives.join('')}</script>\n`;
+  const over = (7 - bits) % 7;
+  if (bits > 0) letters.push(letter(held << over & 127));
+  letters.unshift(String(over));
+  return `<script type="text/plain" id="${id}">${letters.join('')}</script>\n`;
 }
 
 export async function packFile({ web = join(ROOT, 'web'), core = join(ROOT, 'build/core'),
   out = join(ROOT, 'build/canewright.html') } = {}) {
   const source = readFileSync(join(web, 'index.html'), 'utf8');
   const { code, later } = await styles(web, source);
-  const style = [code, ...later.map((sheet) => sheet.code)].join('');
+  const rooms = later.map((sheet) => sheet.code).join('');
   const wasm = readFileSync(join(core, `${moduleIn(core)}.wasm`));
   const version = { ...versionOf(), SHA256: '' };
   const run = await bundle(web, core, version, 'single/run.js');
   // The hash that is shown is of the parts: a file cannot show its own, which is in SHA256SUMS.
   const plain = await bundle(web, core, { VERSION: '', COMMIT: '', DATE: '', SHA256: '' },
     'single/start.js');
-  version.SHA256 = sha256([source, style, run, plain, wasm].map(sha256).join('\n'));
+  version.SHA256 = sha256([source, code, rooms, run, plain, wasm].map(sha256).join('\n'));
   const program = await bundle(web, core, version, 'single/start.js');
 
   const policy = ["default-src 'none'", `script-src ${policyHash(run)} ${policyHash(program)} `
-    + "'wasm-unsafe-eval'", `style-src ${policyHash(style)}`, 'img-src data: blob:', 'worker-src blob:',
+    + "'wasm-unsafe-eval'", `style-src ${policyHash(code)} ${policyHash(rooms)}`, 'img-src data: blob:', 'worker-src blob:',
     "base-uri 'none'", "form-action 'none'"].join('; ');
   const html = source
     .replace(/(http-equiv="Content-Security-Policy" content=")[^"]*/, (_, head) => head + policy)
     .replace(/<link rel="(?:manifest|apple-touch-icon|modulepreload|preload)"[^>]*>\n/g, '')
     .replace(/<script type="module"[^>]*><\/script>\n/g, '')
-    .replace(/<link rel="stylesheet"[^>]*>\n/, () => `<style>${style}</style>\n`)
+    .replace(/<link rel="stylesheet"[^>]*>\n/, () => `<style>${code}</style>\n`)
     .replace(/<link rel="stylesheet"[^>]*>\n/g, '')
-    .replace('</body>', () => `${packed('core', wasm)}${packed('program', program)}`
+    .replace('</body>', () => `${packed('core', wasm)}${packed('rooms', rooms)}${packed('program', program)}`
       + `<script>${run}</script>\n</body>`);
   const left = html.match(/<(?:script|link|img)[^>]*(?:src|href)="(?!data:)[^"]*"/);
   if (left) throw new Error(`not in the file: ${left[0]}`);
