@@ -9,7 +9,7 @@
 namespace canewright {
 namespace {
 
-constexpr double kUnit_rad_s = 2.0 * kPi * 1000.0;  // frequencies near 1 keep the sums well posed
+constexpr double kUnit_rad_s = 6283.0;  // a kilohertz: frequencies near 1 keep the sums well posed
 constexpr double kPlacesPerMode = 18.0;
 constexpr int kRounds = 3;        // of moving the poles
 constexpr int kMostPlaces = 900;  // a tube that is longer has them further apart

@@ -6,12 +6,13 @@
 // Source     tests/data/fem (README there): fingered tubes without losses, error 0.3 cent. What
 //            losses do is taken off as the core has it (its line is held to published values in
 //            tests/core/element).
+#include "tools/virtual_makers/truth.hpp"
+
 #include <catch2/catch.hpp>
 
 #include "core/base/units.hpp"
 #include "core/element/sound_hole.hpp"
 #include "tests/support/fem.hpp"
-#include "tools/virtual_makers/truth.hpp"
 
 using namespace canewright;
 using namespace canewright::testing;

@@ -64,9 +64,9 @@ TEST_CASE("a voice as it is cut agrees with finite elements", "[fem][voice][deri
     }
 }
 
-// A small and a usual flute of five holes, none of whose numbers was chosen with the element in view:
-// what the voice has fitted must hold behind open holes too.
-// Source     voices-fingered.csv (README there). Tolerance  figure fem_voices_fingered_most.
+// A small and a usual flute of five holes, none of whose numbers was chosen with the element in
+// view: what the voice has fitted must hold behind open holes too. Source     voices-fingered.csv
+// (README there). Tolerance  figure fem_voices_fingered_most.
 TEST_CASE("fingered flutes with a voice agree with finite elements", "[fem][voice][derived]") {
     std::vector<double> first, second;
     for (const FemTube& tube : fem_tubes("fem/voices-fingered.csv")) {
