@@ -122,7 +122,7 @@ describe('the bench, looked over', () => {
     await page.keyboard.press('Enter');
     await untilLogged(page, 'just', 1);
     await page.waitForFunction(() => document.activeElement?.matches('.card .do'));
-    assert.match(await page.locator('.bench-now [role=status].unseen').textContent(), /^Blow G4 three times/);
+    assert.match(await page.locator('.bench-now [role=status].unseen').textContent(), /^Make the voice/);
     await context.close();
   });
 

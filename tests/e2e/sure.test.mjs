@@ -14,6 +14,7 @@ async function openSure(options = { viewport: DESK }) {
   const opened = await open(where, options);
   const { page } = opened;
   await page.waitForFunction(() => /^± \d/.test(document.querySelector('.row .band')?.textContent));
+  await page.locator('details.known').waitFor({ state: 'attached' });  // the last of the station
   await page.evaluate(() => document.querySelectorAll('details').forEach((d) => { d.open = true; }));
   return opened;
 }

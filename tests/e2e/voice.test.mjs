@@ -66,6 +66,9 @@ describe('the voice', () => {
       await entry(page, name).fill('');
     }
     await page.waitForFunction(() => /^With the sizes proposed/.test(document.querySelector('.voice-room .verdict').textContent));
+    // what is proposed for the last of them, too
+    await page.locator('.part', { has: entry(page, 'Diameter of the air hole') }).locator('.proposal .take')
+      .waitFor();
     const all = page.getByRole('button', { name: 'Take all', exact: true });
     await all.focus();
     const words = await afterWords(page, () => page.keyboard.press('Enter'));

@@ -17,7 +17,7 @@ export const WHY = {
   hear_again: 'The last reading does not fit what is known of this flute. Once more, before anything is cut.',
   warm_up: 'The last readings are all off alike: the flute is cold, or the block has moved. Warm the flute, look '
     + 'at the block, then read again.',
-  drill_small: 'The next hole from the foot up, smaller than it will be: a hole only grows.',
+  drill_small: 'Next from the foot up, and small: a hole only grows.',
   open_by_ear: 'A tenth of a millimetre is many cents here, so now the ear leads.',
   undercut_hole: 'It is as wide as it may be: widen it inside, under the wall.',
   hear_note: 'How far is this note now? Nothing is cut before that is known.',
