@@ -14,8 +14,8 @@ import { valueAt, withValue } from './path.js';
  * @typedef {{what: Above, at_mm: number, of: string[]}} AboveMark `of`: the sizes it follows from
  */
 
-/** As it is written: no ruler shows more. @param {number} mm */
-const rounded = (mm) => Math.round(mm * 100) / 100;
+/** A proposal as it is written into the document: no ruler shows more. @param {number} mm */
+export const rounded = (mm) => Math.round(mm * 100) / 100;
 
 /** The answer with what is proposed where nothing is entered.
  * @param {Answer} answer @param {Proposal[]} proposed for this answer

@@ -130,7 +130,7 @@ export const isBlank = ({ good: { tube, sound_hole: hole } }) => !(tube.bore[0].
   && (tube.wall_mm || tube.outer_mm) && hole.length_mm && hole.width_mm);
 
 // Farther off, a note is nearer to another: no marks are given that nobody should cut.
-const ANOTHER_NOTE_CENTS = 50;
+export const ANOTHER_NOTE_CENTS = 50;
 /** Whether the song cannot be had of this tube. A flute under way has the Bench to say so.
  * @param {Pick<State, 'answer'>} s */
 export const isUnmet = ({ answer: { worst_cents: worst, log } }) => !log?.length

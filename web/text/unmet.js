@@ -1,5 +1,6 @@
 // web/text/unmet.js: that a song cannot be had of this tube, and what would do. Loaded when it is so.
 
+import { ANOTHER_NOTE_CENTS } from '../state/desk.js';
 import { bindingSentence } from './limits.js';
 import { centsWords, noteName } from './numbers.js';
 import { SHORT } from './verdict.js';
@@ -23,7 +24,7 @@ export function unmetWords(s, engine) {
   const silent = notes.filter((note) => note.hz === null || note.cents === null);
   const worst = [...notes].sort((a, b) => Math.abs(b.cents ?? 0) - Math.abs(a.cents ?? 0))[0];
   const off = worst?.cents ?? 0;
-  const all = notes.every((note) => Math.sign(note.cents ?? 0) === Math.sign(off) && Math.abs(note.cents ?? 0) > 50);
+  const all = notes.every((note) => Math.sign(note.cents ?? 0) === Math.sign(off) && Math.abs(note.cents ?? 0) > ANOTHER_NOTE_CENTS);
   const far = `${centsWords(off)} ${off > 0 ? 'sharp' : 'flat'}`;
   const top = [...binding].sort((a, b) => (b.costs_cents ?? 0) - (a.costs_cents ?? 0));
   if (song.lowest !== 'free' && cane.warnings.includes(SHORT)) {

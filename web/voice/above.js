@@ -2,9 +2,10 @@
 
 /// <reference path="./types.d.ts" />
 import { h, say } from '../widgets/dom.js';
+import { rounded } from '../state/above.js';
 import { withValue } from '../state/path.js';
 import { sizeField } from './size_field.js';
-import { isOpen, proposal, rounded } from './proposal.js';
+import { isOpen, proposal } from './proposal.js';
 import { ABOVE, ABOVE_LEAD, ABOVE_LINES, HOW_TO_MEASURE_THESE, MEASURING, TAKE_ALL, taken } from './part_words.js';
 
 /** @param {VoiceSession} session */

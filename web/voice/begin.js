@@ -2,6 +2,7 @@
 
 /// <reference path="./types.d.ts" />
 import { h, say } from '../widgets/dom.js';
+import { rounded } from '../state/above.js';
 import { withValue } from '../state/path.js';
 import { BEGIN, BEGIN_LEAD, BEGIN_MORE, TAKE_THESE, WORKING, beginName, beginNeeds, beginTaken, beginWords }
   from './words.js';
@@ -11,7 +12,7 @@ const sizes = ({ sound_hole: hole, track }) => [
   ['sound_hole.length_mm', hole.length_mm], ['sound_hole.width_mm', hole.width_mm],
   ['sound_hole.ramp_mm', hole.ramp_mm],
   ['track.depth_mm', track.depth_mm], ['track.width_mm', track.width_mm], ['track.length_mm', track.length_mm],
-].flatMap(([path, mm]) => (typeof mm === 'number' ? [/** @type {[string, number]} */ ([path, Math.round(mm * 100) / 100])] : []));
+].flatMap(([path, mm]) => (typeof mm === 'number' ? [/** @type {[string, number]} */ ([path, rounded(mm)])] : []));
 
 /** @param {VoiceSession} session */
 export function begin(session) {

@@ -2,14 +2,12 @@
 
 /// <reference path="./types.d.ts" />
 import { h, say } from '../widgets/dom.js';
+import { rounded } from '../state/above.js';
 import { valueAt } from '../state/path.js';
 import { TAKE_IT, partName, proposalWords, takeName } from './part_words.js';
 
 /** Whether nothing is entered there yet. @param {State} s @param {string} path */
 export const isOpen = (s, path) => valueAt(s.doc, path) === undefined && (s.typed[path]?.text ?? '').trim() === '';
-
-/** As it is written into the document: no ruler shows more. @param {number} mm */
-export const rounded = (mm) => Math.round(mm * 100) / 100;
 
 /** @param {VoiceSession} session @param {string} path */
 export function proposal(session, path) {
