@@ -4,7 +4,7 @@ import { loadEngine } from './engine/engine.js';
 import { newestNext } from './engine/newest.js';
 import { createStore } from './state/store.js';
 import { createDesk, isBlank, isUnmet } from './state/desk.js';
-import { recall } from './state/keep.js';
+import { keepEarly, recall } from './state/keep.js';
 import { spreadAlways } from './state/sure.js';
 import { stations } from './widgets/stations.js';
 import { cane } from './cane/cane.js';
@@ -65,12 +65,14 @@ async function start() {
     { key: 'bench', name: 'Bench', load: async () => (await import('./bench/bench.js')).bench(desk) },
     { key: 'shelf', name: 'Shelf', load: async () => (await import('./shelf/shelf.js')).shelf(desk) },
   ], async () => (await import('./guide/guide.js')).openGuide(desk));
+  const early = () => keepEarly(store.get());
+  addEventListener('pagehide', early);
   solveAlways(store, engine);
   spreadAlways(store, engine);
   await whole;
   // Now that every field is on the page, each can say what is wrong with it since the last visit.
   store.change((s) => (desk.troubles(s).length > 0 ? { ...s } : s));
-  import('./shelf/listen.js').then((m) => m.listen(desk))
+  import('./shelf/listen.js').then((m) => { m.listen(desk); removeEventListener('pagehide', early); })
     .catch(() => store.change((s) => ({ ...s, keeps: false })));
 }
 

@@ -39,6 +39,13 @@ const STEPS = [
       await pause(500);
     }
   }],
+  ['says which version it is, and that it needs no network: nothing is on its way any more', async (page) => {
+    const text = await until(page, () => {
+      const { textContent } = document.getElementById('about');
+      return /orks without a network/.test(textContent) && textContent;
+    }, null, 'kept for offline');
+    assert.match(text, /^Canewright \d+\.\d+\.\d+.*SHA-256 [0-9a-f]{64}$/);
+  }],
   ['keeps them over a reload', async (page, seen) => {
     await page.reload();
     assert.deepEqual(await until(page, marks), seen.edited);
@@ -56,13 +63,6 @@ const STEPS = [
       assert.ok(styled, `${key} without its style`);
     }
     await page.run(show, 'marks');
-  }],
-  ['says which version it is, and that it needs no network', async (page) => {
-    const text = await until(page, () => {
-      const { textContent } = document.getElementById('about');
-      return /orks without a network/.test(textContent) && textContent;
-    }, null, 'kept for offline');
-    assert.match(text, /^Canewright \d+\.\d+\.\d+.*SHA-256 [0-9a-f]{64}$/);
   }],
   ['has a print view: marks, but no bar', async (page) => {
     const seen = await page.printed(() => {

@@ -146,3 +146,24 @@ describe('a browser killed in mid-save', { skip: process.platform === 'win32' },
     }
   });
 });
+
+describe('a reload before the keeper has come', () => {
+  it('loses nothing that was typed', async () => {
+    const { page, context } = await open(where, { viewport: DESK });
+    let held = true;
+    await page.route('**/parts/listen*', async (route) => {
+      while (held) await new Promise((later) => { setTimeout(later, 50); });
+      await route.continue().catch(() => {}); // its page is gone
+    });
+    await page.goto(where.address);
+    await ready(page);
+    await entry(page, 'Name').fill('typed early');
+    assert.deepEqual(await slots(page), [], 'the keeper has come too soon to prove anything');
+    await page.reload();
+    await ready(page);
+    assert.equal(await entry(page, 'Name').inputValue(), 'typed early');
+    held = false;
+    await page.waitForFunction(() => Object.values(localStorage).some((text) => text.includes('typed early')));
+    await context.close();
+  });
+});

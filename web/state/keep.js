@@ -7,6 +7,15 @@ export const OLD = 'canewright/1';  // where versions up to 0.9 kept their one f
 export const MOVED = 'canewright/moved';
 export const HAND = 'canewright/hand';  // which flute, and the station, of this tab and of the last one
 
+const EARLY = 'canewright/early';  // what was in hand when the page went before its keeper had come
+
+/** Until keeper.js is there: what was typed meanwhile outlasts a reload. @param {State} s */
+export function keepEarly({ doc, good, typed, aside, station }) {
+  try {
+    sessionStorage.setItem(EARLY, JSON.stringify({ doc, good, typed, aside, station }));
+  } catch { /* this browser keeps nothing */ }
+}
+
 /** The flute in hand as last kept; `id` is '' while there is nothing worth keeping. */
 export const hand = { id: '', revision: 0, json: '' };
 
@@ -16,14 +25,17 @@ export const hand = { id: '', revision: 0, json: '' };
  */
 export function recall() {
   try {
+    const early = parsed(sessionStorage.getItem(EARLY) ?? '');
+    sessionStorage.removeItem(EARLY);
     const [last, station] = (sessionStorage.getItem(HAND) ?? localStorage.getItem(HAND) ?? '-').split(' ');
     for (const id of last === '' ? [] : [last, ...flutes(), '']) {
       const found = id === '' ? { revision: 0, json: localStorage.getItem(OLD) ?? '' } : newest(id);
       const kept = parsed(found?.json ?? '');
       if (kept === null) continue;
       Object.assign(hand, found, { id });
-      return station ? { ...kept, station } : kept;
+      return early ?? (station ? { ...kept, station } : kept);
     }
+    return early;
   } catch { /* this browser keeps nothing */ }
   return null;
 }

@@ -18,10 +18,11 @@ const sizes = ({ sound_hole: hole, track }) => [
 export function begin(session) {
   const { desk, ask, engine } = session;
   const list = h('div', { class: 'begins' });
-  const said = h('p', { class: 'note', role: 'status' });
+  const working = h('p', { class: 'note' });
+  const said = h('p', { class: 'note', role: 'status' }); // of what was taken: no later answer wipes it
   const heading = h('summary', {}, BEGIN);
   const element = h('details', { class: 'begin', ontoggle: () => look() }, heading, h('p', { class: 'note' }, BEGIN_LEAD),
-    list, said, h('p', { class: 'note' }, BEGIN_MORE));
+    working, list, said, h('p', { class: 'note' }, BEGIN_MORE));
   let asked = 0;
   /** What the answer hangs on: the tube and the song, not what it would put in. @param {State} s */
   const question = (s) => JSON.stringify([s.answer.tube, s.answer.song, s.answer.air]);
@@ -47,10 +48,10 @@ export function begin(session) {
     shown = question(s);
     asked += 1;
     const mine = asked;
-    say(said, WORKING);
+    say(working, WORKING);
     void ask.opening(s.answer).then((reply) => {
       if (mine !== asked) return;
-      say(said, '');
+      say(working, '');
       if (reply.answer) show(reply.answer, desk.store.get());
       else list.replaceChildren(h('p', {}, beginNeeds((reply.violations ?? []).map(({ path }) => path))));
     });
