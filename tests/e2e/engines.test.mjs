@@ -10,6 +10,7 @@ after(async () => { await homeOf.close(); });
 
 /** The marks as printed, when there are any and they are not those named. */
 const marks = (old) => {
+  if (document.querySelector('.working')?.hidden === false) return false; // still reckoning
   const now = [...document.querySelectorAll('.rows .row .at')].map((e) => e.textContent);
   return now.length > 0 && JSON.stringify(now) !== JSON.stringify(old) && now;
 };

@@ -14,7 +14,9 @@ target_compile_options(canewright_flags INTERFACE
 # g++ 12 takes an empty optional's inside for read (GCC bug 80635), now and then, as its inlining falls;
 # clang and the sanitizers look for the real thing.
 if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
-    target_compile_options(canewright_flags INTERFACE -Wno-maybe-uninitialized)
+    target_compile_options(canewright_flags INTERFACE -Wno-maybe-uninitialized
+        # collecting its garbage costs the compiler a fifth of its time: not before 600 MB [kB]
+        --param=ggc-min-heapsize=600000)
 endif()
 # Eigen chooses its allocator by whether a file is sanitized; the core may be and its tests are not.
 # On the machines we build on, malloc gives 16 bytes as Eigen wants them, and so does the sanitizer's.

@@ -6,6 +6,8 @@
 
 using namespace canewright;
 
+namespace stable_order_test {  // so that what it names stays its own where tests are compiled together
+
 // Reference  std::stable_sort on every order of four pairs, two of them equal in what counts.
 TEST_CASE("short lists are put in order, equals staying as they were", "[base][property]") {
     using Pair = std::pair<int, int>;
@@ -23,3 +25,5 @@ TEST_CASE("short lists are put in order, equals staying as they were", "[base][p
     stable_order(none, before);
     CHECK(none.empty());
 }
+
+}  // namespace stable_order_test

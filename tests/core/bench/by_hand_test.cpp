@@ -4,6 +4,8 @@
 #include "core/flute/resonance.hpp"
 #include "tests/core/bench/workshop.hpp"
 
+namespace by_hand_test {  // so that what it names stays its own where tests are compiled together
+
 namespace canewright {
 namespace {
 
@@ -201,3 +203,5 @@ TEST_CASE("a reading is left out beyond 3.2 deviations and 9 cents", "[bench][by
 }
 
 }  // namespace canewright
+
+}  // namespace by_hand_test

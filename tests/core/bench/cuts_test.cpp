@@ -7,6 +7,8 @@
 #include "core/bench/make_step.hpp"
 #include "tests/core/bench/workshop.hpp"
 
+namespace cuts_test {  // so that what it names stays its own where tests are compiled together
+
 namespace canewright {
 
 using Catch::WithinAbs;
@@ -173,3 +175,5 @@ TEST_CASE("the largest bit that is small enough", "[bench][by_hand]") {
 }
 
 }  // namespace canewright
+
+}  // namespace cuts_test

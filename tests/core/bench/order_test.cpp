@@ -4,6 +4,8 @@
 #include "core/bench/cuts.hpp"
 #include "tests/core/bench/workshop.hpp"
 
+namespace order_test {  // so that what it names stays its own where tests are compiled together
+
 namespace canewright {
 namespace {
 
@@ -231,3 +233,5 @@ TEST_CASE("the trim leaves as many cents as doubt demands", "[bench][order][anal
 
 }  // namespace
 }  // namespace canewright
+
+}  // namespace order_test

@@ -11,6 +11,8 @@
 
 using namespace canewright;
 
+namespace json_text_test {  // so that what it names stays its own where tests are compiled together
+
 namespace {
 
 samples::Said said(const std::string& text) { return samples::said(parse_json(text).violations); }
@@ -101,3 +103,5 @@ TEST_CASE("random damage to a document never gets past as an exception", "[prope
         for (const Violation& each : read.violations) CHECK(each.path.size() < 400);
     }
 }
+
+}  // namespace json_text_test

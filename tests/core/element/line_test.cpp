@@ -11,6 +11,8 @@
 
 using namespace canewright;
 using namespace canewright::testing;
+
+namespace line_test {  // so that what it names stays its own where tests are compiled together
 using Catch::WithinAbs;
 using Catch::WithinRel;
 
@@ -203,3 +205,5 @@ TEST_CASE("lines are reciprocal and add up", "[line][property]") {
         CHECK(largest_difference(both, whole, z) < 1e-12);
     }
 }
+
+}  // namespace line_test

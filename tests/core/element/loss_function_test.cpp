@@ -10,6 +10,8 @@
 
 using namespace canewright;
 using namespace canewright::testing;
+
+namespace loss_function_test {  // so that what it names stays its own where tests are compiled together
 using Complex = std::complex<double>;
 
 // Source     scipy.special.jve (Amos's routines) by tools/reference/bessel_ratio.py.
@@ -59,3 +61,5 @@ TEST_CASE("friction holds back a smaller share of a wider tube", "[loss][propert
         before = now;
     }
 }
+
+}  // namespace loss_function_test

@@ -10,6 +10,8 @@
 #include "core/element/sound_hole.hpp"
 #include "tests/support/flutes.hpp"
 
+namespace direct_test {  // so that what it names stays its own where tests are compiled together
+
 namespace canewright {
 namespace {
 
@@ -92,3 +94,5 @@ TEST_CASE("the network joins its elements as superposition does", "[network][dir
 }
 
 }  // namespace canewright
+
+}  // namespace direct_test

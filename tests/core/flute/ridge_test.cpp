@@ -6,6 +6,8 @@
 #include "core/element/finger_hole.hpp"
 #include "tests/support/flutes.hpp"
 
+namespace ridge_test {  // so that what it names stays its own where tests are compiled together
+
 namespace canewright {
 namespace {
 
@@ -107,3 +109,5 @@ TEST_CASE("a disc is so much more tube, for other notes too", "[network][disc][a
 }
 
 }  // namespace canewright
+
+}  // namespace ridge_test

@@ -9,6 +9,8 @@
 using namespace canewright;
 using namespace canewright::testing;
 
+namespace second_register_test {  // so that what it names stays its own where tests are compiled together
+
 namespace {
 
 // What a sweep saw: how often there was a second register, and how often there was none.
@@ -78,3 +80,5 @@ TEST_CASE("the second register does not jump along sweeps", "[resonance][propert
     CHECK(seen.clear > 4 * seen.faint);
     CHECK(seen.jumps > 0);  // or nothing here could have failed
 }
+
+}  // namespace second_register_test

@@ -15,6 +15,8 @@
 using namespace canewright;
 using namespace canewright::samples;
 
+namespace seal_test {  // so that what it names stays its own where tests are compiled together
+
 // Source  the check value of CRC-32 (ISO-HDLC, that of IEEE 802.3) in the catalogue of parametrised
 //         CRC algorithms: 0xCBF43926 for "123456789"; from memory, also in the test of zlib.
 TEST_CASE("the checksum is CRC-32", "[link][published]") {
@@ -101,3 +103,5 @@ TEST_CASE("a number without end ends", "[link]") {
     CHECK(source.whole(0, 4) == 0);
     CHECK_FALSE(source.good());
 }
+
+}  // namespace seal_test

@@ -12,6 +12,8 @@
 #include "tests/core/listen/sounds.hpp"
 
 using namespace canewright;
+
+namespace ear_limits_test {  // so that what it names stays its own where tests are compiled together
 using Catch::WithinAbs;
 using sounds::Dice;
 using sounds::Samples;
@@ -235,3 +237,5 @@ TEST_CASE("what belongs to one held tone", "[listen][limits][analytic]") {
     CHECK_THAT(attack.frequency_Hz, WithinAbs(440.0, 1e-9));
     CHECK_THAT(attack.uncertainty_cents, WithinAbs(kHeldFloor_cents, 1e-9));
 }
+
+}  // namespace ear_limits_test

@@ -13,6 +13,8 @@
 
 using namespace canewright;
 using namespace canewright::testing;
+
+namespace held_tone_test {  // so that what it names stays its own where tests are compiled together
 using Catch::WithinAbs;
 using sounds::Dice;
 using sounds::Samples;
@@ -262,3 +264,5 @@ TEST_CASE("every state has a name of its own", "[listen][property]") {
     CHECK(names.size() == static_cast<std::size_t>(kHeldCount));
     CHECK(names.count("") == 0);
 }
+
+}  // namespace held_tone_test

@@ -6,6 +6,8 @@
 #include "tests/core/listen/sounds.hpp"
 
 using namespace canewright;
+
+namespace periodicity_test {  // so that what it names stays its own where tests are compiled together
 using Catch::WithinAbs;
 using Catch::WithinRel;
 using sounds::Dice;
@@ -58,3 +60,5 @@ TEST_CASE("nothing repeats in nothing", "[listen][property]") {
     CHECK(found.period.strength == 0.0);
     CHECK(found.band_mean_square == 0.0);
 }
+
+}  // namespace periodicity_test

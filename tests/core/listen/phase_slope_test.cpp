@@ -8,6 +8,8 @@
 #include "tests/core/listen/sounds.hpp"
 
 using namespace canewright;
+
+namespace phase_slope_test {  // so that what it names stays its own where tests are compiled together
 using Catch::WithinAbs;
 using sounds::Dice;
 using sounds::Tone;
@@ -80,3 +82,5 @@ TEST_CASE("a frame too short for the tone says so", "[listen][property]") {
     const sounds::Samples samples(2000, 0.1F);
     CHECK_FALSE(phase_slope(samples.data(), 2000, kRate_Hz, 150.0).found);
 }
+
+}  // namespace phase_slope_test

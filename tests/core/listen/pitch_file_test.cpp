@@ -12,6 +12,8 @@
 
 #include "core/listen/pitch_frame.hpp"
 
+namespace pitch_file_test {  // so that what it names stays its own where tests are compiled together
+
 TEST_CASE("pitch of frames from a file", "[.frames]") {
     const char* path = std::getenv("CANEWRIGHT_FRAMES");
     REQUIRE(path != nullptr);
@@ -31,3 +33,5 @@ TEST_CASE("pitch of frames from a file", "[.frames]") {
                     heard.tone ? heard.frequency_Hz : 0.0, canewright::name(heard.why_not));
     }
 }
+
+}  // namespace pitch_file_test

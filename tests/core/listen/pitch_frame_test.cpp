@@ -14,6 +14,8 @@
 
 using namespace canewright;
 using namespace canewright::testing;
+
+namespace pitch_frame_test {  // so that what it names stays its own where tests are compiled together
 using Catch::WithinAbs;
 using sounds::Dice;
 using sounds::Samples;
@@ -214,3 +216,5 @@ TEST_CASE("every reason has a name of its own", "[listen][property]") {
     CHECK(names.size() == static_cast<std::size_t>(kNoToneCount));
     CHECK(names.count("") == 0);
 }
+
+}  // namespace pitch_frame_test

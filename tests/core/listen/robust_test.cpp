@@ -6,6 +6,8 @@
 #include "tests/core/listen/sounds.hpp"
 
 using namespace canewright;
+
+namespace robust_test {  // so that what it names stays its own where tests are compiled together
 using Catch::WithinAbs;
 using sounds::Dice;
 
@@ -35,3 +37,5 @@ TEST_CASE("one wrong value does not widen the spread", "[listen][property]") {
     CHECK_THAT(spread({0.0, 1.0, 2.0, 3.0, 1200.0}), WithinAbs(1.8056, 1e-12));
     CHECK(spread({7.0}) == 0.0);
 }
+
+}  // namespace robust_test

@@ -10,6 +10,8 @@
 #include "core/listen/pitch_frame.hpp"
 
 using namespace canewright;
+
+namespace typed_pitch_test {  // so that what it names stays its own where tests are compiled together
 using Catch::Matchers::WithinAbs;
 
 namespace {
@@ -97,3 +99,5 @@ TEST_CASE("another register is told, not taken", "[listen][property]") {
     // Where nobody knows what to expect, it is what was typed.
     CHECK(why_no_pitch("1174", {kD5_Hz, 0.0, 440.0}) == "");
 }
+
+}  // namespace typed_pitch_test

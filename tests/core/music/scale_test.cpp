@@ -7,6 +7,8 @@
 #include <vector>
 
 using namespace canewright;
+
+namespace scale_test {  // so that what it names stays its own where tests are compiled together
 using Steps = std::vector<double>;
 
 namespace {
@@ -130,3 +132,5 @@ TEST_CASE("the second step is above the first", "[scale]") {
     check_found({0, 0, 700}, {{Code::out_of_order, "song.scale.cents[1]", 0, 0}});
     check_found({0, 300, 300}, {{Code::out_of_order, "song.scale.cents[2]", 300, 300}});
 }
+
+}  // namespace scale_test

@@ -6,6 +6,8 @@
 
 using namespace canewright;
 
+namespace next_refuses_test {  // so that what it names stays its own where tests are compiled together
+
 // It crashed: the plan from before the hole was sought on a tube that was not there.
 TEST_CASE("a hole cut in no tube is refused, with what is missing", "[next][told]") {
     for (const char* verb : {"next", "layout", "sound", "pattern", "voice", "spread"}) {
@@ -16,3 +18,5 @@ TEST_CASE("a hole cut in no tube is refused, with what is missing", "[next][told
         CHECK(json["violations"][0]["path"].get<std::string>().substr(0, 4) != "log[");
     }
 }
+
+}  // namespace next_refuses_test

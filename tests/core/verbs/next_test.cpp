@@ -10,6 +10,8 @@
 #include "tests/core/document/samples.hpp"
 
 using namespace canewright;
+
+namespace next_test {  // so that what it names stays its own where tests are compiled together
 using samples::Said;
 using samples::said;
 using samples::with;
@@ -250,3 +252,5 @@ TEST_CASE("a build that cannot be answered says what is missing", "[next]") {
     CHECK(refused("next", without(blank(), "/song"))[0]["path"] == "song");
     CHECK(refused("next", logged(blank(), {heard({5}, 440)}))[0]["code"] == "bad_hole_number");
 }
+
+}  // namespace next_test

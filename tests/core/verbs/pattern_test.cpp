@@ -8,6 +8,8 @@
 #include "tests/core/document/samples.hpp"
 
 using namespace canewright;
+
+namespace pattern_test {  // so that what it names stays its own where tests are compiled together
 using samples::with;
 using samples::without;
 
@@ -107,3 +109,5 @@ TEST_CASE("a broken pattern is refused with its path", "[pattern]") {
     CHECK(wrong(with(good, "/covariance/0/1", 0.5)) == "wrong_format pattern.covariance");
     CHECK(wrong(with(good, "/luck", 1)) == "unknown_key pattern.luck");
 }
+
+}  // namespace pattern_test

@@ -10,6 +10,8 @@
 #include "tests/support/table.hpp"
 
 using namespace canewright;
+
+namespace spread_test {  // so that what it names stays its own where tests are compiled together
 using Catch::WithinAbs;
 using Catch::WithinRel;
 using samples::with;
@@ -211,3 +213,5 @@ TEST_CASE("a measurement that makes no sense is a violation", "[spread]") {
     CHECK(first(R"({"way":"girth","girth_mm":75,"wall":1})") == "unknown_key wall");
     CHECK(first(R"({"way":"girth","girth_mm":2})") == "too_small girth_mm");
 }
+
+}  // namespace spread_test

@@ -12,6 +12,8 @@
 #include "tests/core/document/samples.hpp"
 
 using namespace canewright;
+
+namespace told_test {  // so that what it names stays its own where tests are compiled together
 using Catch::WithinAbs;
 using Catch::WithinRel;
 using samples::with;
@@ -262,3 +264,5 @@ TEST_CASE("the slopes of a layout are those of its sound", "[layout][told][prope
         CHECK_THAT(sound["notes"][note]["target_hz"].get<double>(),
                    WithinRel(plan["notes"][note]["target_hz"].get<double>(), 1e-9));
 }
+
+}  // namespace told_test
