@@ -52,11 +52,11 @@ export const standsAt = (within, left, goal) => `Every note within ${within}, pr
 /** @param {string} within @param {number} left */
 export const willStandAt = (within, left) =>
   `About ${left} more steps, and then every note within ${within}, probably.`;
-export const STOP_HERE_NOW = 'Good enough: finish here', FINISH_AT = 'Good enough is';
+export const STOP_HERE_NOW = 'Good enough: finish here', FINISH_AT = 'Good enough: every note';
 /** @type {[number, string][]} */
-export const FINISH_LINES = [[8, 'every note within 8 cents'], [5, 'every note within 5 cents'],
-  [3, 'as good as it gets: 3 cents']];
-export const finishAt = (/** @type {number} */ cents) => `every note within ${cents} cents`;
+export const FINISH_LINES = [[8, 'within 8 cents'], [5, 'within 5 cents'],
+  [3, 'within 3 cents, the best']];
+export const finishAt = (/** @type {number} */ cents) => `within ${cents} cents`;
 /** How this maker errs, where it is more than usual; bands are wider for it.
  * @type {Record<string, (cents: string) => string>} */
 export const WIDER = {

@@ -34,13 +34,16 @@ export function entry(how) {
     'aria-describedby': `${id}-note ${id}-aside ${id}-wrong`,
     oninput: () => {
       fail('');
+      fit();
       tell();
       how.changed?.();
     },
     onkeydown: (/** @type {KeyboardEvent} */ event) => {
       if (event.key === 'Enter') how.enter?.();
     } });
+  const fit = () => input.classList.toggle('long', !how.words && input.value.length > 6);
   input.value = how.text;
+  fit();
   /** @param {string} words */
   function fail(words) {
     say(wrong, words);

@@ -168,6 +168,7 @@ function entry(desk, way, quantity) {
     /** @param {State} s @param {string | null} problem */
     show(s, problem) {
       if (input.value !== text(s)) input.value = text(s);
+      input.classList.toggle('long', text(s).length > 6);
       say(wrong, problem ?? '');
       input.setAttribute('aria-invalid', String(problem !== null));
       say(aside, quantity.suffix ?? unit(s));

@@ -6,10 +6,9 @@ import { rows } from './rows.js';
 import { notes } from './notes.js';
 import { sure } from './sure.js';
 import { unmet } from '../widgets/unmet.js';
-import { later } from '../widgets/later.js';
+import { asNeeded, later } from '../widgets/later.js';
 import { reveal } from '../widgets/reveal.js';
 import { sentence } from '../text/violations.js';
-import { cautions } from '../text/cautions.js';
 import { about, before, summary, totals } from '../text/marks.js';
 import { withValue } from '../state/path.js';
 import { fractionOf, isBlank, unitOf } from '../state/desk.js';
@@ -37,11 +36,10 @@ export function* marks(desk) {
       .flatMap(([what, much]) => [h('dt', {}, what), h('dd', {}, much)])),
   ];
   yield [notes(desk)];
+  const care = h('section', { class: 'cautions', 'aria-label': CARE });
+  asNeeded(desk, care, () => true, async () => (await import('./care.js')).care(desk));
   yield [
-    changing(h('section', { class: 'cautions', 'aria-label': CARE }), desk,
-      (s) => [h('h3', {}, CARE), h('div', { class: 'groups' }, ...cautions(s.answer.tube.material
-        ?? '').map(({ title, lines }) => h('div', {}, h('h4', {}, title),
-        h('ul', {}, ...lines.map((l) => h('li', {}, l))))))]),
+    care,
     later('upper', ABOVE, async () => (await import('./above.js')).above(desk)),
     later('known', HOW_KNOWN, async () => (await import('./how_known.js')).howKnown(desk)),
     announcer(desk),

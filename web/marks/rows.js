@@ -84,20 +84,23 @@ export function rows(desk) {
     outer, reach, left: RULER_PX + 8 + outer * scale / 2, anchors: /** @type {number[]} */ ([]) };
     const marks = [scene.zero, ...answer.finger_holes.map((hole) => hole.at_mm), answer.foot_mm];
     const tops = pack(marks.map((mm) => yOf(scene, mm) - ANCHOR_PX), heights, height);
-    lines.forEach((line, i) => { line.style.top = `${tops[i]}px`; });
+    // By the room before it, so that what grows pushes the next one on.
+    lines.forEach((line, i) => { line.style.marginTop = `${tops[i] - (i > 0 ? tops[i - 1] + heights[i - 1] : 0)}px`; });
     scene.anchors = tops.map((y) => y + ANCHOR_PX);
-    holder.style.height = `${height}px`;
+    holder.style.minHeight = `${height}px`;
     holder.querySelector('svg')?.remove();
     holder.prepend(drawing(scene));
   }
 
+  const grown = () => lines.some((line, i) => line.offsetHeight !== heights[i]);
+
   desk.store.subscribe((state) => {
     if (!shows(state).every((part, i) => part === shown[i])) return render(state);
     if (!bands(state)) return;
-    if (lines.some((line, i) => line.offsetHeight !== heights[i])) place(state);
+    if (grown()) place(state);
   });
   new ResizeObserver(() => {
-    if (holder.clientWidth === width || lines[0].parentNode !== listing) return;
+    if ((holder.clientWidth === width && !grown()) || lines[0].parentNode !== listing) return;
     width = holder.clientWidth;  // 0 while the station is not shown; rows have no height then
     if (width > 0) requestAnimationFrame(() => place(desk.store.get()));
   }).observe(holder);
@@ -146,7 +149,7 @@ function holeRow(i, state, desk) {
   return h('li', { class: 'row' },
     h('span', { class: 'at' }, inUnit(at, state, desk.engine)),
     h('span', { class: 'bit' }, h('span', { class: 'unseen' }, BIT),
-      unitOf(state) === 'mm' && h('span', { 'aria-hidden': 'true' }, '⌀ '), size),
+      unitOf(state) === 'mm' && h('span', { 'aria-hidden': 'true' }, '⌀\u00a0'), size),
     h('span', { class: 'note-name' }, note === undefined ? '' : noteName(note.name)),
     h('span', { class: 'small' }, otherUnit(at, state, desk.engine)),
     h('span', { class: 'small' }, cut === undefined ? holeName(i + 1) : holeCut(i + 1)),

@@ -50,7 +50,7 @@ export const sawnOff = (length) => `${length} off`;
 /** What a step of the ruler does. @param {string} step @param {string} cents */
 export const perStepUp = (step, cents) => `${step} up: ${cents} cents`;
 /** @param {string} step @param {string} cents */
-export const perStepOff = (step, cents) => `next\u00a0${step.replace('1 ', '')}:\u00a0${cents}\u00a0cents`;
+export const perStepOff = (step, cents) => `next ${step.replace('1 ', '')}: ${cents}\u00a0cents`;
 export const NO_NOTE = 'no note of its own';
 export const SILENT = 'does not speak';
 

@@ -1,7 +1,6 @@
 // web/song/hear.js: the scale as laid out, to hear before a hole is drilled.
 
 import { h, say } from '../widgets/dom.js';
-import { playTones } from './tones.js';
 import { noteName } from '../text/numbers.js';
 import { AS_LAID_OUT, HEAR, STOP } from './words.js';
 
@@ -9,20 +8,34 @@ import { AS_LAID_OUT, HEAR, STOP } from './words.js';
 export function hear(desk) {
   /** @type {(() => void) | null} */
   let stop = null;
+  /** Begun by the touch itself: some browsers let nothing sound else. @type {AudioContext | null} */
+  let audio = null;
   const button = h('button', { type: 'button', class: 'hear', onclick: () => {
     if (stop !== null) stop();
-    else start();
+    else {
+      void start().catch(() => {
+        stop = null;
+        say(button, HEAR);
+      });
+    }
   } }, HEAR);
   const now = h('span', { class: 'sounding', 'aria-hidden': 'true' });
 
-  function start() {
+  async function start() {
     const notes = desk.store.get().answer.notes.flatMap((note) => (typeof note.hz === 'number'
       ? [{ hz: note.hz, name: noteName(note.name) }] : []))
       .sort((a, b) => a.hz - b.hz);
     const way = [...notes, ...notes.slice(0, -1).reverse()];
     if (way.length === 0) return;
     say(button, STOP);
-    stop = playTones(way.map((note) => note.hz), (index) => {
+    audio ??= new AudioContext();
+    void audio.resume();
+    let ended = false;
+    stop = () => { ended = true; };
+    const { playTones } = await import('./tones.js');
+    stop = null;
+    if (ended) return say(button, HEAR);
+    stop = playTones(audio, way.map((note) => note.hz), (index) => {
       say(now, index < 0 ? AS_LAID_OUT : way[index].name);
       if (index >= 0) return;
       stop = null;

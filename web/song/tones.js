@@ -4,18 +4,13 @@ const NOTE_S = 0.42;
 const GAP_S = 0.05;
 const LOUDNESS = 0.18;
 
-/** @type {AudioContext | null} */
-let context = null;
-
 /**
+ * @param {AudioContext} audio
  * @param {number[]} hertz
  * @param {(index: number) => void} tell which tone sounds; -1 when all is over
  * @returns {() => void} stops it
  */
-export function playTones(hertz, tell) {
-  context ??= new AudioContext();
-  const audio = context;
-  void audio.resume();
+export function playTones(audio, hertz, tell) {
   const out = audio.createGain();
   out.gain.value = LOUDNESS;
   out.connect(audio.destination);

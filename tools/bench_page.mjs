@@ -1,0 +1,87 @@
+// tools/bench_page.mjs -- what passes between a key and the marks, on a processor slowed down four times.
+//
+//   node tools/bench_page.mjs [DOCUMENT.json] [KEYS]     with CANEWRIGHT_CHROMIUM, CANEWRIGHT_DIST as the tests
+//
+// Each key changes the sound hole's width; the times are those of the page's own clock.
+import { readFileSync } from 'node:fs';
+import { loadModule } from '../tests/wasm/engines.mjs';
+import { entry, open, site } from '../tests/e2e/page.mjs';
+
+const SLOWER = 4;  // a telephone of the middle (the tools of a browser call it so; common practice, no source)
+const path = process.argv[2] ?? 'tests/data/documents/six_holes.json';
+const keys = Number(process.argv[3] ?? 60);
+const doc = JSON.parse(readFileSync(path, 'utf8'));
+if (process.argv[2] === undefined) doc.shop = { spacing_mm: { min: 24 } };  // a limit that binds
+
+/** Runs in the page, before it: notes when what is asked and answered. */
+function watch() {
+  window.times = [];
+  const note = (what) => window.times.push([what, performance.now()]);
+  const Real = Worker;
+  window.Worker = class extends Real {
+    constructor(...given) {
+      super(...given);
+      this.addEventListener('message', ({ data }) => { if (data.result?.layout) note('answered'); });
+    }
+    postMessage(message, ...rest) {
+      if (message.question?.verb === 'solve') note('asked');
+      super.postMessage(message, ...rest);
+    }
+  };
+  addEventListener('keydown', (event) => window.times.push(['key', event.timeStamp]), true);
+  addEventListener('input', () => note('told'), true);
+  addEventListener('input', () => note('handled'));
+  new MutationObserver((all) => {
+    if (!all.some(({ target }) => target.closest?.('.plan'))) return;
+    note('marked');
+    requestAnimationFrame(() => setTimeout(() => note('painted')));
+  }).observe(document, { childList: true, subtree: true });
+}
+
+const where = await site();
+const { page, context } = await open(where, { viewport: { width: 360, height: 740 } });
+await page.addInitScript(watch);
+const workshop = await loadModule('workshop');
+const { answer } = JSON.parse(workshop.run('link', JSON.stringify(doc)));
+await page.reload();
+await page.evaluate((link) => { location.hash = link; }, answer.link);
+await page.waitForFunction((name) => document.querySelector('#title-marks')?.textContent.includes(name), doc.name);
+await page.locator('#tab-cane').click();
+const field = entry(page, 'Sound hole width');
+await field.fill('9.5');
+await page.waitForTimeout(1500);
+const binding = JSON.parse(workshop.run('layout', JSON.stringify(doc))).answer.binding.length;
+const session = await context.newCDPSession(page);
+await session.send('Emulation.setCPUThrottlingRate', { rate: SLOWER });
+await field.focus();
+await page.keyboard.press('End');
+const parts = ['asked', 'handled', 'answered', 'marked', 'painted'];
+const rows = [];
+for (let i = 0; i < keys; i += 1) {
+  await page.evaluate(() => { window.times = []; });
+  // Digits and their taking back, by turns: 9.5, 9.53, 9.5, 9.57, ...
+  await page.keyboard.press(i % 2 === 0 ? String(1 + (i / 2) % 9) : 'Backspace');
+  await page.waitForFunction(() => {
+    const answered = window.times.find(([what]) => what === 'answered')?.[1];
+    return window.times.some(([what, ms]) => what === 'painted' && ms > answered);
+  }, null, { timeout: 5000 });
+  const times = await page.evaluate(() => window.times);
+  // Each part after the one before it: what the last key brought still trickles in.
+  let now = times.find(([what]) => what === 'key')[1];
+  const key = now;
+  rows.push(Object.fromEntries(parts.map((what) => {
+    now = times.find(([w, ms]) => w === what && ms >= now)?.[1] ?? NaN;
+    return [what, now - key];
+  })));
+  await page.waitForTimeout(350);  // the bands come, and a pause
+}
+await context.close();
+await where.close();
+
+const share = (list, of) => [...list].sort((a, b) => a - b)[Math.min(list.length - 1, Math.floor(list.length * of))];
+console.log(`${path}: ${doc.song.holes} holes, ${binding} limits binding, ${keys} keys, processor ${SLOWER} times slower`);
+console.log('ms from the key until   median     p95');
+for (const what of parts) {
+  const all = rows.map((row) => row[what]);
+  console.log(`  ${what.padEnd(20)} ${share(all, 0.5).toFixed(1).padStart(7)} ${share(all, 0.95).toFixed(1).padStart(7)}`);
+}
