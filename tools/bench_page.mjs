@@ -8,10 +8,10 @@ import { loadModule } from '../tests/wasm/engines.mjs';
 import { entry, open, site } from '../tests/e2e/page.mjs';
 
 const SLOWER = 4;  // a telephone of the middle (the tools of a browser call it so; common practice, no source)
-const path = process.argv[2] ?? 'tests/data/documents/six_holes.json';
+const path = process.argv[2] || 'tests/data/documents/six_holes.json';
 const keys = Number(process.argv[3] ?? 60);
 const doc = JSON.parse(readFileSync(path, 'utf8'));
-if (process.argv[2] === undefined) doc.shop = { spacing_mm: { min: 24 } };  // a limit that binds
+if (!process.argv[2]) doc.shop = { spacing_mm: { min: 22, max: 26 } };  // three of its holes lie at a limit
 
 /** Runs in the page, before it: notes when what is asked and answered. */
 function watch() {
@@ -29,8 +29,6 @@ function watch() {
     }
   };
   addEventListener('keydown', (event) => window.times.push(['key', event.timeStamp]), true);
-  addEventListener('input', () => note('told'), true);
-  addEventListener('input', () => note('handled'));
   new MutationObserver((all) => {
     if (!all.some(({ target }) => target.closest?.('.plan'))) return;
     note('marked');
@@ -50,12 +48,11 @@ await page.locator('#tab-cane').click();
 const field = entry(page, 'Sound hole width');
 await field.fill('9.5');
 await page.waitForTimeout(1500);
-const binding = JSON.parse(workshop.run('layout', JSON.stringify(doc))).answer.binding.length;
 const session = await context.newCDPSession(page);
 await session.send('Emulation.setCPUThrottlingRate', { rate: SLOWER });
 await field.focus();
 await page.keyboard.press('End');
-const parts = ['asked', 'handled', 'answered', 'marked', 'painted'];
+const parts = ['asked', 'answered', 'marked', 'painted'];
 const rows = [];
 for (let i = 0; i < keys; i += 1) {
   await page.evaluate(() => { window.times = []; });
@@ -70,7 +67,7 @@ for (let i = 0; i < keys; i += 1) {
   let now = times.find(([what]) => what === 'key')[1];
   const key = now;
   rows.push(Object.fromEntries(parts.map((what) => {
-    now = times.find(([w, ms]) => w === what && ms >= now)?.[1] ?? NaN;
+    now = times.find(([w, ms]) => w === what && ms >= now)[1];
     return [what, now - key];
   })));
   await page.waitForTimeout(350);  // the bands come, and a pause
@@ -79,7 +76,7 @@ await context.close();
 await where.close();
 
 const share = (list, of) => [...list].sort((a, b) => a - b)[Math.min(list.length - 1, Math.floor(list.length * of))];
-console.log(`${path}: ${doc.song.holes} holes, ${binding} limits binding, ${keys} keys, processor ${SLOWER} times slower`);
+console.log(`${path}: ${doc.song.holes} holes, ${keys} keys, processor ${SLOWER} times slower`);
 console.log('ms from the key until   median     p95');
 for (const what of parts) {
   const all = rows.map((row) => row[what]);

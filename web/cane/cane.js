@@ -1,6 +1,7 @@
 // web/cane/cane.js: the station Cane: the tube in hand.
 
 import { h, say } from '../widgets/dom.js';
+import { isUntouched } from '../state/desk.js';
 import { field, lengthField } from '../widgets/field.js';
 import { radios, list } from '../widgets/choice.js';
 import { boreStations } from './bore.js';
@@ -99,7 +100,7 @@ function afresh(desk) {
     BRING_BACK);
   const words = h('p', { class: 'note', role: 'status' });
   desk.store.subscribe((s) => {
-    const untouched = JSON.stringify(s.doc) === s.example && Object.keys(s.typed).length === 0;
+    const untouched = isUntouched(s);
     again.hidden = untouched;
     undo.hidden = s.before === null;
     say(words, s.keeps ? (untouched && s.before === null ? '' : KEPT) : NOT_KEPT);

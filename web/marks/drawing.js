@@ -48,16 +48,18 @@ function ruler(scene) {
   const every = Math.round(major / minor);
   const half = every % 2 === 0 ? every / 2 : every;
   const parts = [];
+  // One path for all: each element costs a phone as much as a note's pitch.
+  let ticks = `M${RULER_PX} ${yOf(scene, bottom)}V${yOf(scene, zero)}`;
   for (let i = 0; i <= count; i += 1) {
     const y = yOf(scene, zero + i * minor * unit);
     const long = i % every === 0 ? 11 : i % half === 0 ? 8 : 5;
-    parts.push(line(RULER_PX - long, y, RULER_PX, y, 'tick'));
+    ticks += `M${RULER_PX} ${y}h${-long}`;
     if (i % every === 0) {
       parts.push(s('text', { x: RULER_PX - 14, y: y + 4, class: 'number', 'text-anchor': 'end' },
         String(Math.round(i * minor))));
     }
   }
-  return [line(RULER_PX, yOf(scene, zero), RULER_PX, yOf(scene, bottom), 'tick'), ...parts];
+  return [s('path', { d: ticks, class: 'tick' }), ...parts];
 }
 
 /** @param {Scene} scene */
@@ -73,13 +75,11 @@ function tube(scene) {
   const head = broken
     ? `L${left + half / 3} ${y0 + 5} L${left - half / 3} ${y0 - 3} L${left - half} ${y0 + 2}` : '';
   // Engraver's shading: lines at equal angles round a cylinder crowd towards its edges.
-  const shade = [-74, 22, 38, 52, 64, 74, 82].map((angle) => {
-    const x = left + half * Math.sin(angle * Math.PI / 180);
-    return line(x, y0 + 3, x, y1 - 1, 'shade');
-  });
+  const shade = [-74, 22, 38, 52, 64, 74, 82].map((angle) =>
+    `M${left + half * Math.sin(angle * Math.PI / 180)} ${y0 + 3}V${y1 - 1}`).join('');
   const parts = [
     s('path', { d: `M${left - half} ${y0} V${y1} H${right} V${y0} ${head} Z`, class: 'body' }),
-    ...shade,
+    s('path', { d: shade, class: 'shade' }),
   ];
   const { ridge } = answer.tube;
   if (ridge !== undefined) {

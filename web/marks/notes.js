@@ -1,6 +1,6 @@
 // web/marks/notes.js: every note: its fingering, its pitch, how far it is off and in which way.
 
-import { h, s } from '../widgets/dom.js';
+import { h, s, say } from '../widgets/dom.js';
 import { standsAt, unitOf } from '../state/desk.js';
 import { bandOf } from '../state/sure.js';
 import { bare } from '../text/sure.js';
@@ -21,13 +21,25 @@ export function notes(desk) {
       h('th', { scope: 'col', class: 'right' }, OFF_BY))), body);
   /** @type {unknown[]} */
   let shown = [];
+  let shape = '';
+  /** From the highest note down. @type {ReturnType<typeof noteLine>[]} */
+  let lines = [];
   desk.store.subscribe((state) => {
     const now = [state.answer, state.built, unitOf(state), state.sure, state.trial?.running === false && state.trial.result];
     if (now.every((part, i) => part === shown[i])) return;
     shown = now;
-    const { holes, tolerance_cents: tolerance } = state.answer.song;
-    body.replaceChildren(...[...state.answer.notes].reverse()
-      .map((note) => noteLine(asItStands(note, state), holes, tolerance ?? 10, bandOf(state, note.open), unitOf(state) === 'inch')));
+    const { notes: all, song: { holes, tolerance_cents: tolerance } } = state.answer;
+    // What is fingered alike is only told anew: a line costs a phone as much as its note's pitch.
+    const fingered = JSON.stringify([holes, all.map(({ open }) => open)]);
+    if (fingered !== shape) {
+      shape = fingered;
+      lines = all.map(({ open }) => noteLine(open, holes)).reverse();
+      body.replaceChildren(...lines.map(({ element }) => element));
+    }
+    lines.forEach(({ tell }, i) => {
+      const note = all[all.length - 1 - i];
+      tell(asItStands(note, state), tolerance ?? 10, bandOf(state, note.open), unitOf(state) === 'inch');
+    });
   });
   return h('section', { 'aria-label': NOTES }, h('h3', {}, WILL_SOUND), table,
     h('p', { class: 'note' }, REGISTER));
@@ -39,22 +51,32 @@ function asItStands(note, state) {
   return typeof now !== 'number' ? note : { ...note, cents: now, hz: note.target_hz * 2 ** (now / 1200) };
 }
 
-/** @param {Note} note @param {number} holes @param {number} tolerance
- * @param {number | null} sigma how sure the note is [cents] @param {boolean} inches */
-function noteLine(note, holes, tolerance, sigma, inches) {
-  const off = note.cents === null || note.hz === null ? SILENT
-    : note.converged ? offWords(note.cents) : notSettled(offWords(note.cents));
-  const wider = note.cents_per_tenth_mm === null || note.cents_per_tenth_mm === undefined ? ''
-    : inches ? perWider('1/64″', signed(note.cents_per_tenth_mm * 254 / 64)) : perWider('0.1 mm', signed(note.cents_per_tenth_mm));
-  const far = Math.abs(note.cents ?? 99) > tolerance;
-  return h('tr', {},
-    h('th', { scope: 'row' }, noteName(note.name)),
-    h('td', {}, pattern(note.open, holes), h('span', { class: 'unseen' }, note.open.length === 0
-      ? ALL_COVERED : openWords(note.open)),
-    wider === '' ? null : h('span', { class: 'small under' }, wider)),
-    h('td', { class: 'right' }, note.hz === null ? '' : note.hz.toFixed(1)),
-    h('td', { class: far ? 'right far' : 'right' }, off, needle(note.cents, sigma),
-      sigma === null || note.hz === null ? null : h('span', { class: 'small under' }, `± ${bare(sigma)}`)));
+/** @param {number[]} open @param {number} holes */
+function noteLine(open, holes) {
+  const name = h('th', { scope: 'row' });
+  const wider = h('span', { class: 'small under' });
+  const hz = h('td', { class: 'right' });
+  const words = h('span');
+  const band = h('span', { class: 'small under' });
+  const { picture, point } = needle();
+  const off = h('td', {}, words, picture, band);
+  return {
+    element: h('tr', {}, name, h('td', {}, pattern(open, holes), h('span', { class: 'unseen' }, open.length === 0
+      ? ALL_COVERED : openWords(open)), wider), hz, off),
+    /** @param {Note} note @param {number} tolerance @param {number | null} sigma how sure the note is [cents]
+     * @param {boolean} inches */
+    tell(note, tolerance, sigma, inches) {
+      const { cents, cents_per_tenth_mm: per } = note;
+      say(name, noteName(note.name));
+      say(wider, typeof per !== 'number' ? '' : inches ? perWider('1/64″', signed(per * 254 / 64))
+        : perWider('0.1 mm', signed(per)));
+      say(hz, note.hz === null ? '' : note.hz.toFixed(1));
+      say(words, cents === null || note.hz === null ? SILENT : note.converged ? offWords(cents) : notSettled(offWords(cents)));
+      off.className = Math.abs(cents ?? 99) > tolerance ? 'right far' : 'right';
+      point(cents, sigma);
+      say(band, sigma === null || note.hz === null ? '' : `± ${bare(sigma)}`);
+    },
+  };
 }
 
 /** @param {number[]} open @param {number} holes */
@@ -65,18 +87,22 @@ function pattern(open, holes) {
     class: open.includes(i + 1) ? 'ring' : 'dot' })));
 }
 
-/** Left of the middle is flat, right of it sharp; the bar is the band.
- * @param {number | null} cents @param {number | null} sigma */
-function needle(cents, sigma) {
-  if (cents === null) return null;
-  /** @param {number} c */
-  const px = (c) => Math.max(-1, Math.min(1, c / WIDEST_CENTS)) * (HALF_PX - 3);
-  const at = px(cents);
-  const from = px(cents - (sigma ?? 0));
-  return s('svg', { width: 2 * HALF_PX, height: 10, viewBox: `${-HALF_PX} 0 ${2 * HALF_PX} 10`,
+/** Left of the middle is flat, right of it sharp; the bar is the band. */
+function needle() {
+  const bar = s('rect', { y: 3.5, height: 3, class: 'band' });
+  const dot = s('circle', { cy: 5, r: 3, class: 'dot' });
+  const picture = s('svg', { width: 2 * HALF_PX, height: 10, viewBox: `${-HALF_PX} 0 ${2 * HALF_PX} 10`,
     class: 'needle', 'aria-hidden': 'true' },
-  s('line', { x1: -HALF_PX, y1: 5, x2: HALF_PX, y2: 5, class: 'tick' }),
-  s('line', { x1: 0, y1: 1, x2: 0, y2: 9, class: 'tick' }),
-  s('rect', { x: from, y: 3.5, width: px(cents + (sigma ?? 0)) - from, height: 3, class: 'band' }),
-  s('circle', { cx: at, cy: 5, r: 3, class: 'dot' }));
+  s('path', { d: `M${-HALF_PX} 5H${HALF_PX}M0 1V9`, class: 'tick' }), bar, dot);
+  /** @param {number} c [cents] */
+  const px = (c) => Math.max(-1, Math.min(1, c / WIDEST_CENTS)) * (HALF_PX - 3);
+  return { picture,
+    /** @param {number | null} cents @param {number | null} sigma */
+    point(cents, sigma) {
+      picture.toggleAttribute('hidden', cents === null);
+      const from = px((cents ?? 0) - (sigma ?? 0));
+      bar.setAttribute('x', String(from));
+      bar.setAttribute('width', String(px((cents ?? 0) + (sigma ?? 0)) - from));
+      dot.setAttribute('cx', String(px(cents ?? 0)));
+    } };
 }

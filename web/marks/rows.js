@@ -39,9 +39,11 @@ export function rows(desk) {
     lines = [soundHoleRow(state, desk), ...state.answer.finger_holes.map((_, i) =>
       holeRow(i, state, desk)), footRow(state, desk)];
     listing.classList.toggle('inches', unitOf(state) === 'inch');
+    listing.replaceChildren(...lines);
     bands(state);
-    // Before it is on the page no row has a height: they are placed in a moment.
-    if (holder.isConnected) place(state);
+    // Before they are shown no row has a height.
+    heights = [];
+    if (width > 0) place(state);
   }
 
   /** How sure each note is comes after the marks, into the place kept for it.
@@ -75,7 +77,6 @@ export function rows(desk) {
     let scale = (height - 2 * EDGE_PX) / (top + bottom);
     const reach = Math.round(RULER_PX + 8 + outer * scale + LEADER_PX);
     listing.style.marginLeft = `${reach}px`;
-    if (lines[0].parentNode !== listing) listing.replaceChildren(...lines);
     heights = lines.map((line) => line.offsetHeight);
     height = Math.max(fitting, heights.reduce((a, b) => a + b, 0) + 4);
     scale = Math.min(scale, (height - 2 * EDGE_PX) / (top + bottom));
@@ -94,13 +95,16 @@ export function rows(desk) {
 
   const grown = () => lines.some((line, i) => line.offsetHeight !== heights[i]);
 
+  let station = '';
   desk.store.subscribe((state) => {
-    if (!shows(state).every((part, i) => part === shown[i])) return render(state);
-    if (!bands(state)) return;
-    if (grown()) place(state);
+    // Its section is shown, or hidden, by now.
+    if (station !== state.station) width = holder.clientWidth;
+    if (!shows(state).every((part, i) => part === shown[i])) render(state);
+    else if ((bands(state) || station !== state.station) && width > 0 && grown()) place(state);
+    station = state.station;
   });
   new ResizeObserver(() => {
-    if ((holder.clientWidth === width && !grown()) || lines[0].parentNode !== listing) return;
+    if (holder.clientWidth === width && !grown()) return;
     width = holder.clientWidth;  // 0 while the station is not shown; rows have no height then
     if (width > 0) requestAnimationFrame(() => place(desk.store.get()));
   }).observe(holder);
@@ -149,7 +153,7 @@ function holeRow(i, state, desk) {
   return h('li', { class: 'row' },
     h('span', { class: 'at' }, inUnit(at, state, desk.engine)),
     h('span', { class: 'bit' }, h('span', { class: 'unseen' }, BIT),
-      unitOf(state) === 'mm' && h('span', { 'aria-hidden': 'true' }, '⌀\u00a0'), size),
+      unitOf(state) === 'mm' && h('span', { 'aria-hidden': 'true' }, '⌀ '), size),
     h('span', { class: 'note-name' }, note === undefined ? '' : noteName(note.name)),
     h('span', { class: 'small' }, otherUnit(at, state, desk.engine)),
     h('span', { class: 'small' }, cut === undefined ? holeName(i + 1) : holeCut(i + 1)),

@@ -39,13 +39,16 @@ export function chart(desk) {
   let shape = '';
   /** @type {{name: Element, cents: Element, buttons: HTMLButtonElement[]}[]} */
   let lines = [];
+  let shown = '';
   desk.store.subscribe((s) => {
     const now = rows(s);
     if (shape !== `${now.length}/${s.doc.song.holes}`) {
       shape = `${now.length}/${s.doc.song.holes}`;
       build(now.length, s.doc.song.holes);
+      shown = '';
     }
-    now.forEach((row, i) => {
+    const text = JSON.stringify(now);
+    if (text !== shown) now.forEach((row, i) => {
       const name = noteName(row.name);
       say(lines[i].name, name);
       say(lines[i].cents, `${Math.round(row.cents)}`);
@@ -56,6 +59,7 @@ export function chart(desk) {
         button.title = open ? OPEN : COVERED;
       });
     });
+    shown = text;
     reset.hidden = s.doc.song.fingerings === undefined;
     say(wrong, desk.troubles(s).filter((t) => t.place?.path === 'song.fingerings')
       .map((t) => sentence(t.violation, s, desk.engine)).join(' '));

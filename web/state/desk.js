@@ -129,6 +129,14 @@ export const fractionOf = (s) => s.doc.show?.fraction ?? 32;
 export const isBlank = ({ good: { tube, sound_hole: hole } }) => !(tube.bore[0].diameter_mm && tube.end_mm
   && (tube.wall_mm || tube.outer_mm) && hole.length_mm && hole.width_mm);
 
+/** @type {{of: Doc | null, same: boolean}} */
+const compared = { of: null, same: false };
+/** Whether the example is in hand, as it came. @param {Pick<State, 'doc' | 'example' | 'typed'>} s */
+export function isUntouched({ doc, example, typed }) {
+  if (doc !== compared.of) Object.assign(compared, { of: doc, same: JSON.stringify(doc) === example });
+  return compared.same && Object.keys(typed).length === 0;
+}
+
 // Farther off, a note is nearer to another: no marks are given that nobody should cut.
 export const ANOTHER_NOTE_CENTS = 50;
 /** Whether the song cannot be had of this tube. A flute under way has the Bench to say so.

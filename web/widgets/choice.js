@@ -35,7 +35,11 @@ export function list(desk, how) {
   const select = h('select', { id, onchange: () => how.pick(select.value),
     'aria-label': how.hidden ? how.label : null });
   let shown = '';
+  /** @type {Doc | null} */
+  let of = null;
   desk.store.subscribe((state) => {
+    if (state.doc === of) return;
+    of = state.doc;
     const options = how.options(state);
     const text = JSON.stringify(options);
     if (text !== shown) {

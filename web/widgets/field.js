@@ -83,16 +83,25 @@ export function field(desk, path, look) {
 
   const withdraw = desk.offer({ path, label: name, element, focus: () => input.focus(),
     shown: () => element.isConnected && (look.when?.() ?? true) });
+  /** @type {unknown[]} */
+  let shown = [];
+  let troubled = false;
   const unsubscribe = desk.store.subscribe((state) => {
+    const now = desk.value(state, path);
+    // An empty line of a tube not measured yet waits; it is not wrong.
+    const waits = isBlank(state) && state.typed[path] === undefined && now === undefined;
+    const all = waits ? [] : desk.troubles(state);
+    // Of all fields a key changes one.
+    const parts = [now, state.typed[path], state.doc.show, isBlank(state), input.value];
+    if (!troubled && all.length === 0 && parts.every((part, i) => part === shown[i])) return;
+    troubled = all.length > 0;
     const text = desk.text(state, path, look.write);
     if (input.value !== text) input.value = text;
+    shown = [...parts.slice(0, 4), text];
     input.classList.toggle('long', text.length > 6);
-    // An empty line of a tube not measured yet waits; it is not wrong.
-    const waits = isBlank(state) && state.typed[path] === undefined && text === '';
-    const mine = waits ? [] : desk.troubles(state).filter((t) => t.place?.path === path);
+    const mine = all.filter((t) => t.place?.path === path);
     say(wrong, mine.map((t) => sentence(t.violation, state, desk.engine)).join(' '));
     input.setAttribute('aria-invalid', String(mine.length > 0));
-    const now = desk.value(state, path);
     say(beside, look.suffix ?? (now === undefined || mine.length > 0 ? ''
       : look.aside?.(now, state) ?? ''));
   });

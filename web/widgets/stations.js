@@ -2,7 +2,7 @@
 // at a time with a bar in the thumb's reach. Voice, Bench and Shelf are loaded when first shown.
 
 import { h, pause } from './dom.js';
-import { isBlank, isUnmet } from '../state/desk.js';
+import { isBlank, isUnmet, isUntouched } from '../state/desk.js';
 import { goTo } from './reveal.js';
 
 const WIDE = '(min-width: 1080px)';
@@ -128,7 +128,7 @@ function prompt(desk, measure) {
   const element = h('p', { class: 'prompt' }, h('span', { class: 'wide-only' }, 'An example. '), h('button', { type: 'button',
     class: 'inline', onclick: () => measure().catch(() => goTo(desk, 'cane')) }, 'Measure your tube'));
   desk.store.subscribe((s) => {
-    element.hidden = !isBlank(s) && (JSON.stringify(s.doc) !== s.example || Object.keys(s.typed).length > 0);
+    element.hidden = !isBlank(s) && !isUntouched(s);
   });
   return element;
 }
