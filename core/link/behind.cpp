@@ -16,6 +16,12 @@ constexpr unsigned kLow = (1U << kLow_bits) - 1;
 
 char low_byte(std::size_t value) { return static_cast<char>(static_cast<unsigned char>(value)); }
 
+// Version 1 knows the pattern of one flute only, and would refuse the flute for another's sake.
+bool is_hand(const std::string& pattern) {
+    const ParsedJson parsed = parse_json(pattern);
+    return !pattern.empty() && parsed.violations.empty() && parsed.tree.contains("between");
+}
+
 bool has_voice(const Behind& behind) {
     return behind.ramp_m || behind.ramp_seen || behind.edge_m || behind.block;
 }
@@ -25,6 +31,7 @@ void walk_tagged(LinkStream& stream, int tag, Behind& behind) {
     if (tag == kVoiceTag) walk_voice(stream, behind);
     if (tag == kBreathTag) walk_breaths(stream, behind);
     if (tag == kFinishTag) walk_finish(stream, behind);
+    if (tag == kHandTag) walk_hand(stream, behind);
 }
 
 std::optional<std::string> packed_entry(int tag, Behind& behind) {
@@ -77,6 +84,7 @@ Behind taken_out(Document& document) {
     behind.block = std::exchange(document.block, std::nullopt);
     if (document.song)
         behind.good_enough_cents = std::exchange(document.song->good_enough_cents, std::nullopt);
+    if (is_hand(document.pattern)) behind.hand = std::exchange(document.pattern, {});
     if (!document.log) return behind;
     std::vector<LogEntry> left;
     for (std::size_t i = 0; i < document.log->size(); ++i) {
@@ -103,6 +111,10 @@ bool put_back(Document& document, Behind behind) {
         if (!document.song) return false;
         document.song->good_enough_cents = behind.good_enough_cents;
     }
+    if (!behind.hand.empty()) {
+        if (!document.pattern.empty()) return false;
+        document.pattern = std::move(behind.hand);
+    }
     for (PlacedEntry& placed : behind.breaths) {
         if (!document.log || placed.at > document.log->size()) return false;
         document.log->insert(document.log->begin() + static_cast<std::ptrdiff_t>(placed.at),
@@ -121,6 +133,7 @@ std::optional<std::string> packed_behind(Behind& behind) {
     if (has_voice(behind) && !add(kVoiceTag)) return {};
     if (!behind.breaths.empty() && !add(kBreathTag)) return {};
     if (behind.good_enough_cents && !add(kFinishTag)) return {};
+    if (!behind.hand.empty() && !add(kHandTag)) return {};
     return all;
 }
 
@@ -131,11 +144,12 @@ std::optional<Document> with_known_entries(Document document) {
     if (has_voice(said)) last = kVoiceTag;
     if (!said.breaths.empty()) last = kBreathTag;
     if (said.good_enough_cents) last = kFinishTag;
+    if (!said.hand.empty()) last = kHandTag;
     for (;;) {
         const std::string rest = bytes_of_base64url(document.link_rest).value_or("");
         if (rest.empty()) return document;
         const int tag = static_cast<unsigned char>(rest[0]);
-        if (tag <= last || tag < kVoiceTag || tag > kFinishTag) return document;
+        if (tag <= last || tag < kVoiceTag || tag > kHandTag) return document;
         const Entry entry = first_entry(rest);
         const auto found = unpacked(tag, entry);
         if (!found) return {};

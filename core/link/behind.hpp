@@ -24,6 +24,7 @@ namespace canewright {
 inline constexpr int kVoiceTag = 2;   // ramp, splitting edge, block
 inline constexpr int kBreathTag = 3;  // the log's entries of that kind
 inline constexpr int kFinishTag = 4;  // song.good_enough_cents
+inline constexpr int kHandTag = 5;    // pattern, where several flutes taught it
 
 // An entry of the log, and where in the whole log it stands.
 struct PlacedEntry {
@@ -39,12 +40,14 @@ struct Behind {
     std::optional<BlockEntry> block;
     std::vector<PlacedEntry> breaths;  // in the order of the log
     std::optional<double> good_enough_cents;
+    std::string hand;  // JSON text as in Document::pattern; empty where there is none
 };
 
 // The contents of the entries (walk_voice.cpp).
 void walk_voice(LinkStream& stream, Behind& behind);
 void walk_breaths(LinkStream& stream, Behind& behind);
 void walk_finish(LinkStream& stream, Behind& behind);
+void walk_hand(LinkStream& stream, Behind& behind);
 
 // Takes it out of the document, so that the walk of version 1 can pack what is left.
 Behind taken_out(Document& document);

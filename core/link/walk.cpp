@@ -100,19 +100,6 @@ void walk_choice(LinkStream& stream, std::optional<Choice>& choice, Choice first
     if (stream.present(choice)) choice = stream.flag(*choice == second) ? second : first;
 }
 
-// JSON that nobody here reads, on one line. Numbers as write_document() writes them, so that it is
-// the same text when it comes back.
-void walk_json(LinkStream& stream, std::string& json) {
-    if (!stream.flag(!json.empty())) return json.clear();
-    const auto plain = [](const std::string& text) {
-        const ParsedJson parsed = parse_json(text);
-        return parsed.violations.empty() ? json_text(parsed.tree) : std::string();
-    };
-    if (stream.writing()) json = plain(json);
-    stream.text(json, limit::kDocument_bytes, 8);
-    if (stream.good() && (json.empty() || plain(json) != json)) stream.spoil();
-}
-
 void walk_rare(LinkStream& stream, Document& document) {
     const bool texts = !document.pattern.empty() || !document.x.empty();
     if (!stream.flag(texts || document.track || document.chamber || document.foot_plug ||
@@ -154,6 +141,19 @@ void walk_plan(LinkStream& stream, Document& document) {
 }
 
 }  // namespace
+
+// JSON that nobody here reads, on one line. Numbers as write_document() writes them, so that it is
+// the same text when it comes back.
+void walk_json(LinkStream& stream, std::string& json) {
+    if (!stream.flag(!json.empty())) return json.clear();
+    const auto plain = [](const std::string& text) {
+        const ParsedJson parsed = parse_json(text);
+        return parsed.violations.empty() ? json_text(parsed.tree) : std::string();
+    };
+    if (stream.writing()) json = plain(json);
+    stream.text(json, limit::kDocument_bytes, 8);
+    if (stream.good() && (json.empty() || plain(json) != json)) stream.spoil();
+}
 
 void walk_word(LinkStream& stream, std::string& word, Names names, std::size_t most_bytes) {
     const auto* const end = names.list + names.count;

@@ -41,6 +41,8 @@ struct Names {
     int count;  // at most 2^bits - 1
     int bits;
 };
+// A JSON text, or its absence.
+void walk_json(LinkStream& stream, std::string& json);
 void walk_word(LinkStream& stream, std::string& word, Names names, std::size_t most_bytes);
 
 // A list of plain parts: how many, and each of them. A damaged count can be huge, so that reading

@@ -72,4 +72,9 @@ void walk_finish(LinkStream& stream, Behind& behind) {
     if (!behind.good_enough_cents) stream.spoil();
 }
 
+void walk_hand(LinkStream& stream, Behind& behind) {
+    walk_json(stream, behind.hand);
+    if (behind.hand.empty()) stream.spoil();
+}
+
 }  // namespace canewright

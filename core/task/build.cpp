@@ -129,10 +129,9 @@ BuildState build_of(const Document& given) {
                                      : 0.0);
     }
     build.history = builder.history();
-    build.before =
-        with_pattern(prior(bore_diameter_m(blank, 0.5 * blank.foot_m), measures.bore_m,
-                           blank.wall_m, measures.wall_m, voice_sigma(voice_said(document), blank)),
-                     document);
+    build.stranger = prior(bore_diameter_m(blank, 0.5 * blank.foot_m), measures.bore_m,
+                           blank.wall_m, measures.wall_m, voice_sigma(voice_said(document), blank));
+    build.before = with_pattern(build.stranger, document);
     build.estimate = estimate(build.history, build.before);
     build.taught = !document.pattern.empty() || !build.history.heard.empty();
     return build;

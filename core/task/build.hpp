@@ -13,7 +13,8 @@ namespace canewright {
 // What was cut and heard, what is believed of this flute by now, and what it is to become.
 struct BuildState {
     History history;
-    Belief before;  // without any reading: prior(), or what the maker's pattern taught
+    Belief stranger;  // without any reading or pattern: prior()
+    Belief before;    // without any reading: the same, or what the maker's pattern taught
     Estimate estimate;
     Aim aim;
     // After each entry of the log that cuts or narrows a hole, the size it is taken to have; else
@@ -41,11 +42,15 @@ inline constexpr double kUsualReading_cents = 4.0;
 // What of a belief goes from one flute to the next; bore and wall are each tube's own.
 inline constexpr std::array<Unknown, 4> kCarried = {kSoundHole, kSoundSpeed, kHoles, kDrift};
 
+// Flutes that a hand may be made of: a maker's last ones.
+inline constexpr std::size_t kMostTaught = 32;
+
 // What is wrong with document.pattern. Empty when there is none.
 std::vector<Violation> pattern_faults(const Document& document);
 
-// The belief about a new tube: the pattern's, widened by what a new voice brings; never less sure
-// than without a pattern, nor surer than kNew allows.
+// The belief about a new tube: one flute's pattern, widened by what a new voice brings; never less
+// sure than without a pattern, nor surer than kNew allows. A hand (a pattern with `between`, what
+// several flutes taught) says itself how far this maker's flutes lie apart: as wide as that.
 // Requires  pattern_faults() is empty.
 Belief with_pattern(const Belief& before, const Document& document);
 

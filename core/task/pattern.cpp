@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 
 #include "core/bench/names.hpp"
 #include "core/document/fields.hpp"
@@ -20,6 +21,7 @@ constexpr Range kCovariance{-3600, 3600};  // their squares
 struct PatternEntry {
     Eigen::Vector4d mean = Eigen::Vector4d::Zero();
     Eigen::Matrix4d covariance = Eigen::Matrix4d::Zero();
+    std::optional<Eigen::Matrix4d> between;  // of a hand
 };
 
 void read_unknowns(Fields& fields) {
@@ -49,34 +51,69 @@ void read_row(const Json& node, const std::string& path, Range range, Faults& fa
     }
 }
 
+// A list of rows, absent: zeros and a fault. What is no covariance would make readings push the
+// wrong way.
+Eigen::Matrix4d read_covariance(Fields& fields, const char* key) {
+    Eigen::Matrix4d matrix = Eigen::Matrix4d::Zero();
+    Faults& faults = fields.faults();
+    const std::size_t before = faults.count();
+    Eigen::Index row = 0;
+    const bool listed =
+        fields.list(key, kCount, kCount, [&](const Json& node, const std::string& path) {
+            read_row(node, path, kCovariance, faults, matrix.row(row++).transpose());
+        });
+    if (!listed && !fields.has(key)) fields.missing(key);
+    if (faults.count() > before) return matrix;
+    const bool symmetric = matrix.isApprox(matrix.transpose(), 1e-6);
+    if (!symmetric || Eigen::LLT<Eigen::Matrix4d>(matrix).info() != Eigen::Success)
+        faults.add(violation(Code::wrong_format, fields.path(key)));
+    return matrix;
+}
+
+// One flute's name, or those of all that taught.
+void read_of(Fields& fields) {
+    const Json* of = fields.raw("of");
+    if (!of || !of->is_array()) {
+        fields.text("of", limit::kName_bytes);
+        return;
+    }
+    fields.list("of", 0, kMostTaught, [&](const Json& node, const std::string& path) {
+        read_text(node, path, limit::kName_bytes, fields.faults());
+    });
+}
+
 PatternEntry read_pattern(const std::string& text, Faults& faults) {
     PatternEntry pattern;
     const ParsedJson parsed = parse_json(text);
     faults.add(parsed.violations);
     if (!parsed.violations.empty()) return pattern;
     Fields fields(parsed.tree, "pattern", faults);
-    fields.text("of", limit::kName_bytes);
-    fields.number("readings", {0, static_cast<double>(limit::kLogEntries)});
+    read_of(fields);
+    fields.number("readings", {0, static_cast<double>(kMostTaught * limit::kLogEntries)});
+    fields.number("flutes", {1, static_cast<double>(kMostTaught)});
     read_unknowns(fields);
     if (const Json* mean = fields.raw("mean"))
         read_row(*mean, "pattern.mean", kMean, faults, pattern.mean);
     else
         fields.missing("mean");
-    std::size_t row = 0;
-    const bool listed =
-        fields.list("covariance", kCount, kCount, [&](const Json& node, const std::string& path) {
-            read_row(node, path, kCovariance, faults,
-                     pattern.covariance.row(static_cast<Eigen::Index>(row++)).transpose());
-        });
-    if (!listed && !fields.has("covariance")) fields.missing("covariance");
+    pattern.covariance = read_covariance(fields, "covariance");
+    if (fields.has("between")) pattern.between = read_covariance(fields, "between");
+    fields.ignore({"odd", "changed", "converged"});
     fields.close();
-    if (faults.count() > 0) return pattern;
-    // What is no covariance would make readings push the wrong way.
-    const bool symmetric = pattern.covariance.isApprox(pattern.covariance.transpose(), 1e-6);
-    const Eigen::LLT<Eigen::Matrix4d> root(pattern.covariance);
-    if (!symmetric || root.info() != Eigen::Success)
-        faults.add(violation(Code::wrong_format, "pattern.covariance"));
     return pattern;
+}
+
+// `before` with another belief of what goes from flute to flute.
+Belief carried(const Belief& before, const Eigen::Vector4d& mean,
+               const Eigen::Matrix4d& covariance) {
+    Belief belief = before;
+    for (Eigen::Index i = 0; i < kCount; ++i) {
+        const Eigen::Index row = kCarried[static_cast<std::size_t>(i)];
+        belief.mean(row) = mean(i);
+        for (Eigen::Index j = 0; j < kCount; ++j)
+            belief.covariance(row, kCarried[static_cast<std::size_t>(j)]) = covariance(i, j);
+    }
+    return belief;
 }
 
 }  // namespace
@@ -92,6 +129,10 @@ Belief with_pattern(const Belief& before, const Document& document) {
     if (document.pattern.empty()) return before;
     Faults faults;
     const PatternEntry pattern = read_pattern(document.pattern, faults);
+    if (pattern.between) {
+        const Eigen::Matrix4d next = pattern.covariance + *pattern.between;
+        return carried(before, pattern.mean, next);
+    }
     Eigen::Matrix4d widened = pattern.covariance;
     for (Eigen::Index i = 0; i < kCount; ++i) {
         const double sigma = kNew * before.sigma(kCarried[static_cast<std::size_t>(i)]);
@@ -104,16 +145,7 @@ Belief with_pattern(const Belief& before, const Document& document) {
         const Eigen::Index own = kCarried[static_cast<std::size_t>(i)];
         scale(i) = std::min(1.0, std::sqrt(before.covariance(own, own) / widened(i, i)));
     }
-    Belief belief = before;
-    for (Eigen::Index i = 0; i < kCount; ++i) {
-        const Eigen::Index row = kCarried[static_cast<std::size_t>(i)];
-        belief.mean(row) = pattern.mean(i);
-        for (Eigen::Index j = 0; j < kCount; ++j) {
-            belief.covariance(row, kCarried[static_cast<std::size_t>(j)]) =
-                scale(i) * widened(i, j) * scale(j);
-        }
-    }
-    return belief;
+    return carried(before, pattern.mean, scale.asDiagonal() * widened * scale.asDiagonal());
 }
 
 }  // namespace canewright

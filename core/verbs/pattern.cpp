@@ -9,16 +9,11 @@
 
 namespace canewright {
 
-namespace {
-
-// Five digits: a belief is no surer than that, and a link that carries it is short.
 double shortly(double value) {
     char text[32];
     std::snprintf(text, sizeof text, "%.5g", value);
     return std::strtod(text, nullptr);
 }
-
-}  // namespace
 
 Json pattern_answer(const Document& document) {
     const BuildState build = build_of(document);

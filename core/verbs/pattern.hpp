@@ -12,4 +12,7 @@ namespace canewright {
 // Requires as build_of().
 Json pattern_answer(const Document& document);
 
+// Five digits: a belief is no surer than that, and a link that carries it is short.
+double shortly(double value);
+
 }  // namespace canewright

@@ -21,10 +21,11 @@ MAY_USE = {
     "tone": PHYSICS | {"jet"},
     "music": {"base"},
     "listen": {"base", "music"},
+    "hand": set(),
     "layout": PHYSICS | {"music"},
     "bench": PHYSICS | {"music", "layout"},
     "voice": PHYSICS | {"music", "layout"},
-    "choose": PHYSICS | {"music", "layout"},
+    "choose": PHYSICS | {"music", "layout", "jet"},
 }
 MAY_USE["document"] = {"base", "music", "flute"}
 MAY_USE["link"] = MAY_USE["document"] | {"document"}

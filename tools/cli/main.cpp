@@ -1,8 +1,9 @@
 // tools/cli/main.cpp -- the native command: canewright VERB FILE.
 //
-// Standard output carries the answer as JSON and nothing else. Exit status: 0 answered, 2 the
-// document is wrong (standard error carries {"violations":[..]}), 1 anything else: a wrong command
-// line, a file that cannot be read, a fault of ours (standard error carries {"fault":".."}).
+// Standard output carries the answer as JSON and nothing else; of `hand`, standard error has it in
+// words. Exit status: 0 answered, 2 the document is wrong (standard error carries
+// {"violations":[..]}), 1 anything else: a wrong command line, a file that cannot be read, a fault
+// of ours (standard error carries {"fault":".."}).
 #include <array>
 #include <cerrno>
 #include <cstdint>
@@ -13,6 +14,7 @@
 #include <string>
 
 #include "core/api.hpp"
+#include "tools/cli/hand_words.hpp"
 
 namespace {
 
@@ -95,6 +97,25 @@ int print(const std::string& out) {
     return out.compare(0, std::strlen(kViolations), kViolations) == 0 ? kWrongDocument : kFault;
 }
 
+// Several flutes are one question; a single file may be that already.
+int hand(int count, char** words) {
+    std::string all;
+    for (int n = 2; n < count; ++n) {
+        std::string text;
+        if (!read_all(words[n], text)) return fault("the file cannot be read");
+        if (count == 3 && canewright::is_question(text)) {
+            all = text;
+            break;
+        }
+        all += (n == 2 ? "{\"documents\":[" : ",") + text;
+        if (n + 1 == count) all += "]}";
+    }
+    const std::string out = canewright::run_workshop("hand", all);
+    const int status = print(out);
+    if (status == kAnswered) std::cerr << canewright::hand_words(out) << std::flush;
+    return status;
+}
+
 int run(const std::string& verb, const std::string& text) {
     const std::string out = canewright::run_workshop(verb, text);
     // A link is for pasting: no quotes round it.
@@ -112,6 +133,7 @@ int main(int count, char** words) {
     if (verb == "help" && count <= 3) return help(std::cout, count == 3 ? words[2] : "help");
     if ((verb == "example" || verb == "choices") && count == 2) return run(verb, "");
     if (verb == "unlink" && count == 3 && std::string(words[2]) != "-") return run(verb, words[2]);
+    if (verb == "hand" && count >= 3) return hand(count, words);
     const SpreadOptions options = spread_options(count, words);
     const bool with_options = verb == "spread" && count > 3;
     if (count < 3 || (count > 3 && !(with_options && options.good))) {

@@ -6,6 +6,7 @@
 //     [--spoil PERCENT]                  of holes that slip too wide when they are opened
 //     [--good CENTS]                     what the maker calls good enough; else as documents have
 //     it
+//     [--only open_loop|hand]            hand: N pairs and N / 5 makers (learning.hpp), no builds
 //
 // The same tube is built three times: with the planner, from a pattern, from the first layout.
 // `tools/checks/figures.py --makers OUT` prints the README's rows from what it writes.
@@ -15,6 +16,7 @@
 #include <cstdlib>
 #include <string>
 
+#include "tools/virtual_makers/learning.hpp"
 #include "tools/virtual_makers/tally.hpp"
 
 namespace {
@@ -36,6 +38,19 @@ void write_diary(std::FILE* diary, int build, const Made& made) {
     std::fflush(diary);
 }
 
+// To standard output, and to a file where one is asked for; the exit status.
+int write_out(const std::string& text, const char* out) {
+    std::fputs(text.c_str(), stdout);
+    if (!out) return 0;
+    std::FILE* file = std::fopen(out, "w");
+    if (!file) {
+        std::fprintf(stderr, "cannot write %s\n", out);
+        return 1;
+    }
+    std::fputs(text.c_str(), file);
+    return std::fclose(file) == 0 ? 0 : 1;
+}
+
 struct Wanted {
     bool good = true;
     int builds = 30, first = 0;
@@ -44,6 +59,7 @@ struct Wanted {
     Setting setting;
     const char* out = nullptr;
     const char* diary_path = nullptr;
+    bool learning = false;       // pairs and hands alone (learning.hpp)
     bool unheard_alone = false;  // what is never listened to costs a hundredth of the rest
 };
 
@@ -90,7 +106,9 @@ Wanted wanted_by(int count, char** words) {
             wanted.good = read_whole(word, 1, 50, value);
             wanted.setting.good_enough_cents = static_cast<double>(value);
         } else if (option == "--only") {
-            wanted.good = wanted.unheard_alone = std::string(word) == "open_loop";
+            wanted.unheard_alone = std::string(word) == "open_loop";
+            wanted.learning = std::string(word) == "hand";
+            wanted.good = wanted.unheard_alone || wanted.learning;
         } else if (option == "--json") {
             wanted.out = word;
         } else if (option == "--diary") {
@@ -111,7 +129,7 @@ int main(int argc, char** argv) {
             "usage: virtual-makers --builds N --seed S --json OUT [--diary FILE] [--first K]\n"
             "  [--told measured|nothing|bare] [--world nominal|scattered|shared|worse|mixed]\n"
             "  [--maker careful|first_sight] [--spoil PERCENT] [--good CENTS]\n"
-            "  [--only open_loop]\n"
+            "  [--only open_loop|hand]\n"
             "  N from 1, S and K from 0: whole numbers\n",
             stderr);
         return 2;
@@ -121,6 +139,7 @@ int main(int argc, char** argv) {
     const char* const out = wanted.out;
     const char* const diary_path = wanted.diary_path;
     std::FILE* diary = diary_path ? std::fopen(diary_path, "w") : nullptr;
+    if (wanted.learning) return write_out(virtual_makers::learning_json(seed, builds), out);
     Tally canewright, pattern, by_ear, open_loop, floor;
     Tubes tubes;
     for (int n = first_build; n < first_build + builds; ++n) {
@@ -172,13 +191,5 @@ int main(int argc, char** argv) {
                                     ",\n \"layout_by_ear\":" + json(by_ear, false)) +
         ",\n \"open_loop\":" + json(open_loop, false) + ",\n \"floor\":" + json(floor, false) +
         "}\n";
-    std::fputs(text.c_str(), stdout);
-    if (!out) return 0;
-    std::FILE* file = std::fopen(out, "w");
-    if (!file) {
-        std::fprintf(stderr, "cannot write %s\n", out);
-        return 1;
-    }
-    std::fputs(text.c_str(), file);
-    return std::fclose(file) == 0 ? 0 : 1;
+    return write_out(text, out);
 }

@@ -132,8 +132,8 @@ Blank draw_blank(Random& random, Told told, const Habits& habits) {
     }
 }
 
-TrueFlute draw_pattern(Random& random, const Blank& blank) {
-    TrueFlute p = draw_truth(random, blank.truth.bore_m * (1.0 + normal(random, 0.05)));
+TrueFlute draw_pattern(Random& random, const Blank& blank, double bore_spread) {
+    TrueFlute p = draw_truth(random, blank.truth.bore_m * (1.0 + normal(random, bore_spread)));
     p.wall_m = blank.truth.wall_m * (1.0 + normal(random, 0.12));
     p.lowest_Hz = blank.truth.lowest_Hz;
     p.window_length_m = blank.truth.window_length_m * (1.0 + normal(random, 0.03));  // copied too

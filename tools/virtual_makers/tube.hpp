@@ -45,9 +45,10 @@ inline constexpr double kWarming_C = 3.0;
 // and at least 3 % of the blank to saw off.
 Blank draw_blank(Random& random, Told told, const Habits& habits);
 
+inline constexpr double kLikeBore = 0.05;
 // The tube that a pattern was made on: same tune, bore and wall as a maker would pick for a copy.
 // Its foot and holes are in tune by its own truth; empty where that cannot be had.
-TrueFlute draw_pattern(Random& random, const Blank& blank);
+TrueFlute draw_pattern(Random& random, const Blank& blank, double bore_spread = kLikeBore);
 
 // What the other formulas and the maker's measuring do together: the errors of each note when the
 // first layout is cut exactly as computed [cents].

@@ -4,9 +4,7 @@
 #include "core/flute/resonance.hpp"
 #include "tests/core/bench/workshop.hpp"
 
-namespace by_hand_test {  // so that what it names stays its own where tests are compiled together
-
-namespace canewright {
+namespace canewright::by_hand_test {  // its own where tests are compiled together
 namespace {
 
 using Catch::WithinAbs;
@@ -202,6 +200,4 @@ TEST_CASE("a reading is left out beyond 3.2 deviations and 9 cents", "[bench][by
     CHECK_FALSE(trusted(9.4, 9, 0.3));
 }
 
-}  // namespace canewright
-
-}  // namespace by_hand_test
+}  // namespace canewright::by_hand_test

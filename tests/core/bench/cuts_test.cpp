@@ -7,9 +7,7 @@
 #include "core/bench/make_step.hpp"
 #include "tests/core/bench/workshop.hpp"
 
-namespace cuts_test {  // so that what it names stays its own where tests are compiled together
-
-namespace canewright {
+namespace canewright::cuts_test {  // its own where tests are compiled together
 
 using Catch::WithinAbs;
 using Catch::WithinRel;
@@ -174,6 +172,4 @@ TEST_CASE("the largest bit that is small enough", "[bench][by_hand]") {
     CHECK_FALSE(cuts.bit_m(3.9e-3));
 }
 
-}  // namespace canewright
-
-}  // namespace cuts_test
+}  // namespace canewright::cuts_test

@@ -4,9 +4,7 @@
 #include "core/bench/cuts.hpp"
 #include "tests/core/bench/workshop.hpp"
 
-namespace order_test {  // so that what it names stays its own where tests are compiled together
-
-namespace canewright {
+namespace canewright::order_test {  // its own where tests are compiled together
 namespace {
 
 using Catch::WithinAbs;
@@ -232,6 +230,4 @@ TEST_CASE("the trim leaves as many cents as doubt demands", "[bench][order][anal
 }
 
 }  // namespace
-}  // namespace canewright
-
-}  // namespace order_test
+}  // namespace canewright::order_test

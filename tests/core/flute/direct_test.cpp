@@ -10,9 +10,7 @@
 #include "core/element/sound_hole.hpp"
 #include "tests/support/flutes.hpp"
 
-namespace direct_test {  // so that what it names stays its own where tests are compiled together
-
-namespace canewright {
+namespace canewright::direct_test {  // its own where tests are compiled together
 namespace {
 
 // A tube with one open hole at one frequency, a flow of 1 out of the foot: what does not add up at
@@ -93,6 +91,4 @@ TEST_CASE("the network joins its elements as superposition does", "[network][dir
     }
 }
 
-}  // namespace canewright
-
-}  // namespace direct_test
+}  // namespace canewright::direct_test

@@ -6,9 +6,7 @@
 #include "core/element/finger_hole.hpp"
 #include "tests/support/flutes.hpp"
 
-namespace ridge_test {  // so that what it names stays its own where tests are compiled together
-
-namespace canewright {
+namespace canewright::ridge_test {  // its own where tests are compiled together
 namespace {
 
 using Catch::WithinAbs;
@@ -108,6 +106,4 @@ TEST_CASE("a disc is so much more tube, for other notes too", "[network][disc][a
     CHECK_THAT(cents_between(open_Hz, testing::pitch_Hz(longer, air, {1})), WithinAbs(0.0, 2.0));
 }
 
-}  // namespace canewright
-
-}  // namespace ridge_test
+}  // namespace canewright::ridge_test

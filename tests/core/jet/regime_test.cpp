@@ -7,6 +7,7 @@
 #include <string>
 
 #include "core/flute/resonance.hpp"
+#include "core/jet/stability.hpp"
 #include "tests/core/jet/prototype.hpp"
 #include "tests/core/jet/recorder.hpp"
 
@@ -74,8 +75,8 @@ TEST_CASE("jumps of the prototype", "[regime][derived]") {
 //            open, in balance as in time, within the analysis' own 8. The ratio is 1.42 to 1.52
 //            with up to three holes open, where the second harmonic blows the second register;
 //            so 1.05 to 1.6 stands for 1.06 to 1.40. It is not asked of the notes with more open:
-//            with four it is 2.70 and with five there is no jump, as the second register of this
-//            untapered tube lies too far off and answers less and less.
+//            with four it is 2.2 and with five 2.9, as the second register of this untapered tube
+//            lies too far off and answers less and less.
 TEST_CASE("a flute like a recorder, blown", "[regime][published]") {
     const Air air = blown_air();
     const Flute flute = recorder_like();
@@ -99,7 +100,7 @@ TEST_CASE("a flute like a recorder, blown", "[regime][published]") {
         CHECK(first.jumps_up_Pa > second.falls_back_Pa);
         if (open <= 3) CHECK(first.jumps_up_Pa / second.falls_back_Pa < 1.6);
     }
-    CHECK(jumps >= 3);
+    CHECK(jumps >= 6);
 }
 
 // Reference  the network itself between the places of the fraction and at its reach.
@@ -150,21 +151,30 @@ TEST_CASE("the pitches of a regime are those in time", "[regime][derived]") {
     }
 }
 
+// Reference  stability of the balance, which the end is not sought by pressure with.
 TEST_CASE("ends are where a register stops holding", "[regime][property]") {
     const Prototype p;
     const Blowing blowing(p.voice(), p.air());
     const NoteLoops loops = p.loops();
     const Regime first = blowing.regime(loops, 1);
     const double beyond = 1.0 + 3.0 * kPressureError;
+    const auto grows = [&](double pressure_Pa) {
+        return growth(blowing.drive().terms(), loops.of(1), loops.overtones[0],
+                      blowing.blown(loops, 1, pressure_Pa), std::sqrt(2.0 * pressure_Pa / 1.2));
+    };
+    CHECK(grows(first.hard_Pa / beyond) < 0.0);
+    CHECK(grows(first.hard_Pa * beyond) > 0.0);
+    CHECK(blowing.blown(loops, 1, first.soft_Pa * beyond).sounds);
+    CHECK_FALSE(blowing.blown(loops, 1, first.soft_Pa / beyond).sounds);
+    // the second ends below where the first grows in its presence
+    const Regime second = blowing.regime(loops, 2);
     const auto gain = [&](double pressure_Pa) {
         const double u = std::sqrt(2.0 * pressure_Pa / 1.2);
         const Drive& drive = blowing.drive();
-        return drive.rival_gain(loops.of(2), drive.oscillation(loops.of(1), u), u);
+        return drive.rival_gain(loops.of(1), drive.oscillation(loops.of(2), u), u);
     };
-    CHECK(gain(first.hard_Pa / beyond) < 1.0);
-    CHECK(gain(first.hard_Pa * beyond) > 1.0);
-    CHECK(blowing.blown(loops, 1, first.soft_Pa * beyond).sounds);
-    CHECK_FALSE(blowing.blown(loops, 1, first.soft_Pa / beyond).sounds);
+    CHECK(gain(second.soft_Pa * beyond) < 1.0);
+    CHECK(gain(second.soft_Pa / beyond) > 1.0);
 }
 
 // A second register that loses much: near its design breath the third grows in its presence, and

@@ -1,0 +1,240 @@
+// core/verbs/mends.cpp -- tries each limit a little further out, and the song a little smaller.
+#include "core/verbs/mends.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+#include <string>
+
+#include "core/base/units.hpp"
+#include "core/document/asked.hpp"
+#include "core/document/limits.hpp"
+#include "core/document/typed.hpp"
+#include "core/layout/place_holes.hpp"
+#include "core/music/pitch_name.hpp"
+#include "core/task/replay.hpp"
+#include "core/verbs/suits.hpp"
+#include "core/verbs/taught.hpp"
+
+namespace canewright {
+
+namespace {
+
+// A flute this near needs no further step.
+constexpr double kDone_cents = 0.5;
+// How far a limit is moved, step by step.
+constexpr double kSpacingSteps_mm[] = {1, 2, 3, 4, 6, 8, 10, 13, 16};
+constexpr double kSizeSteps_mm[] = {0.5, 1, 1.5, 2, 2.5, 3, 4};
+constexpr double kHalf_mm = 0.5;
+// A bit as near to one that is owned is no other bit.
+constexpr double kSameBit_mm = 0.3;
+constexpr int kMostSemitones = 12;
+
+struct Mend {
+    Json json;
+    double worst_cents = kNoLimit;
+};
+
+class Mending {
+   public:
+    Mending(const Document& document, double worst_cents)
+        : document_(document), worst_cents_(worst_cents) {}
+
+    // What the document sounds like with a change, and the answer's entry of it. The text of the
+    // changed document is checked as any other; one that is not permitted is no mend.
+    bool consider(Mend& best, const char* code, const Document& changed, Json set, const char* key,
+                  Json amount) const {
+        const LaidOut with = laid_out(changed);
+        if (!with.plan.room || !(with.plan.worst_cents < best.worst_cents)) return false;
+        best.worst_cents = with.plan.worst_cents;
+        Json json = Json::object();
+        json["code"] = code;
+        json["set"] = std::move(set);
+        json[key] = std::move(amount);
+        json["worst_cents"] = number_json(with.plan.worst_cents);
+        json["gains_cents"] = number_json(worst_cents_ - with.plan.worst_cents);
+        json["in_tune"] = with.plan.worst_cents <= tolerance();
+        best.json = std::move(json);
+        return best.worst_cents < kDone_cents;
+    }
+    double tolerance() const {
+        return document_.song->tolerance_cents.value_or(kDefaultTolerance_cents);
+    }
+    const Document& document() const { return document_; }
+
+   private:
+    const Document& document_;
+    double worst_cents_;
+};
+
+Json set_one(const char* path, Json value) {
+    Json one = Json::object();
+    one["path"] = path;
+    one["value"] = std::move(value);
+    Json all = Json::array();
+    all.push_back(std::move(one));
+    return all;
+}
+
+ShopEntry shop_of(const Document& document) { return document.shop.value_or(ShopEntry{}); }
+
+using Member = std::optional<double> SpanEntry::*;
+using Span = std::optional<SpanEntry> ShopEntry::*;
+
+// One limit of the shop moved outwards, whole or half millimetres at a time.
+template <std::size_t count>
+Mend moved(const Mending& mending, const char* code, const char* path, Span span, Member end,
+           const double (&steps_mm)[count], double sign, const Range& range) {
+    Mend best;
+    const ShopEntry shop = shop_of(mending.document());
+    const SpanEntry given = (shop.*span).value_or(SpanEntry{});
+    if (!(given.*end)) return best;
+    const double unit_mm = steps_mm[0];
+    const double from_mm = typed_mm(*(given.*end));
+    for (const double step_mm : steps_mm) {
+        const double raw = (from_mm + sign * step_mm) / unit_mm;
+        const double to_mm = unit_mm * (sign > 0 ? std::floor(raw + 1e-9) : std::ceil(raw - 1e-9));
+        if (!(to_mm >= range.min) || to_mm > range.max) break;
+        Document changed = mending.document();
+        SpanEntry wider = given;
+        wider.*end = m_from_mm(to_mm);
+        ShopEntry with = shop;
+        with.*span = wider;
+        changed.shop = with;
+        if (mending.consider(best, code, changed, set_one(path, to_mm), "amount_mm", to_mm)) break;
+    }
+    return best;
+}
+
+// One more bit: every half millimetre between the maker's limits that is not owned nearly.
+Mend one_more_bit(const Mending& mending) {
+    Mend best;
+    const ShopEntry shop = shop_of(mending.document());
+    if (!shop.bits || shop.bits->empty()) return best;
+    const SpanEntry diameter = shop.diameter.value_or(SpanEntry{});
+    double least_mm = kNoLimit, most_mm = 0.0;
+    Json owned = Json::array();
+    for (const BitEntry& bit : *shop.bits) {
+        least_mm = std::min(least_mm, typed_mm(bit.diameter_m));
+        most_mm = std::max(most_mm, typed_mm(bit.diameter_m));
+        Json entry = Json::object();
+        entry["mm"] = typed_mm(bit.diameter_m);
+        if (bit.label) entry["label"] = *bit.label;
+        owned.push_back(std::move(entry));
+    }
+    const double from_mm = diameter.min_m ? typed_mm(*diameter.min_m) : least_mm - 1.0;
+    const double to_mm = diameter.max_m ? typed_mm(*diameter.max_m) : most_mm + 2.0;
+    for (double mm = kHalf_mm * std::ceil(from_mm / kHalf_mm - 1e-9); mm <= to_mm + 1e-9;
+         mm += kHalf_mm) {
+        const bool has = std::any_of(shop.bits->begin(), shop.bits->end(), [&](const BitEntry& b) {
+            return std::abs(typed_mm(b.diameter_m) - mm) < kSameBit_mm;
+        });
+        if (has || !(mm > limit::kHole_mm.min)) continue;
+        Document changed = mending.document();
+        ShopEntry with = shop;
+        with.bits->push_back({m_from_mm(mm), {}});
+        changed.shop = with;
+        Json all = owned;
+        Json fresh = Json::object();
+        fresh["mm"] = mm;
+        all.push_back(std::move(fresh));
+        mending.consider(best, "one_more_bit", changed, set_one("shop.bits", all), "amount_mm", mm);
+    }
+    return best;
+}
+
+// As an absent key is taken.
+Json layout_hands(int holes) {
+    Json json = Json::array();
+    json.push_back(holes / 2);
+    json.push_back(holes - holes / 2);
+    return json;
+}
+
+// The same song from a higher note.
+Mend higher_lowest(const Mending& mending) {
+    Mend best;
+    const Document& document = mending.document();
+    const double a4_Hz = document.song->a4_Hz.value_or(kDefaultA4_Hz);
+    for (const NoteTarget& note : song_notes(document)) {
+        if (!note.open.empty()) continue;
+        const NearestNote nearest = nearest_note(note.target_Hz, a4_Hz);
+        for (int up = 1; nearest.ok && up <= kMostSemitones; ++up) {
+            if (nearest.note + up > kHighestNote) break;
+            const std::string name = note_name(nearest.note + up);
+            Document changed = document;
+            changed.song->lowest = LowestEntry{name, {}, false};
+            if (mending.consider(best, "higher_lowest", changed, set_one("song.lowest", name),
+                               "lowest", name))
+                break;
+        }
+    }
+    return best;
+}
+
+// The lower part of the same scale.
+Mend fewer_holes(const Mending& mending) {
+    Mend best;
+    const Document& document = mending.document();
+    const int holes = asked_holes(document).value_or(0);
+    const bool fixed = document.finger_holes || document.song->fingerings;
+    // A scale of the maker's own is asked for step by step.
+    if (fixed || !document.song->scale->name) return best;
+    for (int fewer = holes - 1; fewer >= std::max(1, holes - 2); --fewer) {
+        const Document changed = with_song(document, document.song->lowest->note.value_or(""),
+                                           *document.song->scale, fewer);
+        if (!document.song->lowest->note) break;
+        Json set = set_one("song.holes", fewer);
+        if (document.shop && document.shop->hands && !changed.shop->hands)
+            set.push_back(set_one("shop.hands", layout_hands(fewer))[0]);
+        if (mending.consider(best, "fewer_holes", changed, set, "holes", fewer)) break;
+    }
+    return best;
+}
+
+}  // namespace
+
+Answer mends_answer(const Document& document) {
+    Json json = Json::object();
+    json["worst_cents"] = nullptr;
+    json["heard"] = is_taught(document) || has_log(document);
+    json["mends"] = Json::array();
+    if (json["heard"] == true) return {std::move(json), {}};
+    const LayoutTask task = layout_task(document);
+    const LayoutResult plan = place_holes(task, bore_air(document));
+    json["worst_cents"] = number_json(plan.worst_cents);
+
+    std::set<Limit> kinds;
+    for (const Binding& binding : plan.binding) kinds.insert(binding.limit);
+    if (!plan.room || !std::isfinite(plan.worst_cents)) kinds.insert(Limit::tube_end);
+    const Mending mending(document, plan.worst_cents);
+    const auto binds = [&](Limit limit) { return kinds.count(limit) > 0; };
+    std::vector<Mend> mends;
+    if (binds(Limit::spacing_max))
+        mends.push_back(moved(mending, "wider_spacing", "shop.spacing_mm.max", &ShopEntry::spacing,
+                              &SpanEntry::max_m, kSpacingSteps_mm, 1.0, limit::kSpacing_mm));
+    if (binds(Limit::spacing_min))
+        mends.push_back(moved(mending, "closer_spacing", "shop.spacing_mm.min", &ShopEntry::spacing,
+                              &SpanEntry::min_m, kSpacingSteps_mm, -1.0, limit::kSpacing_mm));
+    if (binds(Limit::diameter_max))
+        mends.push_back(moved(mending, "larger_holes", "shop.diameter_mm.max", &ShopEntry::diameter,
+                              &SpanEntry::max_m, kSizeSteps_mm, 1.0, limit::kHole_mm));
+    if (binds(Limit::diameter_min))
+        mends.push_back(moved(mending, "smaller_holes", "shop.diameter_mm.min", &ShopEntry::diameter,
+                              &SpanEntry::min_m, kSizeSteps_mm, -1.0, limit::kHole_mm));
+    if (binds(Limit::bits)) mends.push_back(one_more_bit(mending));
+    if (!kinds.empty() && !(kinds.size() == 1 && binds(Limit::fingerings))) {
+        if (!document.finger_holes) mends.push_back(higher_lowest(mending));
+        mends.push_back(fewer_holes(mending));
+    }
+    std::stable_sort(mends.begin(), mends.end(), [](const Mend& a, const Mend& b) {
+        return a.worst_cents < b.worst_cents - kDone_cents;
+    });
+    for (Mend& mend : mends) {
+        const bool gains = !(plan.worst_cents - mend.worst_cents < kWorthTelling_cents);
+        if (mend.json.is_object() && gains) json["mends"].push_back(std::move(mend.json));
+    }
+    return {std::move(json), {}};
+}
+
+}  // namespace canewright

@@ -1,0 +1,24 @@
+// core/verbs/mends.hpp -- the verb `mends`: what would do, where limits cost notes their pitch.
+#pragma once
+
+#include "core/verbs/answer.hpp"
+
+namespace canewright {
+
+// For each kind of limit that binds the document's layout, the least change of that limit, or of
+// the wish, that puts the notes right, or as far as it can; each found by laying out with it.
+//
+// {"worst_cents","heard","mends":[{"code","set":[{"path","value"}],"amount_mm"|"lowest"|"holes",
+//   "worst_cents","gains_cents","in_tune"}]}, the best first. `set` are keys of the document and
+// what they become. Codes: "wider_spacing", "closer_spacing", "larger_holes", "smaller_holes",
+// "one_more_bit" (the size that gains most, in half millimetres), "higher_lowest", "fewer_holes".
+// `in_tune`: every note within the song's tolerance. `heard`: readings or a pattern have told about
+// this flute, and its layout is the bench's; then there are no mends.
+//
+// Error    each layout's own. A mend that gains less than kWorthTelling_cents is not told.
+// Needs    as layout.
+Answer mends_answer(const Document& document);
+
+inline constexpr double kWorthTelling_cents = 1.0;
+
+}  // namespace canewright

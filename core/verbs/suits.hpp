@@ -1,0 +1,59 @@
+// core/verbs/suits.hpp -- the verb `suits`: what this tube carries well.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/choose/merit.hpp"
+#include "core/layout/place_holes.hpp"
+#include "core/verbs/answer.hpp"
+
+namespace canewright {
+
+// What a tube might become, the best first, each with what speaks for and against it; and what tube
+// to look for, for the lowest note that the document wishes.
+//
+// {"reaches":{"hz","lowest"},"choices":[{"lowest","scale","holes","score","reasons":[{"code","value",
+//   "limit","ok"}],"layout":{"foot_mm","finger_holes":[{"at_mm","diameter_mm"}],"worst_cents"}}],
+//  "refused":[{"lowest","scale","holes","code","value","limit"}],"carries","worth","wish":null|
+//   {"reached","nearest":[{"lowest","foot_mm"}]},"look_for":null|{"lowest_hz","bore_mm":{"min","max"},
+//   "length_mm":{"min","max"},"wall_mm":{"min","max"},"above_mm"}}
+//
+// Model    every wish of core/choose/grid, and the document's own scale and holes on the same
+// notes,
+//          laid out on the bare tube (no hole yet, no pattern, the maker's bits and hands); carried
+//          is one that lays out with nothing binding. The kMostChoices best by core/choose/merit,
+//          those then with the breath of their lowest note (core/jet), ordered again. `carries`
+//          counts all that are carried. Refused: "too_short" (sounding length below kLeast_bores
+//          bores, not laid out), "limits" (value: worst note; limit: the song's tolerance), both in
+//          the units of their value.
+// Error    each layout's own; scores are judgement.
+// Needs    tube and sound hole.
+Answer suits_answer(const Document& document);
+
+inline constexpr std::size_t kMostChoices = 12;
+inline constexpr std::size_t kMostNearest = 3;
+inline constexpr double kLeast_bores = 8.0;
+// Below this score of the best choice a tube is kept for something else. Judgement.
+inline constexpr double kWorthIt = 45.0;
+
+// The tube as it stands, with no song, hole or log on it.
+Document bare_tube(const Document& document);
+// The bare tube with a song. Hands of another number of holes are left out.
+Document with_song(const Document& tube, const std::string& lowest, const ScaleEntry& scale,
+                   int holes);
+// Lays out without looking for what limits it.
+struct LaidOut {
+    LayoutTask task;
+    LayoutResult plan;
+    Air air;
+    // Every note at its pitch, and no limit in the way.
+    bool carried() const { return plan.converged && plan.worst_cents < kBindingCost_cents; }
+};
+LaidOut laid_out(const Document& document);
+
+// What tube to look for, for a lowest note [Hz]; sizes of wall and sound hole in proportion.
+Json look_for_json(const Document& tube, double lowest_Hz);
+
+}  // namespace canewright
