@@ -34,14 +34,14 @@ Calibration calibrate(const Blowing& blowing, const NoteLoops& loops, int regist
 //
 // Model    the same mark of other notes: kSameMark. Between a jump and the design breath
 //          kJumpToPitch, between the two jumps kJumpToJump, since the model's gap is too wide.
-// Error    judgement. kJumpToJump is the model's gap (2.05 in its prototype) over the mean
+// Error    judgement. kJumpToJump is the model's gap (1.95 in its prototype) over the mean
 //          measured on a recorder (1.22; data of arXiv 2107.08727, our analysis), kJumpToPitch its
 //          root; kSameMark what f^2.2 (measured, jumps up) and f^2 (model) differ over an octave.
 double remaining_factor(PressureMark measured, PressureMark asked);
 
 inline constexpr double kSameMark = 1.15;
-inline constexpr double kJumpToPitch = 1.3;
-inline constexpr double kJumpToJump = 1.7;
+inline constexpr double kJumpToPitch = 1.26;
+inline constexpr double kJumpToJump = 1.6;
 inline constexpr double kLeastFitted = 0.2, kMostFitted = 0.8;
 
 }  // namespace canewright

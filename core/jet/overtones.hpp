@@ -2,9 +2,11 @@
 // Layer: jet.
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 
+#include "core/base/units.hpp"
 #include "core/jet/drive.hpp"
 #include "core/jet/local_impedance.hpp"
 
@@ -15,6 +17,7 @@ struct Overtones {
     std::array<LocalImpedance, kOvertones> loops;
     // Of what flows steadily through the whole tube [Pa s/m^3]: unlike halves of a period let some.
     double steady = 0.0;
+    double steady_inertance = 0.0;  // the same over angular frequency, of what flows slowly
     bool exist() const { return loops.front().exists(); }
 };
 
@@ -25,7 +28,10 @@ Overtones overtones(const Impedance& impedance, double resonance_Hz) {
     for (std::size_t n = 0; n < all.loops.size(); ++n)
         all.loops[n] = LocalImpedance(impedance, resonance_Hz * static_cast<double>(n + 2));
     constexpr double kSteady_Hz = 1.0;
-    all.steady = std::abs(impedance(kSteady_Hz));
+    const Complex steady = impedance(kSteady_Hz);
+    all.steady = std::abs(steady);
+    // what is closed has none, and lets nothing flow
+    all.steady_inertance = std::max(steady.imag(), 0.0) / (2.0 * kPi * kSteady_Hz);
     return all;
 }
 

@@ -6,15 +6,15 @@
 
 #include "core/flute/resonance.hpp"
 #include "core/jet/bracket.hpp"
+#include "core/jet/branch.hpp"
+#include "core/jet/stability.hpp"
 
 namespace canewright {
 namespace {
 
 constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
-constexpr double kThirdError = 1e-6;  // of its frequency, relative
-// Of pressure, at most, on the way to an end: a larger one may land beyond a fold, on a vibration
-// that nothing leads to.
-constexpr double kStep = 1.0905077326652577;  // 2^(1/8)
+constexpr double kThirdError = 1e-6;         // of its frequency, relative
+constexpr double kStep = 1.189207115002721;  // 2^(1/4), of pressure, on the way to an end
 constexpr int kMostSteps = 8;  // of a quarter octave, on the way to a pressure that holds
 
 double third_Hz(const Network& network, double second_Hz) {
@@ -34,16 +34,6 @@ double third_Hz(const Network& network, double second_Hz) {
         at_below = at_above;
     }
     return kNaN;
-}
-
-// Whether a vibration is not the one before, a step of pressure on: Newton's method may come to
-// rest on another, that nothing leads to.
-bool leapt(const Oscillation& before, const Oscillation& after) {
-    constexpr double kMostLeap = 0.1;  // of the first harmonic
-    double moved = std::norm(Complex(after.velocity_m_s - before.velocity_m_s));
-    for (std::size_t n = 0; n < kOvertones; ++n)
-        moved += std::norm(after.overtones_m_s[n] - before.overtones_m_s[n]);
-    return moved > kMostLeap * kMostLeap * before.velocity_m_s * before.velocity_m_s;
 }
 
 Regime none(const char* why) {
@@ -88,59 +78,89 @@ Blowing Blowing::with_convection(double convection) const {
 }
 
 Oscillation Blowing::blown(const NoteLoops& loops, int register_number, double pressure_Pa) const {
-    return stand(loops, register_number, pressure_Pa).oscillation;
+    const Stand s = stand(loops, register_number, pressure_Pa);
+    return with_harmonics(loops, register_number, s);
 }
 
-Blowing::Stand Blowing::stand(const NoteLoops& loops, int register_number, double pressure_Pa,
-                              const Oscillation* near) const {
-    const double centre_m_s = track_flow(air_, voice_.track, pressure_Pa).centre_m_s;
-    const LocalImpedance& loop = loops.of(register_number);
-    Stand s;
-    s.centre_m_s = centre_m_s;
-    const Oscillation first = s.oscillation = drive_.oscillation(loop, centre_m_s);
+Oscillation Blowing::with_harmonics(const NoteLoops& loops, int register_number,
+                                    const Stand& s) const {
     const auto n = static_cast<std::size_t>(register_number - 1);
-    if (first.sounds && n < loops.overtones.size()) {
-        const bool led = near != nullptr && near->has_overtones;
-        s.oscillation = with_overtones(drive_.terms(), loop, loops.overtones[n],
-                                       led ? *near : first, centre_m_s);
-        s.lost = led && (!s.oscillation.has_overtones || leapt(*near, s.oscillation));
-    }
+    if (!s.first.sounds || n >= loops.overtones.size()) return s.first;
+    return with_overtones(drive_.terms(), loops.of(register_number), loops.overtones[n], s.first,
+                          s.centre_m_s);
+}
+
+Blowing::Stand Blowing::stand(const NoteLoops& loops, int register_number,
+                              double pressure_Pa) const {
+    Stand s;
+    s.pressure_Pa = pressure_Pa;
+    s.centre_m_s = track_flow(air_, voice_.track, pressure_Pa).centre_m_s;
+    s.first = drive_.oscillation(loops.of(register_number), s.centre_m_s);
     if (register_number > 1)
-        s.gain_below = drive_.rival_gain(loops.of(register_number - 1), first, centre_m_s);
+        s.gain_below = drive_.rival_gain(loops.of(register_number - 1), s.first, s.centre_m_s);
     if (register_number < static_cast<int>(loops.registers.size()))
-        s.gain_above = drive_.rival_gain(loops.of(register_number + 1), first, centre_m_s);
+        s.gain_above = drive_.rival_gain(loops.of(register_number + 1), s.first, s.centre_m_s);
     return s;
 }
 
 Blowing::End Blowing::end(const NoteLoops& loops, int register_number, double from_Pa,
                           double step) const {
-    End e{from_Pa, stand(loops, register_number, from_Pa), {}};
-    double octaves = std::log2(step);  // of the next step
+    const Stand from = stand(loops, register_number, from_Pa);
+    End e{from, from, {}, false};
+    // Where neighbours grow, or the first harmonic is driven no more.
     const double furthest = std::log2(kMostBreathRatio);
+    const double way = step > 1.0 ? 1.0 : -1.0;
+    double octaves = std::log2(step);  // of the next step
     while (std::abs(octaves) > kPressureError) {
-        const double next_Pa = e.pressure_Pa * std::exp2(octaves);
-        if (std::abs(std::log2(next_Pa / from_Pa)) > furthest + kPressureError)
-            return {kNaN, {}, {}};
-        const Stand next = stand(loops, register_number, next_Pa, &e.inside.oscillation);
-        if (!next.holds()) {
+        if (way * std::log2(e.inside.pressure_Pa / from_Pa) > furthest - kPressureError) break;
+        const Stand next = stand(loops, register_number, e.inside.pressure_Pa * std::exp2(octaves));
+        if (next.holds()) {
+            e.inside = next;
+        } else {
             e.beyond = next;
             octaves *= 0.5;
-            continue;
         }
-        if (next.centre_m_s > kRoughSpeed_m_s && step > 1.0) return {kNaN, {}, {}};
-        e.pressure_Pa = next_Pa;
-        e.inside = next;
     }
+    // Where the harmonics let it go on no more, if that is nearer.
+    e.oscillation = with_harmonics(loops, register_number, from);
+    if (e.oscillation.has_overtones) {
+        const Followed end =
+            followed(drive_.terms(), loops.of(register_number),
+                     loops.overtones[static_cast<std::size_t>(register_number - 1)], e.oscillation,
+                     from.centre_m_s, e.inside.centre_m_s,
+                     register_number == 1 ? Watch::slipping : Watch::ends);
+        e.oscillation = end.oscillation;
+        if (!end.arrives) {
+            e.lost = true;
+            e.inside = stand(loops, register_number,
+                             centre_pressure_Pa(air_, voice_.track, end.centre_m_s));
+            // who takes over has room to: time leaves the register up to so far beyond
+            e.beyond = way > 0.0 ? stand(loops, register_number, kJumpHigh * e.inside.pressure_Pa)
+                                 : e.inside;
+        }
+    } else {
+        e.oscillation = with_harmonics(loops, register_number, e.inside);
+    }
+    e.exists =
+        e.lost || way * std::log2(e.inside.pressure_Pa / from_Pa) < furthest - kPressureError;
+    if (step > 1.0 && e.inside.centre_m_s > kRoughSpeed_m_s) e.exists = false;
     return e;
 }
 
-bool Blowing::takes_over(const NoteLoops& loops, int register_number, const Stand& beyond,
+bool Blowing::takes_over(const NoteLoops& loops, int register_number, const End& end,
                          double gain) const {
     if (gain > 1.0) return true;
-    if (!beyond.lost || register_number < 1 ||
+    if (!end.lost || register_number < 1 ||
         register_number > static_cast<int>(loops.registers.size()))
         return false;
-    return drive_.rival_gain(loops.of(register_number), {}, beyond.centre_m_s) > 1.0;
+    return drive_.rival_gain(loops.of(register_number), {}, end.beyond.centre_m_s) > 1.0;
+}
+
+bool Blowing::stays(const NoteLoops& loops, int register_number, const Stand& s) const {
+    if (!s.holds() || register_number != 1) return s.holds();
+    const Oscillation whole = with_harmonics(loops, register_number, s);
+    return !whole.has_overtones ||
+           !(growth(drive_.terms(), loops.of(1), loops.overtones[0], whole, s.centre_m_s) > 0.0);
 }
 
 // A pressure at which the register holds, nearest to the one given, from there up first.
@@ -148,15 +168,16 @@ double Blowing::holding_Pa(const NoteLoops& loops, int register_number, double f
     constexpr double kFine = 1.189207115002721;  // 2^(1/4)
     double up_Pa = from_Pa, down_Pa = from_Pa;
     for (int n = 0; n < kMostSteps; ++n) {
-        if (stand(loops, register_number, up_Pa).holds()) return up_Pa;
-        if (n > 0 && stand(loops, register_number, down_Pa).holds()) return down_Pa;
+        if (stays(loops, register_number, stand(loops, register_number, up_Pa))) return up_Pa;
+        if (n > 0 && stays(loops, register_number, stand(loops, register_number, down_Pa)))
+            return down_Pa;
         up_Pa *= kFine;
         down_Pa /= kFine;
     }
     return kNaN;
 }
 
-Regime Blowing::regime(const NoteLoops& loops, int register_number) const {
+Regime Blowing::design(const NoteLoops& loops, int register_number) const {
     const LocalImpedance& loop = loops.of(register_number);
     if (!loop.exists()) return none("no_resonance");
     Regime r = none("");
@@ -168,6 +189,12 @@ Regime Blowing::regime(const NoteLoops& loops, int register_number) const {
     r.breath_s = breath_s(r.flow.flow_m3_s);
     r.judgement =
         judge(r.flow.reynolds, voice_.window_m / voice_.track.height_m(), r.flow.centre_m_s);
+    return r;
+}
+
+Regime Blowing::regime(const NoteLoops& loops, int register_number) const {
+    Regime r = design(loops, register_number);
+    if (!loops.of(register_number).exists()) return r;
     const Oscillation at_pitch = blown(loops, register_number, r.at_pitch_Pa);
     if (!at_pitch.sounds) {
         r.why = "no_gain";
@@ -179,17 +206,19 @@ Regime Blowing::regime(const NoteLoops& loops, int register_number) const {
         return r;
     }
     r.found = true;
-    const End soft = end(loops, register_number, from_Pa, 1.0 / kStep);
-    r.soft_Pa = soft.pressure_Pa;
     r.cents_at_pitch = at_pitch.cents;
-    r.cents_soft = soft.inside.oscillation.sounds ? soft.inside.oscillation.cents : kNaN;
-    if (takes_over(loops, register_number - 1, soft.beyond, soft.beyond.gain_below))
-        r.falls_back_Pa = r.soft_Pa;
+    const End soft = end(loops, register_number, from_Pa, 1.0 / kStep);
+    if (soft.exists) {
+        r.soft_Pa = soft.inside.pressure_Pa;
+        r.cents_soft = soft.oscillation.cents;
+        if (takes_over(loops, register_number - 1, soft, soft.beyond.gain_below))
+            r.falls_back_Pa = r.soft_Pa;
+    }
     const End hard = end(loops, register_number, from_Pa, kStep);
-    if (!(hard.inside.centre_m_s > kRoughSpeed_m_s)) {
-        r.hard_Pa = hard.pressure_Pa;
-        r.cents_hard = hard.inside.oscillation.sounds ? hard.inside.oscillation.cents : kNaN;
-        if (takes_over(loops, register_number + 1, hard.beyond, hard.beyond.gain_above))
+    if (hard.exists) {
+        r.hard_Pa = hard.inside.pressure_Pa;
+        r.cents_hard = hard.oscillation.cents;
+        if (takes_over(loops, register_number + 1, hard, hard.beyond.gain_above))
             r.jumps_up_Pa = r.hard_Pa;
     }
 

@@ -68,24 +68,25 @@ struct Regime {
 // What a voice makes of notes.
 //
 // Model    thresholds are set by phase and by who grows in whose presence. A register holds at a
-//          pressure while it has a vibration with its harmonics (core/jet/overtones) and neither
-//          neighbour's gain in its presence exceeds 1. From the design breath the pressure is led
-//          up, and down, in steps of an eighth of an octave or less, each vibration found from the
-//          one before, until it holds no more, to kPressureError. A second register near twice the
-//          first is blown by its second harmonic: that grows until the first cannot go on with it
-//          (the branch folds), which is where most jumps up come from. The gains are asked in the
-//          presence of the first harmonic alone, which is nearer to time. It is a jump where the
-//          neighbour grows there, else the note dies. Where the design breath does not hold (a
-//          neighbour grows) the nearest that does is the start, within a factor 3.4.
+//          pressure while it has a vibration with its harmonics that goes on from the one at the
+//          design breath (core/jet/branch), neither neighbour's gain in the presence of its first
+//          harmonic exceeds 1, and, of the first register, no slow disturbance of its first two
+//          harmonics grows (core/jet/stability): a second register near twice the first is blown
+//          by its second harmonic until that slips, which is where most jumps up come from. From
+//          the design breath the pressure is led up, and down, to kPressureError. It is a jump
+//          where the neighbour grows there, else the note dies. Where the design breath does not
+//          hold (a neighbour grows) the nearest that does is the start, within a factor 3.4.
 // Valid    judgement.band good (rough: no gap between the jumps is said). Laminar entry, steady
 //          breath. A register whose end lies beyond kMostBreathRatio of the design breath, or a
 //          faster jet than the rough band has, has no such end.
 // Error    kPressureError, relative, of the arithmetic. Pressures uncalibrated +-40 % (kGoodShare).
 //          What is known of the model's faults:
+//          - The jump up against the same equations in time (core/tone), breath held: 2 % off
+//            where the second register lies within a quarter tone of twice the first, 6 to 13 %
+//            late where it lies further off, 6 to 15 % early with three harmonic modes alone.
 //          - The gap between jump up and down comes out at 1.4 to 1.5 in pressure where the second
-//            register lies near twice the first, as in the equations stepped through time (core/
-//            tone); measured on a recorder 1.06 to 1.40. Where it lies off (four and more open
-//            holes of an untapered tube) the jump is late or does not come.
+//            register lies near twice the first, 2.2 to 2.9 with four and five open holes of an
+//            untapered tube, as in time; measured on a recorder 1.06 to 1.40.
 //          - Where the jump up comes depends on how well the next register answers, so it grows
 //            with f^2.5 (narrow bore) to f^4 (wide, large holes) from note to note; f^2.2 measured.
 //            With a second register that hardly answers there is no jump at all.
@@ -99,6 +100,9 @@ class Blowing {
    public:
     Blowing(const Voice& voice, const Air& air);
     Regime regime(const NoteLoops& loops, int register_number) const;
+    // The same without its ends: pitch, flow and judgement at the design breath alone, at a
+    // hundredth of the cost.
+    Regime design(const NoteLoops& loops, int register_number) const;
     // What a register does at a pressure, whether or not it holds, harmonics and all.
     Oscillation blown(const NoteLoops& loops, int register_number, double pressure_Pa) const;
     // The same voice with another speed of the wave.
@@ -106,29 +110,28 @@ class Blowing {
     const Drive& drive() const { return drive_; }
 
    private:
-    // A register at one pressure, and the gains of the registers beside it in its presence.
+    // A register at one pressure, its first harmonic alone, and the gains of the registers beside
+    // it in its presence.
     struct Stand {
-        double centre_m_s = 0.0;
-        Oscillation oscillation;
+        double pressure_Pa = 0.0, centre_m_s = 0.0;
+        Oscillation first;
         double gain_below = 0.0, gain_above = 0.0;
-        bool lost = false;  // its harmonics let it go on no more
-        bool holds() const {
-            return oscillation.sounds && !lost && !(gain_below > 1.0) && !(gain_above > 1.0);
-        }
+        bool holds() const { return first.sounds && !(gain_below > 1.0) && !(gain_above > 1.0); }
     };
     // Where a register holds last on the way from a pressure, and how it stands just beyond.
     struct End {
-        double pressure_Pa;
         Stand inside, beyond;
+        Oscillation oscillation;  // inside, harmonics and all
+        bool lost = false;        // its harmonics let it go on no more
+        bool exists = false;      // false: it goes on as far as was looked
     };
-    // `near`: what it was a little softer or harder; without, harmonics that do not settle are left
-    // out.
-    Stand stand(const NoteLoops& loops, int register_number, double pressure_Pa,
-                const Oscillation* near = nullptr) const;
+    Stand stand(const NoteLoops& loops, int register_number, double pressure_Pa) const;
+    Oscillation with_harmonics(const NoteLoops& loops, int register_number, const Stand& s) const;
     // Whether a neighbour grows where a register ends: in its presence, or once it has let go.
-    bool takes_over(const NoteLoops& loops, int register_number, const Stand& beyond,
-                    double gain) const;
+    bool takes_over(const NoteLoops& loops, int register_number, const End& end, double gain) const;
     End end(const NoteLoops& loops, int register_number, double from_Pa, double step) const;
+    // Whether it holds there, harmonics and all.
+    bool stays(const NoteLoops& loops, int register_number, const Stand& s) const;
     double holding_Pa(const NoteLoops& loops, int register_number, double from_Pa) const;
 
     Voice voice_;

@@ -50,8 +50,11 @@ class Tried {
         hole.width_m = width_m;
         alone.sound_hole = hole;
         saw(alone, wanted_Hz);
-        blown_ = blown_case(played_document(alone));
+        alone_ = played_document(alone);
+        blown_ = blown_case(alone_, {false, false});
     }
+    // With what ends its registers.
+    void blow() { blown_ = blown_case(alone_); }
 
     double foot_m() const { return foot_m_; }
     bool reaches() const { return reaches_; }
@@ -85,6 +88,7 @@ class Tried {
         alone.foot_m = foot_m_;
     }
 
+    Document alone_;
     double foot_m_ = 0.0;
     bool reaches_ = false;
     std::optional<BlownCase> blown_;
@@ -162,6 +166,7 @@ Answer opening_answer(const Document& document) {
         const double near_m = best->voice().task.flute.sound_hole.length_m;
         for (double by_m = kTenth_m; by_m < coarse_m - 1e-9; by_m += kTenth_m)
             for (const double sign : {-1.0, 1.0}) consider(tenths_m(near_m + sign * by_m));
+        best->blow();
         json["choices"].push_back(choice_json(wanted, *best, bore_m, shortest_m, longest_m));
     }
     return {std::move(json), {}};

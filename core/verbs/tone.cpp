@@ -74,7 +74,8 @@ Json in_tune_json(const VoiceCase& one, const AskedTone& asked, double resonance
 }
 
 Json sounded(const Document& document, const AskedTone& asked) {
-    const BlownCase all = blown_case(with_fingering(document, asked.open));
+    const BlownCase all = blown_case(with_fingering(document, asked.open),
+                                     {asked.register_number == 1, asked.register_number == 2});
     const VoiceCase& one = all.one;
     if (one.notes.empty() || !one.notes.front().playable) return silent(why_json("hole_not_cut"));
     if (!all.blowing) return silent(why_json("no_room"));

@@ -55,9 +55,12 @@ BlownNote blown_note(const VoiceCase& one, const Fingering& fingering) {
     return note;
 }
 
-void blow(BlownNote& note, const Blowing& blowing) {
-    for (std::size_t n = 0; n < note.regimes.size(); ++n)
-        note.regimes[n] = blowing.regime(note.loops, static_cast<int>(n) + 1);
+void blow(BlownNote& note, const Blowing& blowing, const std::array<bool, 2>& registers) {
+    for (std::size_t n = 0; n < note.regimes.size(); ++n) {
+        const int number = static_cast<int>(n) + 1;
+        note.regimes[n] =
+            registers[n] ? blowing.regime(note.loops, number) : blowing.design(note.loops, number);
+    }
 }
 
 // Out also where there is no jet to be judged.
@@ -110,7 +113,7 @@ PlayedFlute played_flute(const Document& document) {
 }
 
 // The lowest note, the calibration by what it and the log say, then every note.
-BlownCase blown_case(const Document& document) {
+BlownCase blown_case(const Document& document, std::array<bool, 2> registers) {
     BlownCase all{voice_case(document), {}, Json::object()};
     VoiceCase& one = all.one;
     all.calibrated["calibrated"] = nullptr;
@@ -118,7 +121,7 @@ BlownCase blown_case(const Document& document) {
     if (!std::isfinite(track.depth_m + track.width_m + track.length_m)) return all;
     all.blowing.emplace(one.voice, one.jet_air);
     const auto blow_lowest = [&] {
-        blow(one.lowest, *all.blowing);
+        blow(one.lowest, *all.blowing, {false, false});
         one.judgement = judgement_of(one);
         one.mapped = one.judgement.band != Band::out;
     };
@@ -126,7 +129,7 @@ BlownCase blown_case(const Document& document) {
     calibrate_voice(document, one, *all.blowing, all.calibrated);
     if (one.calibrated_by) blow_lowest();
     for (BlownNote& note : one.notes)
-        if (one.mapped && note.playable) blow(note, *all.blowing);
+        if (one.mapped && note.playable) blow(note, *all.blowing, registers);
     return all;
 }
 

@@ -62,7 +62,7 @@ struct VoiceCase {
     std::vector<Proposal> proposals;
     std::vector<std::string> missing;  // of the track
     Voice voice;                       // proposals where the track is not described
-    BlownNote lowest;                  // every hole covered
+    BlownNote lowest;                  // every hole covered; its regimes without their ends
     // At its design breath; out where there is no jet.
     Judgement judgement{Band::out, BandReason::none, 0.0, 0.0};
     bool mapped = false;  // whether pressures are said
@@ -94,7 +94,9 @@ struct BlownCase {
     std::optional<Blowing> blowing;
     Json calibrated;  // calibrate_voice()
 };
-BlownCase blown_case(const Document& document);
+// `registers`: of which the ends are sought, what most of it costs; of the others, and of the
+// case's lowest note, there is what holds at the design breath (Blowing::design).
+BlownCase blown_case(const Document& document, std::array<bool, 2> registers = {true, true});
 
 // {"code","value","limit"} of what a number decided, or of a name alone.
 Json why_json(const Judgement& judgement);
