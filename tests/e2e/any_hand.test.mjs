@@ -65,6 +65,33 @@ describe('any hand', () => {
     await context.close();
   });
 
+  it('that it is reckoning is told whole, with the way to stop it, on any phone', async () => {
+    const { page, context } = await open(where, { viewport: { width: 320, height: 568 } });
+    const session = await context.newCDPSession(page);
+    await station(page, 'bench');
+    await page.locator('.card .do').waitFor();
+    for (const key of ['marks', 'bench']) {
+      await station(page, key);
+      for (const px of [16, 32]) {
+        await letters(session, px);
+        const { box, text, bar } = await page.evaluate((k) => {
+          const line = document.querySelector(`#station-${k} .working`);
+          line.hidden = false;
+          line.firstChild.textContent = 'Reckoning … 100 s';
+          const range = document.createRange();
+          range.selectNodeContents(line);
+          window.scrollTo(0, 0);
+          return { box: line.getBoundingClientRect().toJSON(), text: range.getBoundingClientRect().toJSON(),
+            bar: document.getElementById('bar').getBoundingClientRect().top };
+        }, key);
+        assert.ok(text.left >= 0 && text.right <= 320 && text.top >= box.top && text.bottom <= bar + 0.5,
+          `${key}, ${px}: ${JSON.stringify(text)}`);
+        assert.deepEqual(await faultsOf(page), [], `${key}, letters of ${px}`);
+      }
+    }
+    await context.close();
+  });
+
   it('a refused lock of the screen covers nothing', async () => {
     const { page, context } = await open(where, { viewport: { width: 320, height: 568 } });
     const session = await context.newCDPSession(page);

@@ -27,7 +27,7 @@ async function openWith(doc, options = { viewport: DESK }) {
 const built = (page) => page.waitForFunction(() => /Bench|Nothing is|Saw at/.test(document.querySelector('.next')
   .textContent) && !/says how long/.test(document.querySelector('.next').textContent));
 
-/** "+1 sharp" by note, as Bench and Marks each show it. */
+/** "1 sharp" by note, as Bench and Marks each show it. */
 const onBench = (page) => page.locator('.belief tbody tr:has(th)').evaluateAll((rows) => Object.fromEntries(
   rows.map((row) => [row.querySelector('th').textContent, row.querySelectorAll('td')[2].textContent])));
 const onMarks = (page) => page.locator('#station-marks table.notes tbody tr').evaluateAll((rows) => Object.fromEntries(

@@ -52,14 +52,16 @@ function lookOver() {
     }
   }
 
+  /** What stands still while the page is scrolled, and what is scrolled, may meet. @returns {Element | null} */
+  const layer = (at) => (at === null || getComputedStyle(at).position === 'fixed' ? at : layer(at.parentElement));
   // The letters themselves are lower than their line: accents and feet of neighbours may touch.
   const inner = all.map(({ text, of, box }) => ({ text, of, left: box.left, right: box.right,
-    top: box.top + box.height * 0.2, bottom: box.bottom - box.height * 0.2, fixed: bar.contains(of) }))
+    top: box.top + box.height * 0.2, bottom: box.bottom - box.height * 0.2, layer: layer(of.parentElement) }))
     .sort((a, b) => a.top - b.top);
   inner.forEach((a, i) => {
     for (let k = i + 1; k < inner.length && inner[k].top < a.bottom; k += 1) {
       const b = inner[k];
-      if (a.of === b.of || a.fixed !== b.fixed) continue;
+      if (a.of === b.of || a.layer !== b.layer) continue;
       if (Math.min(a.right, b.right) - Math.max(a.left, b.left) > 1 && Math.min(a.bottom, b.bottom) - b.top > 1) {
         found.push(`over each other: “${a.text}” and “${b.text}”`);
       }

@@ -102,8 +102,8 @@ describe('numbers in words', () => {
   it('tell flat from sharp by word and sign', () => {
     assert.equal(offWords(0.3), 'in tune');
     assert.equal(offWords(-0.3), 'in tune');
-    assert.equal(offWords(4.2), '+4 sharp');
-    assert.equal(offWords(-12.4), '−12 flat');
+    assert.equal(offWords(4.2), '4 sharp');
+    assert.equal(offWords(-12.4), '12 flat');
     assert.equal(signed(0.04), '0');
     assert.equal(signed(-9.96), '−10');
     assert.equal(centsWords(1), '1 cent');

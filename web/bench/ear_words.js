@@ -8,6 +8,8 @@ const capital = (text) => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
 // By ear, stroke by stroke; what the meter shows.
 export const meterWord = (/** @type {number} */ cents) => (cents === 0 ? 'there'
   : `${Math.abs(cents) === 1 ? 'cent' : 'cents'} ${cents < 0 ? 'flat' : 'sharp'}`);
+/** What stands under the meter's scale, by cents. @type {[number, string][]} */
+export const SCALE = [[-60, '60 flat'], [-40, '40'], [-20, '20'], [0, 'stop'], [20, '20 sharp']];
 export const NOT_BLOWN = 'not blown yet', BLOW_FIRST = 'Blow it first, as it is.', STOP_HERE = 'Stop here.';
 export const ONE_LIGHT = 'One light stroke.', BLOW_AGAIN = 'Blow once more, before anything is cut.';
 const COUNTS = ['no', 'one', 'two', 'three', 'four', 'five', 'six'];

@@ -28,10 +28,10 @@ export function signed(value) {
   return text === '0' ? '0' : `${value < 0 ? '−' : '+'}${text}`;
 }
 
-/** How far a note is off: "+4 sharp". @param {number} cents @returns {string} */
+/** How far a note is off: "4 sharp"; the word is the sign. @param {number} cents @returns {string} */
 export function offWords(cents) {
   const whole = Math.round(cents);
-  return whole === 0 ? 'in tune' : `${signed(whole)} ${whole < 0 ? 'flat' : 'sharp'}`;
+  return whole === 0 ? 'in tune' : `${Math.abs(whole)} ${whole < 0 ? 'flat' : 'sharp'}`;
 }
 
 /** "1 cent", "4 cents". @param {number} cents */
