@@ -274,6 +274,7 @@ interface Workshop {
   stop(verb: string): void;
   next(doc: Doc): Promise<Reply<NextStep>>;
   pattern(doc: Doc): Promise<Reply<unknown>>;
+  hand(documents: Doc[]): Promise<Reply<any>>;  // web/shelf/hand.js has its shape
   link(doc: Doc): Promise<Reply<{ link: string }>>;
   unlink(text: string): Promise<Reply<Doc>>;
   layout(doc: Doc): Promise<Reply<Answer>>;

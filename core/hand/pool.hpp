@@ -70,7 +70,7 @@ inline constexpr double kShrunk = 2.0;
 inline constexpr double kOddOneIn = 5.0;
 inline constexpr double kOddScatter = 4.0;
 inline constexpr double kOddNamed = 0.9;  // chance from which it is named
-inline constexpr double kChanged = 20.0;
+inline constexpr double kChanged = 5.0;
 inline constexpr std::size_t kLeastSide = 3;  // flutes before a change, and after it
 
 }  // namespace canewright

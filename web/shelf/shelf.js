@@ -9,6 +9,8 @@ import { deed, flush } from './deeds.js';
 import { entry } from './entry.js';
 import { isShelfKey, shelfOf } from './flutes.js';
 import { marksOf } from './files.js';
+import { handList } from './hand.js';
+import { ownSheet } from './own.js';
 import { comparison } from './pattern.js';
 import { lengthOf } from './picture.js';
 import { sheet } from './sheet.js';
@@ -31,6 +33,8 @@ export async function shelf(desk) {
     autocomplete: 'off', spellcheck: 'false', oninput: () => filter() });
   const finder = h('label', { class: 'finder' }, SEARCH, search);
   const none = h('p', { class: 'note', hidden: true }, NONE_FOUND);
+  const own = ownSheet(desk, () => refresh());
+  const teaching = handList(desk);
   const ways = store(desk, { say: (words) => tell({ words }), changed: () => refresh() });
 
   /** @param {{words: string, undo?: () => Promise<void>}} news */
@@ -84,6 +88,7 @@ export async function shelf(desk) {
     if (finder.hidden) search.value = '';
     say(lead, example && kept.length === 0 ? EXAMPLE_IN_HAND : KEPT_HERE);
     filter();
+    teaching.refresh(kept);
     ways.refresh(kept.map((f) => ({ ...f.kept, marks: f.marks })));
   }
 
@@ -117,5 +122,5 @@ export async function shelf(desk) {
     if (isShelfKey(key) && desk.store.get().station === 'shelf') refresh();
   });
   return [lead, outcome, comparison(desk), finder, none, list, h('p', { class: 'buttons' }, another),
-    ...ways.parts];
+    own.element, teaching.element, ...ways.parts];
 }

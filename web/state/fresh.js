@@ -25,6 +25,8 @@ export function freshDoc(own, example) {
     ...(Object.keys(air).length === 0 ? {} : { air }),
     tube: /** @type {any} */ ({ bore: [{ at_mm: 0 }] }), sound_hole: /** @type {any} */ ({}),
     song: { ...SONG, ...unlike(own?.song, example.song) },
+    // several flutes' teaching is the maker's; a single pattern was that tube's choice
+    ...(isObject(own?.pattern) && 'between' in own.pattern ? { pattern: own.pattern } : {}),
     ...(Object.keys(shop).length === 0 ? {} : { shop }),
   };
 }

@@ -1,0 +1,62 @@
+// web/shelf/hand.js: the maker ticks which finished flutes teach the next.
+
+import { h, newId, say } from '../widgets/dom.js';
+import { startFresh } from '../state/fresh.js';
+import { isExample } from '../state/keeper.js';
+import { isRead, nameOf, nothingLearned } from './words.js';
+import { HAND, HAND_NOTE, TEACH, TICK_ONE, changedSince, oddOne, taught, toldOf } from './own_words.js';
+
+/** @typedef {{of: string[], flutes: number, unknowns: string[], mean: number[], between: number[][],
+ *   covariance: number[][], odd: {flute: number, of: string, unknown: string}[],
+ *   changed: {after: number, unknown: string}[]}} HandAnswer */
+
+/** What is said of a hand, a sentence each. @param {HandAnswer} hand @returns {string[]} */
+export const handWords = (hand) => [
+  ...hand.unknowns.map((unknown, n) => toldOf(unknown, hand.mean[n], Math.sqrt(hand.between[n][n]),
+    Math.sqrt(hand.covariance[n][n]))),
+  ...hand.odd.map(({ of, unknown }) => oddOne(of, unknown)),
+  ...hand.changed.map(({ after, unknown }) => changedSince(after, unknown))];
+
+/** @param {Desk} desk */
+export function handList(desk) {
+  const list = h('ul', { class: 'drawer' });
+  const told = h('div', { class: 'told', role: 'status' });
+  const element = h('details', { class: 'hand' }, h('summary', {}, HAND), h('p', { class: 'note' }, HAND_NOTE), list,
+    h('p', { class: 'buttons' }, h('button', { type: 'button', class: 'take', onclick: () => void teach() }, TEACH)), told);
+  /** Ticked unless the maker took the tick away. @type {Map<string, boolean>} */
+  const ticks = new Map();
+  /** @type {Flute[]} */
+  let flutes = [];
+
+  /** @param {string[]} lines */
+  const tell = (lines) => told.replaceChildren(...lines.map((line) => h('p', {}, line)));
+
+  async function teach() {
+    // the oldest first: what was worked on last is on top of the shelf
+    const chosen = flutes.filter((f) => ticks.get(f.id)).sort((a, b) => a.at - b.at);
+    if (chosen.length === 0) return tell([TICK_ONE]);
+    const reply = await (await desk.engine.workshop()).hand(chosen.map((f) => f.kept.doc));
+    if (!reply.answer) return tell([nothingLearned(reply.violations?.[0]?.code.replaceAll('_', ' ') ?? reply.fault)]);
+    const hand = reply.answer;
+    if (isExample(desk.store.get()) && !startFresh(desk)) return undefined;
+    desk.edit((s) => {
+      const { pattern: _, ...aside } = s.aside;
+      return { doc: { ...s.doc, pattern: hand }, aside };
+    });
+    return tell([taught(hand.flutes), ...handWords(hand)]);
+  }
+
+  return { element, refresh(/** @type {Flute[]} */ kept) {
+    flutes = kept.filter((f) => f.id !== '' && isRead(f.kept.doc));
+    element.hidden = flutes.length === 0;
+    list.replaceChildren(...flutes.map((flute) => {
+      if (!ticks.has(flute.id)) ticks.set(flute.id, true);
+      const id = newId('t');
+      const box = h('input', { type: 'checkbox', id, onchange: () => ticks.set(flute.id, box.checked) });
+      box.checked = ticks.get(flute.id) === true;
+      const name = h('label', { for: id });
+      say(name, nameOf(flute.kept.doc));
+      return h('li', { class: 'check' }, box, name);
+    }));
+  } };
+}

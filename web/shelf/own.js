@@ -1,0 +1,185 @@
+// web/shelf/own.js: the sheet of a flute that exists: a tube, and beside each hole what was measured of it.
+
+import { h, newId, say } from '../widgets/dom.js';
+import { datumShift, unitOf } from '../state/desk.js';
+import { lengthReader, numberReader } from '../state/readers.js';
+import { sentence } from '../text/violations.js';
+import { cutHoles, pastedRows } from './own_doc.js';
+import { ownTold } from './own_told.js';
+import { A_FLUTE_YOU_HAVE, BORE, FOOT, HOLES, LENGTH, NAME, PLACE, ROOM, SOUNDS, SOUNDS_NOTE, WALL, WHAT_IT_IS_FOR, WIDE,
+  WIDTH, cell, holeName, notAPitch, outOfOrder } from './own_words.js';
+
+const DRAFT = 'canewright/sheet';  // what was typed, until it is on the shelf
+const MOST_HOLES = 8;
+const USUAL_HOLES = 5;
+const AFTER_MS = 500;
+
+/** @param {Desk} desk @param {() => void} changed the shelf */
+export function ownSheet(desk, changed) {
+  /** @type {Record<string, string>} */
+  let texts = {};
+  try {
+    texts = JSON.parse(localStorage.getItem(DRAFT) ?? '{}');
+  } catch { /* nothing was left */ }
+  /** @type {Map<string, {input: HTMLInputElement, name: string}>} */
+  const inputs = new Map();
+  const wrong = h('p', { class: 'wrong', role: 'alert' });
+  const told = ownTold(desk, { kept() { texts = {}; save(); draw(); changed(); }, read: () => read() });
+  const rows = h('div', { class: 'own-rows' });
+  const element = h('details', { class: 'own', ontoggle: () => { if (element.open && inputs.size === 0) draw(); } },
+    h('summary', {}, A_FLUTE_YOU_HAVE), h('p', { class: 'note' }, WHAT_IT_IS_FOR), rows, wrong, told.element);
+  let timer = 0;
+
+  function save() {
+    try {
+      localStorage.setItem(DRAFT, JSON.stringify(texts));
+    } catch { /* no room: it stays on the page */ }
+  }
+
+  const holes = () => Number(texts.holes ?? USUAL_HOLES);
+
+  /** @param {string} key @param {string} name @param {boolean} [words] */
+  function line(key, name, words = false) {
+    const id = newId('own');
+    const input = h('input', { type: 'text', id, class: words ? 'words' : 'figure', autocomplete: 'off',
+      spellcheck: 'false', autocapitalize: 'off', enterkeyhint: 'next', inputmode: words ? 'text' : 'decimal',
+      'aria-label': name, oninput: () => typed(key, input.value), onpaste: (/** @type {ClipboardEvent} */ event) =>
+        pasted(event, key), onkeydown: (/** @type {KeyboardEvent} */ event) => {
+        if (event.key !== 'Enter') return;
+        const all = [...inputs.values()];
+        all[all.findIndex((one) => one.input === input) + 1]?.input.focus();
+      } });
+    input.value = texts[key] ?? '';
+    inputs.set(key, { input, name });
+    return input;
+  }
+
+  /** @param {string} key @param {string} text */
+  function typed(key, text) {
+    if (text === '') delete texts[key];
+    else texts[key] = text;
+    save();
+    say(wrong, '');
+    inputs.get(key)?.input.setAttribute('aria-invalid', 'false');
+    circles();
+    clearTimeout(timer);
+    timer = window.setTimeout(() => void told.refresh(), AFTER_MS);
+  }
+
+  /** A table goes into the rows from here on. @param {ClipboardEvent} event @param {string} key */
+  function pasted(event, key) {
+    const text = event.clipboardData?.getData('text/plain') ?? '';
+    const first = /^at(\d+)$/.exec(key);
+    if (first === null || !/[\t;\n]/.test(text.trim())) return;
+    event.preventDefault();
+    pastedRows(text).forEach(([at, wide, pitch], n) => {
+      const row = Number(first[1]) + n;
+      for (const [stem, value] of [['at', at], ['wide', wide], ['hz', pitch]]) {
+        const to = inputs.get(`${stem}${row}`);
+        if (to === undefined || value === undefined || value === '') continue;
+        to.input.value = value;
+        typed(`${stem}${row}`, value);
+      }
+    });
+  }
+
+  function draw() {
+    inputs.clear();
+    const count = newId('own');
+    const choice = h('select', { id: count, onchange: () => {
+      texts.holes = choice.value;
+      save();
+      draw();
+    } }, ...Array.from({ length: MOST_HOLES }, (_, n) => h('option', { value: String(n + 1) }, String(n + 1))));
+    choice.value = String(holes());
+    /** @param {string} key @param {string} name @param {boolean} [words] */
+    const plain = (key, name, words) => {
+      const input = line(key, name, words);
+      return h('div', { class: 'line' }, h('label', { for: input.id }, name), input);
+    };
+    const s = desk.store.get();
+    rows.replaceChildren(plain('name', NAME, true),
+      h('div', { class: 'line' }, h('label', { for: count }, HOLES), choice),
+      ...[['bore', BORE], ['wall', WALL], ['length', LENGTH], ['width', WIDTH], ['room', ROOM]]
+        .map(([key, name]) => plain(key, name)),
+      h('p', { class: 'note' }, SOUNDS_NOTE + (s.doc.show?.datum ?? 'centre'), ` (${unitOf(s)}).`),
+      h('div', { class: 'own-tube' }, h('div', { class: 'own-row head', 'aria-hidden': 'true' }, h('span', {}),
+        ...[PLACE, WIDE, SOUNDS].map((word) => h('span', { class: 'small' }, word))),
+      ...Array.from({ length: holes() }, (_, n) => row(n + 1)), row(holes() + 1)));
+    circles();
+    void told.refresh();
+  }
+
+  /** @param {number} number the one after the last hole is the foot */
+  function row(number) {
+    const name = number > holes() ? FOOT : holeName(number);
+    return h('div', { class: number > holes() ? 'own-row end' : 'own-row' },
+      h('span', { class: 'own-cane' }, h('i', { class: 'own-hole', 'data-row': String(number) }), h('span', { class: 'small' },
+        number > holes() ? FOOT : String(number))),
+      line(`at${number}`, cell(name, PLACE)),
+      number > holes() ? h('span', {}) : line(`wide${number}`, cell(name, WIDE)),
+      line(`hz${number}`, cell(name, SOUNDS), true));
+  }
+
+  /** Holes as wide as they are to the bore. */
+  function circles() {
+    const bore = Number.parseFloat((texts.bore ?? '').replace(',', '.'));
+    for (const one of /** @type {NodeListOf<HTMLElement>} */ (rows.querySelectorAll('.own-hole'))) {
+      const wide = Number.parseFloat((texts[`wide${one.dataset.row}`] ?? '').replace(',', '.'));
+      one.style.setProperty('--wide', String(wide > 0 && bore > 0 ? Math.min(wide / bore, 1) : 0.4));
+      one.classList.toggle('guessed', !(wide > 0));
+    }
+  }
+
+  /** @param {string} key @param {string} words */
+  function fail(key, words) {
+    const one = inputs.get(key);
+    one?.input.setAttribute('aria-invalid', 'true');
+    say(wrong, words);
+    return null;
+  }
+
+  /** What was typed, or null: something is wrong and named, or not all is there that is needed.
+   * @returns {Promise<{own: import('./own_doc.js').OwnFlute | null, missing: string[]}>} */
+  async function read() {
+    const s = desk.store.get();
+    const workshop = await desk.engine.workshop();
+    const lengths = lengthReader(desk.engine);
+    const none = { own: null, missing: /** @type {string[]} */ ([]) };
+    /** @type {Record<string, number>} */
+    const got = {};
+    for (const [key, { name }] of inputs) {
+      const text = (texts[key] ?? '').trim();
+      if (text === '' || key === 'name') continue;
+      if (key.startsWith('hz')) {
+        const reply = workshop.reading({ text, a4_hz: s.doc.song.a4_hz });
+        if (reply.answer === undefined) return fail(key, notAPitch(name.split(':')[0], text)) ?? none;
+        got[key] = reply.answer.hz;
+        continue;
+      }
+      const value = key === 'room' ? numberReader(desk.engine)(text, 'mm') : lengths(text, unitOf(s));
+      if ('problem' in value) return fail(key, `${name}: ${sentence(value.problem, s, desk.engine)}`) ?? none;
+      got[key] = Number(value.value);
+    }
+    const shift = datumShift({ show: s.doc.show, sound_hole: { length_mm: got.length ?? 0, width_mm: 0 } });
+    /** @param {number} n */
+    const rowOf = (n) => ({ at: got[`at${n}`] === undefined ? undefined : got[`at${n}`] - shift, wide: got[`wide${n}`],
+      hz: got[`hz${n}`] });
+    const own = { name: texts.name?.trim(), show: s.doc.show, bore: got.bore, wall: got.wall, length: got.length,
+      width: got.width, room: got.room, holes: Array.from({ length: holes() }, (_, n) => rowOf(n + 1)),
+      foot: rowOf(holes() + 1) };
+    let above = 0;
+    for (const { number, at } of [...cutHoles(own), { number: holes() + 1, at: own.foot.at }]) {
+      if (at === undefined) continue;
+      if (at <= above) {
+        return fail(`at${number}`, outOfOrder(number > holes() ? FOOT : holeName(number))) ?? none;
+      }
+      above = at;
+    }
+    const needed = ['bore', 'wall', 'length', 'width', `at${holes() + 1}`, `hz${holes() + 1}`];
+    const missing = needed.filter((key) => got[key] === undefined).map((key) => inputs.get(key)?.name ?? key);
+    return missing.length > 0 ? { own: null, missing } : { own, missing: [] };
+  }
+
+  return { element };
+}

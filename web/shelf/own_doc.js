@@ -1,0 +1,95 @@
+// web/shelf/own_doc.js: a flute that exists, from its entries to a document whose log says what is there.
+// Reckons, draws nothing.
+
+/** Of a row: a hole, or the foot. Lengths from the sound hole's upstream edge [mm].
+ * @typedef {{at?: number, wide?: number, hz?: number}} OwnRow */
+/** @typedef {{bore: number, wall: number, length: number, width: number, room?: number, name?: string,
+ *   show?: Doc['show'], holes: OwnRow[], foot: OwnRow}} OwnFlute */
+
+const A4_HZ = 440;
+const SEMITONE = 100;
+const READ_CENTS = 4;   // of a pitch that was typed (common practice, no source)
+const SEMITONES = 12;
+
+/** @param {number} a @param {number} b */
+const cents = (a, b) => SEMITONE * SEMITONES * Math.log2(a / b);
+
+/** Of a row of holes, the fingerings from all covered to all open: one more from the foot each.
+ * @param {number} holes @returns {number[][]} */
+export const upwards = (holes) => Array.from({ length: holes + 1 }, (_, n) =>
+  Array.from({ length: n }, (_, k) => holes - n + 1 + k));
+
+/** The song that these pitches are, lowest first. @param {number[]} hz @param {'as it is' | 'in tune'} how
+ * @param {number} [lowest] to begin on, else its own @returns {Doc['song']} */
+export function songOf(hz, how, lowest) {
+  const begin = lowest ?? (how === 'in tune' ? A4_HZ * 2 ** (Math.round(cents(hz[0], A4_HZ) / SEMITONE) / SEMITONES)
+    : hz[0]);
+  const own = hz.map((each) => cents(each, hz[0]));
+  const steps = how === 'as it is' ? own.map((c) => Math.round(c * 10) / 10) : [];
+  if (how === 'in tune') {
+    // where the scale begins on no note of its own, what is nearest to most counts
+    const shift = cents(hz[0], A4_HZ) - SEMITONE * Math.round(cents(hz[0], A4_HZ) / SEMITONE);
+    for (const c of own) {
+      const near = SEMITONE * Math.round((c + shift) / SEMITONE);
+      steps.push(Math.max(near, steps.length === 0 ? 0 : steps[steps.length - 1] + SEMITONE));
+    }
+    steps[0] = 0;
+  }
+  return { lowest: { hz: Math.round(begin * 1000) / 1000 }, scale: { cents: steps }, holes: hz.length - 1,
+    fingerings: upwards(hz.length - 1) };
+}
+
+/** Rows that are there: a hole that has no place is not cut. @param {OwnFlute} own */
+export const cutHoles = (own) => own.holes.flatMap((row, i) => (row.at === undefined ? [] : [{ ...row, number: i + 1 }]));
+
+/** Every pitch from all covered up, with what was reckoned where none was heard.
+ * @param {OwnFlute} own @param {(number | null)[]} [reckoned] the same notes @returns {(number | undefined)[]} */
+export const pitches = (own, reckoned = []) => [own.foot, ...own.holes.slice().reverse()]
+  .map((row, n) => row.hz ?? reckoned[n] ?? undefined);
+
+/** The flute without readings, for `sound`: what its unheard notes should be.
+ * @param {OwnFlute} own @returns {any} */
+export function silentDoc(own) {
+  return { ...bareDoc(own), foot_mm: own.foot.at,
+    finger_holes: own.holes.map((row) => ({ at_mm: row.at, diameter_mm: row.wide ?? guessed(own) })),
+    notes: upwards(own.holes.length).map((open) => ({ open })) };
+}
+
+const USUAL_HOLE = 0.4;  // of the bore, where a size was not measured
+/** @param {OwnFlute} own */
+const guessed = (own) => Math.round(USUAL_HOLE * own.bore * 10) / 10;
+
+/** @param {OwnFlute} own @returns {any} */
+function bareDoc({ name, show, bore, wall, length, width, room, foot }) {
+  return { format: 'canewright/1', ...(name ? { name } : {}), ...(show ? { show } : {}),
+    ...(room === undefined ? {} : { air: { room_c: room } }),
+    tube: { bore: [{ at_mm: 0, diameter_mm: bore }], wall_mm: wall, end_mm: foot.at },
+    sound_hole: { length_mm: length, width_mm: width } };
+}
+
+/** The flute with a log: foot, holes from the foot up, then what was heard.
+ * @param {OwnFlute} own @param {Doc['song']} song @returns {Doc} */
+export function ownDoc(own, song) {
+  const room = own.room === undefined ? {} : { room_c: own.room };
+  const cut = cutHoles(own);
+  /** @type {LogEntry[]} */
+  const log = [{ foot: { at_mm: own.foot.at ?? 0 } },
+    ...cut.slice().reverse().map(({ number, at = 0, wide }) => ({
+      hole: { number, at_mm: at, ...(wide === undefined ? {} : { diameter_mm: wide }) } }))];
+  const there = new Set(cut.map((row) => row.number));
+  [own.foot, ...own.holes.slice().reverse()].forEach((row, n) => {
+    const open = upwards(own.holes.length)[n];
+    if (row.hz === undefined || !open.every((number) => there.has(number))) return;
+    log.push({ read: { open, hz: row.hz, sigma_cents: READ_CENTS }, ...room });
+  });
+  return { ...bareDoc(own), song, log, ...(cut.length < own.holes.length ? {} : {
+    finger_holes: own.holes.map((row) => ({ at_mm: row.at ?? 0, diameter_mm: row.wide ?? guessed(own) })) }) };
+}
+
+/** Rows as they are copied from a table: place, width, pitch. @param {string} text @returns {string[][]} */
+export const pastedRows = (text) => text.trim().split(/\r?\n/).filter((line) => line.trim() !== '').map((line) => {
+  const cells = line.split(/\t|;/).map((cell) => cell.trim());
+  if (cells.length > 1) return cells.slice(0, 3);
+  const [at = '', wide = '', ...pitch] = line.trim().split(/\s+/);
+  return [at, wide, pitch.join(' ')];
+});

@@ -1,0 +1,152 @@
+// web/shelf/own_told.js: what a flute's readings say of it, and what may become of it.
+
+import { h, newId, say } from '../widgets/dom.js';
+import { goTo } from '../widgets/reveal.js';
+import { noteName, offWords } from '../text/numbers.js';
+import { sentence } from '../text/violations.js';
+import { add } from './flutes.js';
+import { take } from './take.js';
+import { ownDoc, pitches, silentDoc, songOf } from './own_doc.js';
+import { FULL, STAYS_IN_HAND, nothingLearned } from './words.js';
+import { ALL_FIT, AS_IT_IS, AT_BENCH, FOOT, IN_TUNE, KEEP, KEPT, LAID_OUT, LAY_OUT, LOWEST, LOWEST_NOTE, MISSING, NOT_HEARD,
+  PUT_IN_TUNE, RECKONING, SCALE, TOO_FEW, canOpen, doesNotFit, holeName, isSharp, notANote, noteLine, refused, toldOf }
+  from './own_words.js';
+
+/** @typedef {import('./own_doc.js').OwnFlute} OwnFlute */
+
+const IN_TUNE_CENTS = 5;
+const TOLD = ['sound_hole', 'holes', 'drift'];  // voice, holes, breath
+
+/** @param {Desk} desk @param {{kept: () => void,
+ *   read: () => Promise<{own: OwnFlute | null, missing: string[]}>}} sheet */
+export function ownTold(desk, sheet) {
+  const said = h('div', { class: 'told', role: 'status' });
+  const outcome = h('p', { class: 'outcome', role: 'status' });
+  const scale = newId('own');
+  const asIs = h('input', { type: 'radio', name: scale, id: `${scale}-is` });
+  const tuned = h('input', { type: 'radio', name: scale, id: `${scale}-tune`, checked: true });
+  const lowest = h('input', { type: 'text', class: 'words', id: `${scale}-low`, autocomplete: 'off', spellcheck: 'false' });
+  const deeds = h('div', { hidden: true },
+    h('p', { class: 'buttons' }, button(AT_BENCH, () => void keep(true)), button(KEEP, () => void keep(false))),
+    h('fieldset', { class: 'radios' }, h('legend', {}, SCALE), h('div', { class: 'options' },
+      h('span', { class: 'option' }, tuned, h('label', { for: tuned.id }, PUT_IN_TUNE)),
+      h('span', { class: 'option' }, asIs, h('label', { for: asIs.id }, AS_IT_IS)))),
+    h('div', { class: 'line' }, h('label', { for: lowest.id }, LOWEST, h('span', { class: 'note' }, LOWEST_NOTE)), lowest),
+    h('p', { class: 'buttons' }, button(LAY_OUT, () => void layOut())));
+  const element = h('div', {}, said, deeds, outcome);
+  /** @type {{doc: Doc, hz: number[]} | null} */
+  let now = null;
+  let asked = 0;
+
+  /** @param {string} words @param {() => void} act */
+  function button(words, act) {
+    return h('button', { type: 'button', class: words === LAY_OUT ? 'take' : 'plain', onclick: act }, words);
+  }
+
+  /** @param {string[]} lines */
+  const tell = (lines) => said.replaceChildren(...lines.map((line) => h('p', {}, line)));
+
+  async function refresh() {
+    const mine = asked += 1;
+    now = null;
+    deeds.hidden = true;
+    const { own, missing } = await sheet.read();
+    if (mine !== asked) return;
+    if (own === null) return tell(missing.length > 0 ? [MISSING + missing.join(', ')] : []);
+    tell([RECKONING]);
+    const workshop = await desk.engine.workshop();
+    const whole = own.holes.every((row) => row.at !== undefined);
+    const silent = whole && pitches(own).includes(undefined) ? await workshop.sound(silentDoc(own)) : null;
+    if (mine !== asked) return;
+    const hz = pitches(own, silent?.answer?.notes.map((note) => note.hz) ?? []);
+    const rising = filled(hz);
+    const doc = ownDoc(own, songOf(rising, 'in tune'));
+    const next = await workshop.next(doc);
+    if (mine !== asked) return;
+    if (!next.answer) {
+      const first = next.violations?.[0] ?? silent?.violations?.[0];
+      return tell([refused(first === undefined ? String(next.fault) : sentence(first, desk.store.get(), desk.engine))]);
+    }
+    now = { doc, hz: rising };
+    deeds.hidden = false;
+    lowest.placeholder = noteName(next.answer.notes[0]?.name ?? '');
+    tell(wordsOf(next.answer, own));
+  }
+
+  /** @param {boolean} bench */
+  async function keep(bench) {
+    if (now === null) return;
+    let id = '';
+    try {
+      id = add({ doc: now.doc, good: now.doc, typed: {}, aside: {} }, null);
+    } catch {
+      return say(outcome, FULL);
+    }
+    if (bench && await take(desk, id) !== '') return say(outcome, STAYS_IN_HAND);
+    sheet.kept();
+    say(outcome, KEPT);
+    if (bench) goTo(desk, 'bench');
+  }
+
+  async function layOut() {
+    if (now === null) return;
+    const workshop = await desk.engine.workshop();
+    const { doc, hz } = now;
+    const text = lowest.value.trim();
+    const low = text === '' ? null : workshop.reading({ text, a4_hz: desk.store.get().doc.song.a4_hz });
+    if (low !== null && low.answer === undefined) return say(outcome, notANote(text));
+    const pattern = await workshop.pattern(doc);
+    if (!pattern.answer) return say(outcome, nothingLearned(pattern.violations?.[0]?.code ?? pattern.fault));
+    const song = songOf(hz, asIs.checked ? 'as it is' : 'in tune', low?.answer?.hz);
+    desk.edit((s) => {
+      const { a4_hz, tolerance_cents, good_enough_cents, play_c } = s.doc.song;
+      const { pattern: _, ...aside } = s.aside;
+      const kept = Object.fromEntries(Object.entries({ a4_hz, tolerance_cents, good_enough_cents, play_c })
+        .filter(([, value]) => value !== undefined));
+      return { doc: { ...s.doc, song: { ...kept, ...song }, pattern: pattern.answer }, aside };
+    }, ['song']);
+    say(outcome, LAID_OUT);
+  }
+
+  return { element, refresh };
+}
+
+/** A scale rises; what nobody heard lies a tone above the note below. @param {(number | undefined)[]} hz */
+function filled(hz) {
+  /** @type {number[]} */
+  const rising = [];
+  for (const one of hz) {
+    const below = rising[rising.length - 1];
+    rising.push(one !== undefined && (below === undefined || one > below) ? one : (below ?? 0) * 2 ** (2 / 12));
+  }
+  return rising;
+}
+
+/** @param {NextStep} next @param {OwnFlute} own @returns {string[]} */
+export function wordsOf(next, own) {
+  const { holes, foot } = own;
+  /** @param {number[]} open */
+  const rowOf = (open) => (open.length === 0 ? foot : holes[open[0] - 1]);
+  /** @param {number[]} open */
+  const placeOf = (open) => (open.length === 0 ? FOOT : holeName(open[0]));
+  const notes = next.notes.filter((note) => note.now_cents !== null);
+  /** @param {StepNote} note */
+  const name = (note) => noteName(note.name) || placeOf(note.open);
+  /** @param {(cents: number) => boolean} which */
+  const those = (which) => notes.filter((note) => which(note.now_cents ?? 0)).map(name);
+  const flat = those((cents) => cents < -IN_TUNE_CENTS);
+  const sharp = those((cents) => cents > IN_TUNE_CENTS);
+  const reads = [foot, ...holes.slice().reverse()];
+  const heard = reads.map((row, n) => ({ row, n })).filter(({ row, n }) => row.hz !== undefined
+    && holes.slice(holes.length - n).every((one) => one.at !== undefined));
+  const odd = next.readings.flatMap((reading, i) => (reading.trusted || heard[i] === undefined ? []
+    : [doesNotFit(heard[i].n === 0 ? FOOT : holeName(holes.length - heard[i].n + 1), Math.round(reading.off_cents ?? 0))]));
+  return [
+    ...next.unknowns.filter((u) => TOLD.includes(u.name) && u.told).map((u) => toldOf(u.name, u.mean, u.sigma, u.sigma)),
+    ...(odd.length > 0 ? odd : [heard.length > 1 ? ALL_FIT : TOO_FEW]),
+    ...notes.map((note) => noteLine(name(note), offWords(note.now_cents ?? 0))
+      + (rowOf(note.open)?.hz === undefined ? NOT_HEARD : '')),
+    ...(flat.length > 0 ? [canOpen(flat)] : []), ...(sharp.length > 0 ? [isSharp(sharp)] : []),
+    ...(flat.length + sharp.length === 0 ? [IN_TUNE] : []),
+  ];
+}
