@@ -7,6 +7,10 @@ namespace canewright {
 
 using Complex = std::complex<double>;
 
+// The library's own product looks for what is not a number first, and asks a function where it is.
+inline Complex operator*(Complex a, Complex b) {
+    return {a.real() * b.real() - a.imag() * b.imag(), a.real() * b.imag() + a.imag() * b.real()};
+}
 // 1 / z and a / b where no square is near overflow: the library's own division asks for that first.
 inline Complex inverse(Complex z) { return std::conj(z) / std::norm(z); }
 inline Complex quotient(Complex a, Complex b) { return a * inverse(b); }

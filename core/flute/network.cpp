@@ -10,8 +10,8 @@ namespace canewright {
 
 Network::Network(const Flute& flute, const Air& air, const Fingering& open)
     : air_(air), bore_(flute.bore), foot_plug_(flute.foot_plug), fingers_(flute.fingers) {
-    const double centre_m = 0.5 * flute.sound_hole.length_m;
-    const double window_radius_m = 0.5 * bore_diameter_m(bore_, centre_m);
+    centre_m_ = 0.5 * flute.sound_hole.length_m;
+    const double window_radius_m = 0.5 * bore_diameter_m(bore_, centre_m_);
     window_ = {window_radius_m,          flute.sound_hole.length_m,
                flute.sound_hole.width_m, flute.sound_hole.wall_m,
                flute.plug_offset_m,      flute.sound_hole.inertance_factor,
@@ -21,7 +21,7 @@ Network::Network(const Flute& flute, const Air& air, const Fingering& open)
     tube_radius_m_ = window_radius_m + flute.wall_m;
     // A disc is flush with the foot, and cannot reach past the sound hole.
     const double disc_m = foot_plug_ ? foot_plug_->thickness_m : 0.0;
-    const double bore_end_m = std::max(flute.foot_m - disc_m, centre_m);
+    const double bore_end_m = std::max(flute.foot_m - disc_m, centre_m_);
     foot_radius_m_ = 0.5 * bore_diameter_m(bore_, bore_end_m);
     foot_outer_radius_m_ = foot_radius_m_ + flute.wall_m;
     end_radius_m_ =
@@ -31,6 +31,7 @@ Network::Network(const Flute& flute, const Air& air, const Fingering& open)
 
     const std::size_t holes = flute.holes.size();
     steps_.reserve(2 * holes + bore_.size() + 3);
+    holes_m_.reserve(holes);
     port_m_.reserve(holes + 2);
     port_m_.push_back(flute.foot_m);
     double at_m = bore_end_m;
@@ -39,19 +40,31 @@ Network::Network(const Flute& flute, const Air& air, const Fingering& open)
         add_ridge(at_m, hole.at_m, ridge_.shares[i + 1]);
         add_pieces(at_m, hole.at_m);
         at_m = hole.at_m;
-        const bool is_open =
-            std::find(open.begin(), open.end(), static_cast<int>(i) + 1) != open.end();
-        Step step{is_open ? Step::Kind::open : Step::Kind::covered};
+        Step step{Step::Kind::covered};
         const double bore_radius_m = 0.5 * bore_diameter_m(bore_, hole.at_m);
         step.shape = {bore_radius_m,         bore_radius_m + flute.wall_m, hole.wall_m,
                       0.5 * hole.diameter_m, 0.5 * hole.inner_diameter_m,  hole.aspect};
         steps_.push_back(step);
-        if (is_open) port_m_.push_back(at_m);
+        holes_m_.push_back(at_m);
     }
-    add_ridge(at_m, centre_m, ridge_.shares.front());
-    add_pieces(at_m, centre_m);
-    first_open_m_ = port_m_.back() - centre_m;
-    port_m_.push_back(centre_m);
+    add_ridge(at_m, centre_m_, ridge_.shares.front());
+    add_pieces(at_m, centre_m_);
+    finger(open);
+}
+
+void Network::finger(const Fingering& open) {
+    port_m_.resize(1);
+    std::size_t passed = 0;
+    for (Step& step : steps_) {
+        if (step.kind != Step::Kind::open && step.kind != Step::Kind::covered) continue;
+        const int number = static_cast<int>(holes_m_.size() - passed);
+        const bool is_open = std::find(open.begin(), open.end(), number) != open.end();
+        step.kind = is_open ? Step::Kind::open : Step::Kind::covered;
+        if (is_open) port_m_.push_back(holes_m_[passed]);
+        ++passed;
+    }
+    first_open_m_ = port_m_.back() - centre_m_;
+    port_m_.push_back(centre_m_);
 }
 
 void Network::add_ridge(double& at_m, double until_m, double share) {

@@ -55,22 +55,32 @@ class Network {
    public:
     Network(const Flute& flute, const Air& air, const Fingering& open);
 
-    Loop at(double frequency_Hz) const { return solve(frequency_Hz, nullptr); }
+    // The same flute with other holes open.
+    void finger(const Fingering& open);
+
+    Loop at(double frequency_Hz) const { return solve(frequency_Hz, Count::turns, nullptr); }
+    // The same with the turn known but for half turns, in two thirds of the time: what follows a
+    // resonance needs no count.
+    Loop passing(double frequency_Hz) const { return solve(frequency_Hz, Count::none, nullptr); }
 
     // A network at one frequency, with what flows everywhere: to ask what small changes do.
     struct State;
     State state(double frequency_Hz) const;
-    // By how much the turn of a slightly changed flute differs at the frequency of `here`, a state
-    // of this network [rad]; within half a turn.
+    // By how much the turn of one slightly changed flute lies above another's, at the frequency of
+    // `here`, a state of this network [rad]; within half a turn.
     // Model    what flows where stays, each changed element takes or gives its share of the loop's
     //          impedance: sum of flow^2 times change of impedance, less pressure^2 times change of
-    //          admittance. Elements that are the same cost nothing. Where the change is of another
-    //          kind (other air, bore at the sound hole, order of holes and stations) the changed
-    //          network is solved.
-    // Error    of second order in the change.
+    //          admittance. Elements that are the same cost nothing, nor does a cylinder's length.
+    //          Where the change is of another kind (other air, bore at the sound hole, order of
+    //          holes and stations) the networks are solved.
+    // Error    of second order in the change; of third where `less` and `more` lie as far from this
+    //          network, either way.
     // Source   reciprocity (Tellegen's theorem): B.D.H. Tellegen, Philips Res. Rep. 7 (1952) 259,
     //          S.W. Director & R.A. Rohrer, IEEE Trans. Circuit Theory 16 (1969) 318-323.
-    double turn_change(const State& here, const Network& changed) const;
+    double turn_change(const State& here, const Network& less, const Network& more) const;
+    double turn_change(const State& here, const Network& changed) const {
+        return turn_change(here, *this, changed);
+    }
 
     // The air of the bore at one frequency, from the foot to the middle of the sound hole, in steps
     // of no more than `step_m`; twice where something changes the flow or pressure at once. Valid
@@ -120,16 +130,19 @@ class Network {
     Complex cavity(const LineConstants& behind) const;
     Ends ends(double angular_Hz) const;
     Complex seen(std::size_t one_port, std::size_t other_port, double angular_Hz) const;
-    Loop solve(double frequency_Hz, State* state) const;
+    enum class Count { none, turns };
+    Loop solve(double frequency_Hz, Count count, State* state) const;
     bool is_like(const Network& other) const;
     bool same_step(std::size_t n, const Network& other) const;
-    Complex impedance_change(const State& here, const Network& changed) const;
-    Complex end_change(const State& here, const Network& changed) const;
+    Complex impedance_change(const State& here, const Network& less, const Network& more) const;
+    Complex end_change(const State& here, const Network& less, const Network& more) const;
 
     Air air_;
     std::vector<BoreStation> bore_;
-    std::vector<Step> steps_;     // from the foot to the sound hole's centre
-    std::vector<double> port_m_;  // openings: the foot, open holes upwards, the sound hole
+    std::vector<Step> steps_;      // from the foot to the sound hole's centre
+    std::vector<double> holes_m_;  // places, from the foot upwards
+    std::vector<double> port_m_;   // openings: the foot, open holes upwards, the sound hole
+    double centre_m_ = 0.0;        // of the sound hole
     double ridge_at_m_ = 0.0;
     PlacedRidge ridge_;
     std::optional<FootPlug> foot_plug_;

@@ -63,29 +63,41 @@ bool Network::same_step(std::size_t n, const Network& other) const {
 }
 
 // For the flow round the loop that `here` has, times that flow squared.
-Complex Network::impedance_change(const State& here, const Network& changed) const {
+Complex Network::impedance_change(const State& here, const Network& less,
+                                  const Network& more) const {
     const double w = here.angular_Hz;
     Complex sum = 0.0;
     std::size_t port = 0;
     for (std::size_t n = 0; n < steps_.size(); ++n) {
         const Plane &below = here.planes[n], &above = here.planes[n + 1];
-        const bool open = steps_[n].kind == Step::Kind::open;
+        const Solved& now = here.solved[n];
+        const Step &from = less.steps_[n], &to = more.steps_[n];
+        const bool open = to.kind == Step::Kind::open;
         port += open ? 1 : 0;
-        if (same_step(n, changed)) continue;
-        const Solved& before = here.solved[n];
-        Solved after;
-        changed.solve_step(changed.steps_[n], before, w, after);
-        if (!open && steps_[n].kind != Step::Kind::covered) {
+        if (less.same_step(n, more)) continue;
+        const bool piece = to.kind == Step::Kind::piece;
+        if (piece && now.line_radius_m == to.near_radius_m && to.near_radius_m == to.far_radius_m &&
+            from.near_radius_m == to.near_radius_m && from.far_radius_m == to.far_radius_m) {
+            // a cylinder's length: d(p, u) = (series u, shunt p) dx, and the same all along it
+            sum += (to.length_m - from.length_m) * now.line.propagation_1_m *
+                   (now.line.impedance * above.u * above.u -
+                    quotient(above.p * above.p, now.line.impedance));
+            continue;
+        }
+        Solved before = now, after;
+        if (&less != this) less.solve_step(from, now, w, before);
+        more.solve_step(to, now, w, after);
+        if (!open && to.kind != Step::Kind::covered) {
             sum += share(before.matrix, after.matrix, above.p, above.u, below.p, below.u);
             continue;
         }
         sum += (after.half - before.half) * (below.u * below.u + above.u * above.u);
-        const Complex p = below.p + before.half * below.u;  // at the hole's axis
+        const Complex p = below.p + now.half * below.u;  // at the hole's axis
         if (open) {
             const Plane& out = here.openings[port];
             sum += (after.other - before.other) * out.u * out.u;
             sum += share(before.matrix, after.matrix, p, above.u - below.u,
-                         out.p + before.other * out.u, out.u);
+                         out.p + now.other * out.u, out.u);
         } else {
             sum -= (after.other - before.other) * p * p;
         }
@@ -94,44 +106,48 @@ Complex Network::impedance_change(const State& here, const Network& changed) con
     const std::size_t ports = port_m_.size();
     for (std::size_t i = 0; i < ports; ++i)
         for (std::size_t j = i + 1; j < ports; ++j)
-            if (port_m_[i] != changed.port_m_[i] || port_m_[j] != changed.port_m_[j] ||
-                (i == 0 && end_radius_m_ != changed.end_radius_m_))
+            if (less.port_m_[i] != more.port_m_[i] || less.port_m_[j] != more.port_m_[j] ||
+                (i == 0 && less.end_radius_m_ != more.end_radius_m_))
                 sum += 2.0 * here.openings[i].u * here.openings[j].u *
-                       (changed.seen(i, j, w) - seen(i, j, w));
-    return sum + end_change(here, changed);
+                       (more.seen(i, j, w) - less.seen(i, j, w));
+    return sum + end_change(here, less, more);
 }
 
 // The same of what ends the network.
-Complex Network::end_change(const State& here, const Network& changed) const {
+Complex Network::end_change(const State& here, const Network& less, const Network& more) const {
     const double w = here.angular_Hz;
     const Plane &foot = here.openings.front(), &top = here.planes.back();
     const Complex loop_flow = here.openings.back().u;
     Complex sum = 0.0;
-    if (end_radius_m_ != changed.end_radius_m_ || foot_radius_m_ != changed.foot_radius_m_ ||
-        foot_outer_radius_m_ != changed.foot_outer_radius_m_ ||
-        (foot_plug_ && foot_plug_->thickness_m != changed.foot_plug_->thickness_m)) {
-        const Ends after = changed.foot_ends(w);
-        sum += (after.foot - here.ends.foot) * foot.u * foot.u;
+    if (less.end_radius_m_ != more.end_radius_m_ || less.foot_radius_m_ != more.foot_radius_m_ ||
+        less.foot_outer_radius_m_ != more.foot_outer_radius_m_ ||
+        (foot_plug_ && less.foot_plug_->thickness_m != more.foot_plug_->thickness_m)) {
+        const Ends before = less.foot_ends(w), after = more.foot_ends(w);
+        sum += (after.foot - before.foot) * foot.u * foot.u;
         const Plane &in = here.planes.front(), out{foot.p + here.ends.foot * foot.u, foot.u};
-        sum += share(here.ends.disc, after.disc, in.p, in.u, out.p, out.u);
+        sum += share(before.disc, after.disc, in.p, in.u, out.p, out.u);
     }
-    if (plug_cavity_m_ != changed.plug_cavity_m_)
-        sum -= (changed.cavity(here.ends.behind) - here.ends.cavity) * top.p * top.p;
-    if (window_inertance_m_ != changed.window_inertance_m_ || !same(window_, changed.window_))
-        sum += (window_impedance(air_, changed.window_, changed.window_inertance_m_, w) -
-                here.ends.window) *
+    if (less.plug_cavity_m_ != more.plug_cavity_m_)
+        sum -= (more.cavity(here.ends.behind) - less.cavity(here.ends.behind)) * top.p * top.p;
+    if (less.window_inertance_m_ != more.window_inertance_m_ || !same(less.window_, more.window_))
+        sum += (window_impedance(air_, more.window_, more.window_inertance_m_, w) -
+                window_impedance(air_, less.window_, less.window_inertance_m_, w)) *
                loop_flow * loop_flow;
     return sum;
 }
 
-double Network::turn_change(const State& here, const Network& changed) const {
-    if (!is_like(changed)) return changed.at(here.angular_Hz / (2.0 * kPi)).turn - here.loop.turn;
+double Network::turn_change(const State& here, const Network& less, const Network& more) const {
+    if (!is_like(less) || !is_like(more)) {
+        const double f_Hz = here.angular_Hz / (2.0 * kPi);
+        return more.at(f_Hz).turn - (&less == this ? here.loop.turn : less.at(f_Hz).turn);
+    }
     const Complex flow = here.openings.back().u;
-    const Complex before = here.loop.impedance;
-    const Complex after = before + impedance_change(here, changed) / (flow * flow);
+    const Complex half = 0.5 * impedance_change(here, less, more) / (flow * flow);
     const double bore = here.loop.bore_impedance;
-    const Complex one = (before - bore) * std::conj(before + bore);
-    const Complex other = (after - bore) * std::conj(after + bore);
+    const auto wave = [&](Complex impedance) {
+        return (impedance - bore) * std::conj(impedance + bore);
+    };
+    const Complex one = wave(here.loop.impedance - half), other = wave(here.loop.impedance + half);
     return -0.5 * std::arg(other * std::conj(one));
 }
 

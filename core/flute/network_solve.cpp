@@ -128,7 +128,7 @@ Network::Ends Network::ends(double w) const {
     return e;
 }
 
-Loop Network::solve(double frequency_Hz, State* state) const {
+Loop Network::solve(double frequency_Hz, Count count, State* state) const {
     const double w = 2.0 * kPi * frequency_Hz;
     const Eigen::Index ports = static_cast<Eigen::Index>(port_m_.size());
     const Eigen::Index unknowns = ports - 1;  // flows out of open holes and the sound hole
@@ -151,9 +151,8 @@ Loop Network::solve(double frequency_Hz, State* state) const {
     // (pressure in the bore = pressure outside, through the hole), the sound hole one of flow.
     Matrix equations(unknowns, unknowns);
     Vector constants(unknowns);
-    const auto equate_to_zero = [&](Eigen::Index row, const Vector& form) {
-        constants(row) = -form(0);
-        equations.row(row) = form.tail(unknowns).transpose();
+    const auto equate_to_zero = [&](Eigen::Index row, Eigen::Index j, Complex factor) {
+        (j == 0 ? constants(row) : equations(row, j - 1)) = j == 0 ? -factor : factor;
     };
     Forms forms{outside.row(0).transpose(), Vector::Unit(ports, 0)};
     forms.p(0) = end;
@@ -172,13 +171,12 @@ Loop Network::solve(double frequency_Hz, State* state) const {
         forms.p += s.half * forms.u;
         if (open) {
             ++port;
-            Vector outer = outside.row(port).transpose();
-            outer(port) += s.other;
-            Vector equation = forms.p - s.matrix.a * outer;
-            equation(port) -= s.matrix.b;
-            equate_to_zero(port - 1, equation);
-            forms.u += s.matrix.c * outer;
-            forms.u(port) += s.matrix.d;
+            for (Eigen::Index j = 0; j < ports; ++j) {
+                const Complex own = j == port ? 1.0 : 0.0;
+                const Complex outer = outside(port, j) + own * s.other;
+                equate_to_zero(port - 1, j, forms.p(j) - s.matrix.a * outer - own * s.matrix.b);
+                forms.u(j) += s.matrix.c * outer + own * s.matrix.d;
+            }
         } else {
             forms.u += s.other * forms.p;
         }
@@ -187,11 +185,19 @@ Loop Network::solve(double frequency_Hz, State* state) const {
     forms.carry(run);
     forms.u += cavity * forms.p;
     forms.u(window) += 1.0;
-    equate_to_zero(unknowns - 1, forms.u);
+    for (Eigen::Index j = 0; j < ports; ++j) equate_to_zero(unknowns - 1, j, forms.u(j));
     Vector flow(ports);
     flow(0) = 1.0;
     flow.tail(unknowns) = solved_for(equations, constants);
     const Vector pressure = outside.lazyProduct(flow);
+    if (count == Count::none) {
+        // what goes into the bore comes in at the sound hole
+        const Complex p = pressure(window) + across * flow(window);
+        const Complex loop = quotient(p - forms.p.cwiseProduct(flow).sum(), flow(window));
+        const double bore = behind.impedance.real();
+        const double back = std::arg((loop - bore) * std::conj(loop + bore));
+        return {loop, 0.5 * (kPi - back), bore};
+    }
 
     // Second pass: the numbers themselves, and how far the reflection turns on the way.
     const Complex p_end = end + pressure(0);
@@ -242,7 +248,7 @@ Loop Network::solve(double frequency_Hz, State* state) const {
 
 Network::State Network::state(double frequency_Hz) const {
     State state;
-    solve(frequency_Hz, &state);
+    solve(frequency_Hz, Count::turns, &state);
     return state;
 }
 

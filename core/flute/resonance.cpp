@@ -203,7 +203,7 @@ Resonance followed_resonance(const Network& network, int register_number, double
     double f = guess_Hz, moved_cents = 0.0, last_excess = 0.0;
     int evaluations = 0;
     for (int trip = 0; trip < kMostTrips; ++trip) {
-        const Loop loop = network.at(f);
+        const Loop loop = network.passing(f);
         // of whichever count: it may have slipped, and a good guess is in the right register
         const double excess = std::remainder(loop.turn, kPi);
         ++evaluations;

@@ -8,33 +8,39 @@
 
 namespace canewright {
 
-// A resonance and the means to say how it moves: by the implicit function theorem from the turn
-// of the loop's reflection (turn = n pi at the resonance), so that no root is sought.
+// A resonance of a network, which must outlive this, and the means to say how it moves: by the
+// implicit function theorem from the turn of the loop's reflection (turn = n pi at the resonance),
+// so that no root is sought.
 class Slope {
    public:
     // `frequency_Hz` is a resonance of `network`.
     Slope(const Network& network, double frequency_Hz)
         : network_(network), here_(network.state(frequency_Hz)) {
-        const double grown =
-            std::remainder(network.at(frequency_Hz * (1.0 + kStep)).turn - here_.loop.turn, kPi);
+        const double grown = std::remainder(
+            network.passing(frequency_Hz * (1.0 + kStep)).turn - here_.loop.turn, kPi);
         cents_per_rad_ = kCentsPerOctave * std::log2(1.0 + kStep) / grown;
     }
 
-    // Cents by which the resonance of a slightly changed flute lies above.
-    // Error    of second order in the change.
-    double cents_to(const Network& changed) const {
+    Slope(Network&&, double) = delete;
+
+    // Cents by which the resonance of one slightly changed flute lies above another's.
+    // Error    of second order in the change; of third where they lie as far from this flute,
+    //          either way.
+    double cents_between(const Network& less, const Network& more) const {
         // modulo pi: the count may slip between two flutes, the impedance does not
-        return -std::remainder(network_.turn_change(here_, changed), kPi) * cents_per_rad_;
+        return -std::remainder(network_.turn_change(here_, less, more), kPi) * cents_per_rad_;
     }
+    double cents_to(const Network& changed) const { return cents_between(network_, changed); }
 
     // How far the resonance moves for each radian that the turn falls short.
     double cents_per_rad() const { return cents_per_rad_; }
 
-    static constexpr double kStep = 1e-6;          // relative, of the frequency
-    static constexpr int kEvaluationsToBegin = 2;  // and one for each change
+    static constexpr double kStep = 1e-6;  // relative, of the frequency
+    // None more for a change of elements alone (Network::turn_change).
+    static constexpr int kEvaluationsToBegin = 2;
 
    private:
-    const Network network_;
+    const Network& network_;
     const Network::State here_;
     double cents_per_rad_ = 0.0;
 };

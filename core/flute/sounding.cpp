@@ -11,8 +11,8 @@ namespace canewright {
 double loop_quality(const Network& network, double resonance_Hz) {
     // wide enough for the difference to stand out from rounding, narrow against 1 / Q
     constexpr double kStep = 1e-5;
-    const Complex above = network.at(resonance_Hz * (1.0 + kStep)).impedance;
-    const Complex below = network.at(resonance_Hz * (1.0 - kStep)).impedance;
+    const Complex above = network.passing(resonance_Hz * (1.0 + kStep)).impedance;
+    const Complex below = network.passing(resonance_Hz * (1.0 - kStep)).impedance;
     const double slope = (above.imag() - below.imag()) / (2.0 * kStep);
     return slope / (above.real() + below.real());
 }

@@ -33,6 +33,7 @@ class Turn {
 
     // The bore changes: so does the reference, in a straight line.
     void refer_to(Complex reference) {
+        if (reference == reference_) return;
         const Complex out = outgoing(), back = returning();
         reference_ = reference;
         add_turned(out, back);

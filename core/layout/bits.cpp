@@ -7,7 +7,7 @@
 namespace canewright {
 namespace {
 
-constexpr long kMostTried = 15000;  // evaluations of networks, in all
+constexpr long kMostTried = 5000;  // evaluations of networks, in all
 
 struct Change {
     std::size_t hole;

@@ -146,7 +146,7 @@ double linear_errors_cents(const Problem& problem, const Eigen::VectorXd& x, con
 }
 
 Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int most_steps,
-          const std::vector<double>& near_Hz) {
+          const Walk& near) {
     Walk w;
     w.x = start;
     const Eigen::Index n = problem.size();
@@ -167,17 +167,29 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int 
     if (!inside.feasible) return w;
     w.feasible = true;
     w.x += inside.x;
-    w.sound = problem.sound(w.x, near_Hz);
+    if (near.slopes.cols() == n && w.x == near.x) {
+        w.sound = near.sound;
+        w.sound.errors_cents = problem.errors_cents(near.sound.frequency_Hz);
+        w.slopes = near.slopes;
+        w.since_slopes = near.since_slopes;
+    } else {
+        w.sound = problem.sound(w.x, near.sound.passive_Hz, false, near.sound.cents_per_rad);
+        // followed, a note that has gone is not looked for
+        if (!w.sound.speaks) w.sound = problem.sound(w.x, near.sound.passive_Hz);
+    }
     if (!w.sound.speaks) return w;
 
     double now = cost(w.x, w.sound);
-    double last_size = kLongestStep;
+    double last_size = w.since_slopes < kRoundingStep ? w.since_slopes : kLongestStep;
     double damping = 0.0;  // of the mean stiffness
     int idle = 0, failed = 0;
-    Eigen::MatrixXd slopes;
+    const Eigen::MatrixXd& slopes = w.slopes;
     for (w.steps = 1; w.steps <= most_steps; ++w.steps) {
         if (problem.evaluations() > kMostEvaluations) return w;
-        if (last_size > kSlopesKeep) slopes = problem.slopes(w.x, w.sound);
+        if (last_size > kSlopesKeep) {
+            w.slopes = problem.slopes(w.x, w.sound);
+            w.since_slopes = 0.0;
+        }
         fill(step, w.x, w.sound, slopes, pull);
         double stiffness = 0.0;
         for (Eigen::Index k = 0; k < n; ++k)
@@ -221,6 +233,7 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int 
             if (!(then <= now)) continue;
             helped = then < now * (1.0 - 1e-7);
             taken = true;
+            w.since_slopes += (x - w.x).cwiseAbs().maxCoeff();
             w.x = x;
             w.sound = std::move(sound);
             now = then;

@@ -13,6 +13,8 @@ struct Walk {
     bool feasible = false;    // the walls leave room
     bool converged = false;
     int steps = 0;
+    Eigen::MatrixXd slopes;     // at x, or where it was so far away
+    double since_slopes = 1.0;  // in scaled numbers
 
     double errors_cents() const { return sound.errors_cents.norm(); }
 };
@@ -27,7 +29,7 @@ struct Walk {
 inline constexpr int kMostDescents = 150;
 // Of networks in one walk: a few hundred where notes speak, some thousands between hard limits. A
 // flute that falls silent at every turn costs a search a note, and is left at that.
-inline constexpr long kMostEvaluations = 30000;
+inline constexpr long kMostEvaluations = 10000;
 inline constexpr double kFarOff_cents = 10.0;  // about what anyone hears
 
 // The notes' errors together, as a walk counts them.
@@ -37,8 +39,9 @@ double counted_cents(const Eigen::VectorXd& errors_cents);
 double linear_errors_cents(const Problem& problem, const Eigen::VectorXd& x, const Sound& sound,
                            const Eigen::MatrixXd& slopes, double length_m);
 
-// `near_Hz`: resonances of a similar flute, or none.
+// `near`: a walk to a similar flute; where it ended at x, this one goes on with its notes and
+// slopes.
 Walk walk(Problem& problem, const Eigen::VectorXd& x, const Pull& pull,
-          int most_steps = kMostDescents, const std::vector<double>& near_Hz = {});
+          int most_steps = kMostDescents, const Walk& near = {});
 
 }  // namespace canewright

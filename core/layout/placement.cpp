@@ -53,16 +53,16 @@ void draw_back(const LayoutTask& task, const Air& air, Rules rules, const Eigen:
     rules.aim_cents.assign(errors_cents.data(), errors_cents.data() + errors_cents.size());
     rules.places_m = places_m(found.flute);
     Eigen::VectorXd x = found.walk.x;
-    std::vector<double> near_Hz = found.walk.sound.passive_Hz;
+    Walk near = found.walk;
     for (int pull = 0; pull <= kMostPulls; ++pull) {
         Problem problem(task, air, rules);
         Walk w =
             walk(problem, x, pull == 0 ? problem.draw_to(home) : problem.stay_near(x, length_m),
-                 pull == 0 ? kMostDescents : kStepsAPull, near_Hz);
+                 pull == 0 ? kMostDescents : kStepsAPull, near);
         count(found, problem, w);
         if (!w.feasible || !w.sound.speaks || (pull == 0 && !w.converged)) return;
         x = w.x;
-        near_Hz = w.sound.passive_Hz;
+        near = w;
         const Flute flute = problem.flute(x);
         rules.places_m = places_m(flute);
         if (w.errors_cents() > kExact_cents) continue;
@@ -115,9 +115,11 @@ Placement unlimited_placement(const LayoutTask& task, const Air& air) {
         best.walk = std::move(w);
         best.flute = best.walk.feasible ? problem.flute(best.walk.x) : guess;
         best_pulled_cents = pulled_cents;
-        // other sizes are for tubes that do not speak with these, or to which they do not come
-        // easily
-        if (best.walk.converged && on_the_way(best.walk) && pulled_cents < kEasily_cents) break;
+        // Other sizes are for tubes that do not speak with these, or to which they do not come
+        // easily. Where the notes are met it hangs on a hair whether the last steps, a micrometre
+        // along what they leave open, count as an end.
+        const bool arrived = best.walk.converged || best.walk.errors_cents() < kExact_cents;
+        if (arrived && on_the_way(best.walk) && pulled_cents < kEasily_cents) break;
     }
     return best;
 }
@@ -145,18 +147,18 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
     }
     const Eigen::VectorXd home = x;
     const double length_m = found.flute.foot_m;
-    std::vector<double> near_Hz = unlimited.walk.sound.passive_Hz;
-    near_Hz.resize(unlimited.walk.sound.speaks ? near_Hz.size() : 0);
+    Walk near = unlimited.walk.sound.speaks ? unlimited.walk : Walk{};
+    near.sound.cents_per_rad.clear();  // a register may go between the walls: not followed
     for (int pull = 0; pull < kMostPulls; ++pull) {
         Problem problem(task, air, rules);
-        const Pull near = problem.stay_near(x, length_m);
+        const Pull stay = problem.stay_near(x, length_m);
         const bool last = pull + 1 == kMostPulls;
         const int most_steps = last ? (rough ? kRoughSteps : kMostDescents) : kStepsAPull;
-        Walk w = walk(problem, x, near, most_steps, near_Hz);
+        Walk w = walk(problem, x, stay, most_steps, near);
         // between the walls it may not speak at first: other sizes may
         for (std::size_t n = 1; pull == 0 && !w.sound.speaks && n < kSizesTried.size(); ++n) {
             found.steps += w.steps;
-            w = walk(problem, problem.numbers(problem.first_guess(kSizesTried[n])), near);
+            w = walk(problem, problem.numbers(problem.first_guess(kSizesTried[n])), stay);
         }
         count(found, problem, w);
         if (!w.feasible || !w.sound.speaks) {
@@ -177,7 +179,7 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
             break;
         }
         rules.places_m = places_m(found.flute);
-        near_Hz = found.walk.sound.passive_Hz;
+        near = found.walk;
     }
     if (!rough && found.walk.converged) draw_back(task, air, rules, home, length_m, found);
     return found;

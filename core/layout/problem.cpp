@@ -14,11 +14,12 @@ namespace canewright {
 namespace {
 
 constexpr double kDiameterScale = 0.2;  // of the bore
-// Of a scaled number, for difference quotients. Larger than for one slope alone: what the notes
-// leave open is decided by wishes a thousand times weaker than the slopes, so their rounding must
-// be smaller still (native and wasm agree to 1e-9); the quotient's own error is the same in both.
+// Of a scaled number, either way: for what a finger hole or a cone alone does where it is a little
+// larger. Its square is the slopes' own error; their rounding must be smaller, for what the notes
+// leave open is decided by wishes a thousand times weaker (native and wasm agree to 1e-9).
 constexpr double kNudge = 3e-5;
-constexpr double kFar_cents = 1.0;
+// Cents for each radian of the turn, of a first register: half a wave is half a turn.
+const double kHalfWave = kCentsPerOctave / (std::log(2.0) * kPi);
 
 }  // namespace
 
@@ -122,13 +123,25 @@ Sound Problem::sound(const Eigen::VectorXd& x, const std::vector<double>& near, 
     s.speaks = true;
     for (std::size_t n = 0; n < task_.notes.size(); ++n) {
         const Network network(at, air_, task_.notes[n].open);
-        const Resonance r = n < near.size() && n < cents_per_rad.size()
-                                ? followed_resonance(network, 1, near[n], cents_per_rad[n])
-                                : resonance(network, 1, n < near.size() ? near[n] : 0.0);
+        const bool known = n < near.size() && n < cents_per_rad.size();
+        const double near_Hz = n < near.size() ? near[n] : task_.notes[n].target_Hz;
+        Resonance r;
+        if (near_Hz > 0.0 && !every_note)
+            r = followed_resonance(network, 1, near_Hz, known ? cents_per_rad[n] : kHalfWave);
         evaluations_ += r.evaluations;
+        if (!known) {
+            // the count says whether what was met is the first
+            const bool first = r.found && std::abs(network.at(r.frequency_Hz).turn - kPi) < 0.1;
+            evaluations_ += r.found ? 1 : 0;
+            if (!first) {
+                r = resonance(network, 1, n < near.size() ? near_Hz : 0.0);
+                evaluations_ += r.evaluations;
+            }
+        }
         s.speaks = s.speaks && r.found && r.converged;
         if (!s.speaks && !every_note) return s;
         s.passive_Hz.push_back(r.frequency_Hz);
+        evaluations_ += task_.breath != 1.0 ? 2 : 0;
         s.frequency_Hz.push_back(
             shifted_Hz(r.frequency_Hz, breath_cents(network, r.frequency_Hz, task_.breath)));
     }
@@ -139,30 +152,28 @@ Sound Problem::sound(const Eigen::VectorXd& x, const std::vector<double>& near, 
 Eigen::MatrixXd Problem::slopes(const Eigen::VectorXd& x, Sound& sound) {
     const Eigen::Index notes = static_cast<Eigen::Index>(task_.notes.size());
     Eigen::MatrixXd slopes(notes, size());
-    const Flute here = flute(x);
-    const bool both_ways = sound.errors_cents.norm() > kFar_cents;
     sound.cents_per_rad.clear();
-    std::vector<Flute> nudged, nudged_back;
+    Network here(flute(x), air_, {});
+    std::vector<Network> less, more;
     for (Eigen::Index n = 0; n < size(); ++n) {
         Eigen::VectorXd y = x;
-        y(n) += kNudge;
-        nudged.push_back(flute(y));
-        y(n) -= 2.0 * kNudge;
-        if (both_ways) nudged_back.push_back(flute(y));
+        y(n) -= kNudge;
+        less.emplace_back(flute(y), air_, Fingering{});
+        y(n) = x(n) + kNudge;
+        more.emplace_back(flute(y), air_, Fingering{});
     }
     for (Eigen::Index k = 0; k < notes; ++k) {
         const Fingering& open = task_.notes[static_cast<std::size_t>(k)].open;
-        const double f = sound.passive_Hz[static_cast<std::size_t>(k)];
-        const Slope slope(Network(here, air_, open), f);
+        here.finger(open);
+        const Slope slope(here, sound.passive_Hz[static_cast<std::size_t>(k)]);
         sound.cents_per_rad.push_back(slope.cents_per_rad());
         for (Eigen::Index n = 0; n < size(); ++n) {
             const std::size_t i = static_cast<std::size_t>(n);
-            slopes(k, n) = slope.cents_to(Network(nudged[i], air_, open)) / kNudge;
-            if (both_ways)
-                slopes(k, n) = 0.5 * (slopes(k, n) -
-                                      slope.cents_to(Network(nudged_back[i], air_, open)) / kNudge);
+            less[i].finger(open);
+            more[i].finger(open);
+            slopes(k, n) = slope.cents_between(less[i], more[i]) / (2.0 * kNudge);
         }
-        evaluations_ += Slope::kEvaluationsToBegin + (both_ways ? 2 : 1) * size();
+        evaluations_ += Slope::kEvaluationsToBegin;
     }
     if (task_.lowest_free)
         for (Eigen::Index k = 0; k < notes; ++k)

@@ -55,13 +55,18 @@ class Problem {
     Eigen::VectorXd numbers(const Flute& flute) const;
     Flute flute(const Eigen::VectorXd& x) const;
 
-    // `near` are resonances of a similar flute, or empty; `cents_per_rad` as in Sound, or empty. A
-    // note that does not speak ends it, unless `every_note` is wanted all the same.
+    // `near` are resonances of a similar flute, or empty: then notes are looked for near their
+    // targets. `cents_per_rad` as in Sound, or empty; with it registers are followed, not counted.
+    // A note that does not speak ends it, unless `every_note` is wanted all the same: then each is
+    // looked for from below, as anyone else would.
     Sound sound(const Eigen::VectorXd& x, const std::vector<double>& near, bool every_note = false,
                 const std::vector<double>& cents_per_rad = {});
-    // d errors / d x at the given sound, by central differences where errors remain (kFar_cents:
-    // there a step's direction is as good as its slopes), by the implicit function theorem from the
-    // turn of the loop's reflection: no root is sought for a derivative.
+    // Sounding notes above their targets.
+    Eigen::VectorXd errors_cents(const std::vector<double>& frequency_Hz) const;
+    // d errors / d x at the given sound, by the implicit function theorem from the turn of the
+    // loop's reflection and by reciprocity: no root is sought for a derivative and no impedance
+    // evaluated but the note's own, two of them. What the breath adds is taken to move along.
+    // Error    kSlopesError, of the largest of a note's slopes.
     Eigen::MatrixXd slopes(const Eigen::VectorXd& x, Sound& sound);
 
     const Eigen::MatrixXd& wall_rows() const { return rows_; }
@@ -117,7 +122,6 @@ class Problem {
     // A hole of a size that stays, where a wall says where the bore is wide enough for it.
     void keep_in_bore(int hole, int named);
     double length_for_m(double frequency_Hz, double guess_m);
-    Eigen::VectorXd errors_cents(const std::vector<double>& frequency_Hz) const;
 
     const LayoutTask task_;
     const Air air_;
@@ -131,6 +135,8 @@ class Problem {
     Eigen::VectorXd gives_;  // of each row: by how much its bound grows for each metre given
     long evaluations_ = 0;
 };
+
+inline constexpr double kSlopesError = 1e-6;
 
 // What the model can be asked for, as a share of the bore.
 inline constexpr double kSmallestHole = 0.1;

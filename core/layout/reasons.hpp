@@ -13,13 +13,13 @@ namespace canewright {
 //          one by one as long as it still does: what remains is a smallest set, marked `together`.
 //          Where no set helps the fingerings are to blame. Limits that gave way come first.
 // Valid    within kMostReasoned evaluations of networks in all; a wish so far from what the tube
-// can do that
-//          they do not suffice has some of its reasons only, or a set that is not the smallest.
+//          can do that they do not suffice has some of its reasons only, or a set that is not the
+//          smallest.
 // Error    each cost is the difference of two solutions, so as good as they are.
 //   evaluations   grows by what this cost
 std::vector<Binding> reasons(const LayoutTask& task, const Air& air, const Placement& unlimited,
                              const Placement& found, long& evaluations);
 
-inline constexpr long kMostReasoned = 30000;  // about a quarter of a second
+inline constexpr long kMostReasoned = 12000;  // about a tenth of a second
 
 }  // namespace canewright

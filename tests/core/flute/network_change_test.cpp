@@ -91,9 +91,12 @@ TEST_CASE("a small change is what the changed flute's solution says", "[network]
                 change.make(less, -kStep_m);
                 const double expected =
                     0.5 * (turn(more, air, open, f_Hz) - turn(less, air, open, f_Hz));
-                const double found = 0.5 * (network.turn_change(here, Network(more, air, open)) -
-                                            network.turn_change(here, Network(less, air, open)));
+                const Network above(more, air, open), below(less, air, open);
+                const double found =
+                    0.5 * (network.turn_change(here, above) - network.turn_change(here, below));
                 CHECK_THAT(found, WithinAbs(expected, 1e-6 * std::abs(expected) + 1e-12));
+                const double at_once = 0.5 * network.turn_change(here, below, above);
+                CHECK_THAT(at_once, WithinAbs(expected, 1e-6 * std::abs(expected) + 1e-12));
             }
         }
     }

@@ -50,6 +50,33 @@ Flute scaled(Flute flute, double by) {
 
 }  // namespace
 
+// Elimination rounds in the last figures; what is compared is the loop's own size.
+TEST_CASE("without a count the loop is the same, and the turn but for half turns",
+          "[network][property]") {
+    Dice dice(43);
+    for (int i = 0; i < 40; ++i) {
+        const Flute flute = random_flute(dice);
+        Fingering open;
+        for (int hole = 1; hole <= static_cast<int>(flute.holes.size()); ++hole)
+            if (dice.whole(0, 1) == 1) open.push_back(hole);
+        const Network network(flute, played_air(), open);
+        Network other(flute, played_air(), {1});
+        other.finger(open);
+        CHECK(other.first_open_m() == network.first_open_m());
+        CHECK(other.openings_m() == network.openings_m());
+        for (int k = 0; k < 5; ++k) {
+            const double f_Hz = dice.between(200.0, 2000.0);
+            CAPTURE(i, f_Hz);
+            const Loop counted = network.at(f_Hz), passing = network.passing(f_Hz);
+            CHECK(other.at(f_Hz).impedance == counted.impedance);
+            CHECK(std::abs(passing.impedance - counted.impedance) <=
+                  1e-11 * (std::abs(counted.impedance) + counted.bore_impedance));
+            CHECK(passing.bore_impedance == counted.bore_impedance);
+            CHECK_THAT(std::remainder(passing.turn - counted.turn, kPi), WithinAbs(0.0, 1e-10));
+        }
+    }
+}
+
 // A flute without a player gives no power: the resistance of the loop is positive at every
 // frequency, with losses and without.
 TEST_CASE("the network is passive", "[network][property]") {
