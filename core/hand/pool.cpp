@@ -201,9 +201,9 @@ PoolFit fit_with_odd(std::vector<Saying>& all, double own) {
     return f;
 }
 
-std::vector<Odd> odd_ones(const std::vector<Saying>& all, const PoolFit& f,
-                          const Eigen::VectorXd& sigma) {
-    std::vector<Odd> odd;
+std::vector<OddFlute> odd_ones(const std::vector<Saying>& all, const PoolFit& f,
+                               const Eigen::VectorXd& sigma) {
+    std::vector<OddFlute> odd;
     for (std::size_t l = 0; l < all.size(); ++l) {
         if (all[l].odd.size() == 0 || all[l].chance < kOddNamed) continue;
         Eigen::Index which = 0;
@@ -220,11 +220,11 @@ std::vector<Odd> odd_ones(const std::vector<Saying>& all, const PoolFit& f,
 
 // By the density at no change, before and after (J.M. Dickey, Ann. Math. Stat. 42 (1971) 204-223,
 // from memory).
-std::vector<Change> changes_in(std::vector<Saying> all, double own, const PoolFit& f,
-                               const Eigen::VectorXd& sigma) {
-    std::vector<Change> found;
+std::vector<HabitChange> changes_in(std::vector<Saying> all, double own, const PoolFit& f,
+                                    const Eigen::VectorXd& sigma) {
+    std::vector<HabitChange> found;
     const Eigen::Index p = sigma.size();
-    double most = std::log(kChanged * static_cast<double>(all.size() * sigma.size()));
+    double most = std::log(kChanged * static_cast<double>(all.size()) * static_cast<double>(p));
     for (std::size_t after = kLeastSide; after + kLeastSide <= all.size(); ++after) {
         for (std::size_t l = 0; l < all.size(); ++l) {
             all[l].later = l >= after;

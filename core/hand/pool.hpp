@@ -21,7 +21,7 @@ struct Stranger {
 };
 
 // A flute whose unknown lies far from what the maker's others say.
-struct Odd {
+struct OddFlute {
     std::size_t lesson = 0;
     Eigen::Index unknown = 0;
     double by = 0.0;      // above the others, in the unknown's unit
@@ -29,18 +29,18 @@ struct Odd {
 };
 
 // From some flute on a maker does otherwise.
-struct Change {
+struct HabitChange {
     std::size_t after = 0;  // so many lessons were as before
     Eigen::Index unknown = 0;
     double by = 0.0, sigma = 0.0;  // later less earlier, one standard deviation of that
 };
 
 struct Hand {
-    Eigen::VectorXd mean;        // of this maker's flutes
-    Eigen::MatrixXd covariance;  // of `mean`
-    Eigen::MatrixXd between;     // from flute to flute
-    std::vector<Odd> odd;        // in the order of the lessons
-    std::vector<Change> change;  // none or one
+    Eigen::VectorXd mean;             // of this maker's flutes
+    Eigen::MatrixXd covariance;       // of `mean`
+    Eigen::MatrixXd between;          // from flute to flute
+    std::vector<OddFlute> odd;        // in the order of the lessons
+    std::vector<HabitChange> change;  // none or one
     bool converged = false;
 };
 

@@ -4,6 +4,7 @@
 #include "core/bench/names.hpp"
 #include "core/document/fields.hpp"
 #include "core/document/read.hpp"
+#include "core/document/write.hpp"
 #include "core/hand/pool.hpp"
 #include "core/task/build.hpp"
 #include "core/verbs/pattern.hpp"
@@ -93,14 +94,14 @@ Json hand_json(const Pupils& pupils, const Hand& hand) {
     json["between"] = matrix_json(hand.between);
     json["covariance"] = matrix_json(hand.covariance);
     json["odd"] = Json::array();
-    for (const Odd& odd : hand.odd)
+    for (const OddFlute& odd : hand.odd)
         json["odd"].push_back({{"flute", odd.lesson},
                                {"of", pupils.names[odd.lesson]},
                                {"unknown", name(carried_one(odd.unknown))},
                                {"by", shortly(odd.by)},
                                {"chance", shortly(odd.chance)}});
     json["changed"] = Json::array();
-    for (const Change& change : hand.change)
+    for (const HabitChange& change : hand.change)
         json["changed"].push_back({{"after", change.after},
                                    {"unknown", name(carried_one(change.unknown))},
                                    {"by", shortly(change.by)},

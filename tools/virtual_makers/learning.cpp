@@ -157,7 +157,7 @@ Makers makers(std::uint64_t seed, int count) {
         const Hand eight = pooled(first(lessons, 8), stranger);
         const Hand spoilt = pooled(first(odd, 8), stranger);
         all.odd_false += !eight.odd.empty();
-        for (const canewright::Odd& one : spoilt.odd) all.odd_named += one.lesson == 4;
+        for (const canewright::OddFlute& one : spoilt.odd) all.odd_named += one.lesson == 4;
         for (int fresh = 0; fresh < kFresh; ++fresh) {
             const Blank blank = drawn_by(random, ways, 1.0);
             const Random hands(random());

@@ -78,8 +78,8 @@ export function toldOf(unknown, mean, apart, unsure) {
   return `${words.replace('#', size(mean, unit))}, give or take ${size(apart, unit)}.`;
 }
 /** @param {string} of @param {string} unknown */
-export const oddOne = (of, unknown) => `${of}: its ${TOLD[unknown].thing} is unlike the others’, so it hardly counts. Measure it `
-  + 'again, or leave it out.';
+export const oddOne = (of, unknown) => `${of} is unlike the others in its ${TOLD[unknown].thing}, so it hardly counts. `
+  + 'Measure it again, or leave it out.';
 /** @param {number} after @param {string} unknown */
 export const changedSince = (after, unknown) => `From flute ${after + 1} on your ${TOLD[unknown].thing} changed. Leave the earlier `
   + 'ones out if you make them so no more.';

@@ -118,7 +118,7 @@ TEST_CASE("one odd flute of eight hardly moves the hand, and is named", "[hand][
         const Hand spoilt = pooled(lessons, plain_stranger());
         plain_squares += std::pow(plain.mean(0) - maker.own(0), 2);
         odd_squares += std::pow(spoilt.mean(0) - maker.own(0), 2);
-        for (const Odd& one : spoilt.odd) {
+        for (const OddFlute& one : spoilt.odd) {
             named += one.lesson == which && one.unknown == 0;
             if (one.lesson == which) CHECK(std::abs(one.by) > 0.8);
         }
@@ -142,7 +142,7 @@ TEST_CASE("a maker who changes habits is noticed, a steady one is not", "[hand][
             changed.push_back(maker.lesson(flute));
         }
         falsely += !pooled(lessons, plain_stranger()).change.empty();
-        for (const Change& change : pooled(changed, plain_stranger()).change) {
+        for (const HabitChange& change : pooled(changed, plain_stranger()).change) {
             noticed += change.unknown == 1 && change.by < 0.0;
             place += change.after == 6;
             CHECK(change.by == Approx(-1.5).margin(0.9));

@@ -1,0 +1,74 @@
+// tests/web/own.test.mjs -- a flute that exists: entries to a document, its song, rows that are pasted; words of a hand.
+import assert from 'node:assert/strict';
+import { describe, it } from 'node:test';
+import { cutHoles, ownDoc, pastedRows, pitches, songOf, upwards } from '../../web/shelf/own_doc.js';
+import { handWords } from '../../web/shelf/hand.js';
+import { wordsOf } from '../../web/shelf/own_told.js';
+
+const near = (a, b, within) => assert.ok(Math.abs(a - b) <= within, `${a} is not ${b} within ${within}`);
+
+const OWN = { bore: 18.4, wall: 3.1, length: 5, width: 9.5, room: 21, name: 'Old one',
+  holes: [{ at: 150, wide: 7, hz: 700 }, { at: 200, hz: 600 }, { at: 250, wide: 7 }],
+  foot: { at: 385, hz: 400 } };
+
+describe('a flute that exists', () => {
+  it('becomes a log: foot, holes from the foot up, what was heard', () => {
+    const doc = ownDoc(OWN, songOf([400, 500, 600, 700], 'in tune'));
+    assert.deepEqual(doc.log.map((entry) => Object.keys(entry)[0]), ['foot', 'hole', 'hole', 'hole', 'read', 'read', 'read']);
+    assert.deepEqual(doc.log.slice(1, 4).map((entry) => entry.hole.number), [3, 2, 1]);
+    assert.deepEqual(doc.log[2].hole, { number: 2, at_mm: 200 }, 'a width that was not measured is not made up');
+    assert.deepEqual(doc.log.slice(4).map(({ read }) => [read.open, read.hz]), [[[], 400], [[2, 3], 600], [[1, 2, 3], 700]]);
+    assert.equal(doc.log[4].room_c, 21);
+  });
+
+  it('half made: a hole without a place is not cut, and no note is read through it', () => {
+    const half = { ...OWN, holes: [{}, { at: 200, wide: 7, hz: 600 }, { at: 250, wide: 7, hz: 500 }] };
+    const doc = ownDoc(half, songOf([400, 500, 600, 700], 'in tune'));
+    assert.deepEqual(cutHoles(half).map((hole) => hole.number), [2, 3]);
+    assert.equal(doc.finger_holes, undefined);
+    assert.equal(doc.log.filter((entry) => entry.read).length, 3);
+    assert.deepEqual(pitches(OWN, [1, 2, 3, 4]), [400, 2, 600, 700]);
+  });
+
+  it('gives its scale as it is, or put in tune, from any note', () => {
+    assert.deepEqual(upwards(3), [[], [3], [2, 3], [1, 2, 3]]);
+    // G4 of equal temperament at A4 = 440 is 391.995 Hz, a minor third above it 466.164 (ISO 16)
+    const hz = [391.995 * 2 ** (20 / 1200), 466.164 * 2 ** (-10 / 1200), 523.251];
+    const tuned = songOf(hz, 'in tune');
+    near(tuned.lowest.hz, 391.995, 0.01);
+    assert.deepEqual(tuned.scale.cents, [0, 300, 500]);
+    const as = songOf(hz, 'as it is');
+    near(as.lowest.hz, hz[0], 0.001);
+    near(as.scale.cents[1], 270, 0.1);
+    near(songOf(hz, 'as it is', 440).lowest.hz, 440, 1e-9);
+    assert.deepEqual(songOf(hz, 'as it is', 440).scale, as.scale);
+  });
+
+  it('takes rows from a table', () => {
+    assert.deepEqual(pastedRows('147.2\t7.4\tG4 -3\n\n200\t\t'), [['147.2', '7.4', 'G4 -3'], ['200', '', '']]);
+    assert.deepEqual(pastedRows('147,2; 7,4; 587\n200 7 G4 +2 cents'), [['147,2', '7,4', '587'], ['200', '7', 'G4 +2 cents']]);
+  });
+
+  it('says which reading does not fit, and what can be opened', () => {
+    const note = (open, now_cents) => ({ open, name: null, now_cents });
+    const words = wordsOf({ notes: [note([], -12), note([3], 0), note([2, 3], 9)], unknowns: [],
+      readings: [{ trusted: true }, { trusted: false, off_cents: 31.4 }, { trusted: true }] }, OWN).join('\n');
+    assert.match(words, /Hole 2 does not fit the others: what it sounds is 31 cents higher/);
+    assert.match(words, /Flat, and can be opened: Foot\./);
+    assert.match(words, /Sharp, and nothing comes off again: Hole 2\./);
+    assert.match(words, /Hole 3: in tune, not heard/);
+  });
+});
+
+it('a hand is said in words', () => {
+  const diagonal = (...all) => all.map((value, i) => all.map((_, j) => (i === j ? value * value : 0)));
+  const words = handWords({ of: [], flutes: 3, unknowns: ['sound_hole', 'sound_speed', 'holes', 'drift'],
+    mean: [0.02, 0.0001, -0.03, 6], between: diagonal(0.01, 0.002, 0.01, 2), covariance: diagonal(0.005, 0.002, 0.01, 1),
+    odd: [{ flute: 1, of: 'Two', unknown: 'holes' }], changed: [{ after: 4, unknown: 'drift' }] });
+  assert.deepEqual(words.slice(0, 4), ['Your voices sound 2 % longer than measured, give or take 1 %.',
+    'The air in your flutes is as expected, give or take 0.2 %.',
+    'Your finger holes act 3 % narrower than measured, give or take 1 %.',
+    'Your breath lifts high notes by 6 cents an octave, give or take 2 cents.']);
+  assert.match(words[4], /^Two is unlike the others in its finger holes/);
+  assert.match(words[5], /From flute 5 on your breath changed/);
+});
