@@ -81,10 +81,14 @@ describe('the step in words', () => {
       'From the line for the sound hole’s centre; 117.0 mm off.');
     const heard = { doc: { ...doc, log: [{ read: { open: [], hz: 380 } }] } };
     assert.equal(amount(step({ do: 'foot', at_mm: 303 }), heard, engine), 'From the sound hole’s centre; 117.0 mm off.');
-    const bits = { doc: { ...doc, shop: { bits: [{ mm: 2.778, label: '7/64 in' }] } } };
-    assert.equal(bitWords(2.778, bits, engine), 'with the 7/64 in bit');
-    assert.equal(bitWords(6, bits, engine), '6.0 mm wide');
-    const edge = { doc: { ...doc, show: { ...doc.show, datum: 'upstream edge', unit: 'inch' } } };
+    // 0.05 mm are 2.5 cents of a note that a tenth moves by 5: more than nobody hears.
+    const notes = [{ open: [5], cents_per_tenth_mm: 5 }];
+    const bits = { doc: { ...doc, shop: { bits: [{ mm: 2.778, label: '7/64 in' }] } }, answer: { notes } };
+    assert.equal(bitWords(2.778, 5, bits, engine), 'with the 7/64 in bit');
+    assert.equal(bitWords(6, 5, bits, engine), '6.0 mm wide');
+    assert.equal(bitWords(6.05, 5, bits, engine), '6.05 mm wide');
+    assert.equal(bitWords(6.02, 5, bits, engine), '6.0 mm wide');
+    const edge = { ...bits, doc: { ...doc, show: { ...doc.show, datum: 'upstream edge', unit: 'inch' } } };
     assert.equal(title(step({ do: 'hole', number: 5, at_mm: 254, diameter_mm: 6 }), edge, engine).figure, '10.00″');
   });
   it('the centre moves when the sound hole has been opened', () => {

@@ -3,6 +3,7 @@
 /// <reference path="./types.d.ts" />
 import { newestNext } from '../engine/newest.js';
 import { createStore } from '../state/store.js';
+import { bandOf } from '../state/sure.js';
 import { createListener } from './listen.js';
 import { logOf, withLog, without } from './log.js';
 import { logSentence } from './tell_log.js';
@@ -36,10 +37,24 @@ export function createSession(desk, workshop) {
   const ask = newestNext(reckon, (reply, of, newest) => bench.change((b) => {
     const working = !newest;
     const stopped = reply.stopped === true;
-    if (reply.answer) return { ...b, next: reply.answer, of, problems: [], fault: '', working, stopped };
+    if (reply.answer) return { ...b, next: banded(reply.answer, of), of, problems: [], fault: '', working, stopped };
     // What was wrong with an entry that has changed since is no news.
     return newest ? { ...b, problems: reply.violations ?? [], fault: reply.fault ?? '', working, stopped } : b;
   }), () => workshop.stop('next'));
+  /** Before anything is heard a note's band is the one that Marks shows: one figure, one reckoning.
+   * @param {NextStep} next @param {Doc} of @returns {NextStep} */
+  function banded(next, of) {
+    const s = store.get();
+    if (logOf(of).some((entry) => entry.read) || !s.sure || s.sureOf !== s.answer) return next;
+    return { ...next, notes: next.notes.map((note) => ({ ...note, sigma_cents: bandOf(s, note.open) ?? note.sigma_cents,
+      before_cents: bandOf(s, note.open) ?? note.before_cents })) };
+  }
+  let sure = store.get().sure;
+  store.subscribe((s) => {
+    if (s.sure === sure) return;
+    sure = s.sure;
+    bench.change((b) => (b.next === null || b.of === null ? b : { ...b, next: banded(b.next, b.of) }));
+  });
   /** What the maker wanted to read is over. */
   const logged = () => bench.change((b) => (b.reading === null ? b : { ...b, reading: null }));
   /** @type {Doc | null} */

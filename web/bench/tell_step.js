@@ -1,7 +1,9 @@
 // web/bench/tell_step.js: what the card says of a step: its heading, its measures, what to expect of it.
 
 /// <reference path="./types.d.ts" />
+import { holeSize, noteOf as ownNote } from '../text/bits.js';
 import { bare, band } from '../text/sure.js';
+import { unitOf } from '../state/desk.js';
 import { centsWords, lengthWords } from '../text/numbers.js';
 import { standsAt, willStandAt } from './ear_words.js';
 import { standing } from './log.js';
@@ -14,11 +16,12 @@ import { BEYOND, BLOW, EDGE_LINE, FINISH_AND_DRY, FLUTE_DONE, FOOT_TOO_SHORT, FR
 export const textOf = (texts, code) => (Object.hasOwn(texts, code) ? texts[code]
   : code.replaceAll('_', ' '));
 
-/** The bit to take, by its label if it has one; who has no set gets a size.
- * @param {number} mm @param {State} s @param {Engine} engine */
-export function bitWords(mm, s, engine) {
+/** The bit to take, by its label if it has one; who has no set gets a size, never rounded past what it costs.
+ * @param {number} mm @param {number} hole whose it is @param {State} s @param {Engine} engine */
+export function bitWords(mm, hole, s, engine) {
   const bit = (s.doc.shop?.bits ?? []).find((b) => Math.abs(b.mm - mm) < 0.005);
-  const size = bit?.label ?? lengthWords(mm, s, engine);
+  const size = bit?.label ?? `${holeSize(mm, ownNote(hole, s.answer.notes)?.cents_per_tenth_mm, unitOf(s), engine)}${
+    unitOf(s) === 'inch' ? '' : ' mm'}`;
   return bit === undefined ? sizeWide(size) : withBit(size);
 }
 
@@ -35,7 +38,7 @@ export function title(next, s, engine) {
       : { before: SAW_AT, figure: at(), after: '' };
     case 'hole': return step.until ? { before: openUntil(number), figure: stop, after: '' }
       : { before: drillAt(number), figure: at(), after: step.diameter_mm === undefined ? ''
-        : bitWords(step.diameter_mm, s, engine) };
+        : bitWords(step.diameter_mm, number, s, engine) };
     case 'undercut': return step.until ? { before: undercutUntil(number), figure: stop, after: '' }
       : { before: undercutNow(number), figure: '', after: '' };
     case 'read': return blowing(next, step.open ?? step.until?.open ?? []);

@@ -4,7 +4,7 @@ import { h } from '../widgets/dom.js';
 import { field, plainField } from '../widgets/field.js';
 import { lengthReader, stepped } from '../state/readers.js';
 import { withValue } from '../state/path.js';
-import { unitOf } from '../state/desk.js';
+import { INCH_MM, unitOf } from '../state/desk.js';
 import { fine } from '../text/numbers.js';
 import { HOW_WELL, LENGTHS, OFF_BY, TEMPERATURE, TO_USUAL, howFarOff, usually } from './words.js';
 
@@ -40,7 +40,7 @@ function errorField(desk, path, label, note) {
     step: (direction, state) => {
       const mm = desk.value(state, path);
       if (typeof mm !== 'number') return undefined;
-      const step = unitOf(state) === 'inch' ? STEP_INCH * 25.4 : STEP_MM;
+      const step = unitOf(state) === 'inch' ? STEP_INCH * INCH_MM : STEP_MM;
       const next = stepped(mm, direction * step);
       return next < 0 ? undefined : next;
     },

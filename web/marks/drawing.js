@@ -2,6 +2,7 @@
 // nothing.
 
 import { s } from '../widgets/dom.js';
+import { INCH_MM } from '../state/desk.js';
 
 /**
  * What is drawn, lengths in mm from the sound hole's upstream edge, places in px.
@@ -39,7 +40,7 @@ const sawn = ({ answer }) => answer.cane.spare_mm >= 0.05;
 /** @param {Scene} scene */
 function ruler(scene) {
   const { scale, zero, bottom, inches } = scene;
-  const unit = inches ? 25.4 : 1;
+  const unit = inches ? INCH_MM : 1;
   const labels = inches ? [1, 2, 4, 6, 12] : [10, 20, 50, 100, 200];
   const finer = inches ? [1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2] : [1, 2, 5, 10, 20, 50];
   const major = labels.find((step) => step * unit * scale >= 44) ?? labels[labels.length - 1];

@@ -3,9 +3,9 @@
 import { h, say } from '../widgets/dom.js';
 import { drawing, yOf, EDGE_PX, RULER_PX } from './drawing.js';
 import { pack } from '../widgets/pack.js';
-import { holeSize } from '../text/bits.js';
+import { holeSize, noteOf } from '../text/bits.js';
 import { bindingShort, holeOf } from '../text/bindings.js';
-import { builtOf, datumShift, standsAt, unitOf } from '../state/desk.js';
+import { INCH_MM, builtOf, datumShift, standsAt, unitOf } from '../state/desk.js';
 import { bandOf } from '../state/sure.js';
 import { band } from '../text/sure.js';
 import { inUnit, lengthWords, noteName, offWords, otherUnit, signed } from '../text/numbers.js';
@@ -116,13 +116,6 @@ export function rows(desk) {
   return holder;
 }
 
-/** The note whose own hole this is: the open hole nearest the sound hole; of several the plain
- * one, with all holes below it open too. @param {number} hole @param {Note[]} notes */
-function noteOf(hole, notes) {
-  const own = notes.filter((note) => note.open.length > 0 && Math.min(...note.open) === hole);
-  return own.sort((a, b) => b.open.length - a.open.length)[0];
-}
-
 /** @param {Note[]} notes */
 const allCovered = (notes) => notes.find((note) => note.open.length === 0);
 
@@ -205,7 +198,7 @@ function offPart(note, state) {
 }
 
 /** What a maker's ruler moves a mark by, and that in mm. @param {State} state @returns {[string, number]} */
-const stepOf = (state) => (unitOf(state) === 'inch' ? ['1/16″', 25.4 / 16] : ['1 mm', 1]);
+const stepOf = (state) => (unitOf(state) === 'inch' ? ['1/16″', INCH_MM / 16] : ['1 mm', 1]);
 
 /** @param {State} state */
 const shift = (state) => datumShift({ show: state.doc.show, sound_hole: state.answer.sound_hole });

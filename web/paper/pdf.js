@@ -1,5 +1,6 @@
 // web/paper/pdf.js: sheets as a PDF of exact size. Its library is loaded with the first one.
 
+import { INCH_MM } from '../state/desk.js';
 import { CAPS_APART, DASHES, PENS, SHEET, widthOf } from './sheet.js';
 import { forPdf, inPdfFonts } from './names.js';
 import { NO_LETTERS } from './words.js';
@@ -60,7 +61,7 @@ function draw(doc, part, dx, dy) {
 function words(doc, { text, x, y, size, anchor, bold, serif, caps, turned }, dx, dy) {
   const whole = inPdfFonts(text);
   doc.setFont(serif && whole ? 'times' : 'helvetica', bold && whole ? 'bold' : 'normal');
-  doc.setFontSize((whole ? size : Math.min(size, 2.4)) * 72 / 25.4);
+  doc.setFontSize((whole ? size : Math.min(size, 2.4)) * 72 / INCH_MM);
   const charSpace = caps ? size * CAPS_APART : 0;
   const shown = whole ? forPdf(text) : NO_LETTERS;
   // The library's own alignment forgets the space between capitals, counts kerning that it never sets

@@ -1,6 +1,7 @@
 // web/paper/sheet.js: a sheet of paper as a list of parts, in mm from its upper left corner: what the
 // two writers (svg.js, pdf.js) can draw, and the frame that every sheet has.
 
+import { INCH_MM } from '../state/desk.js';
 import { PRINT_AT_100, checkRules, sheetOf } from './words.js';
 
 /** Common to A4 and Letter with margins of 10 mm: what is wider or higher would be shrunk without a
@@ -127,7 +128,6 @@ export function hatch(x1, y1, x2, y2, apart) {
   return lines;
 }
 
-const INCH_MM = 25.4;  // exactly (ISO 31-1, from memory)
 
 /** A rule of 100 mm, or of 4 inches, to check the print with, lying or upright.
  * @param {number} x @param {number} y where it begins @param {boolean} upright @param {boolean} [inches]

@@ -119,6 +119,7 @@ export function createDesk(store, engine, choices, print = async () => {}) {
   };
 }
 
+export const INCH_MM = 25.4;  // exactly, since 1959 (common practice, no source)
 /** @param {State} s */
 export const unitOf = (s) => s.doc.show?.unit ?? 'mm';
 /** @param {State} s */

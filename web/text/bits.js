@@ -1,9 +1,10 @@
 // web/text/bits.js: a hole's width as it is written: never rounded past what it costs.
 
+import { INCH_MM } from '../state/desk.js';
+
 /** A size that is off by less is that size [cents]. */
 export const SAME_CENTS = 2;
 const FINEST = 64;  // of an inch: the finest set of bits by fractions (common practice, no source)
-const INCH_MM = 25.4;
 
 /** @param {number} off [mm] @param {number | null | undefined} perTenth cents that 0.1 mm of width make; not
  *   known: as good as nothing is lost */
@@ -28,4 +29,11 @@ export function betweenBits(mm, perTenth, engine) {
   const below = Math.floor(mm / INCH_MM * FINEST);
   const [a, b] = [below, below + 1].map((n) => engine.writeLength(n / FINEST * INCH_MM, 'inch', FINEST));
   return `${a.replace('″', '')} to ${b}`;
+}
+
+/** The note whose own hole this is: the open hole nearest the sound hole; of several the plain
+ * one, with all holes below it open too. @param {number} hole @param {Note[]} notes */
+export function noteOf(hole, notes) {
+  const own = notes.filter((note) => note.open.length > 0 && Math.min(...note.open) === hole);
+  return own.sort((a, b) => b.open.length - a.open.length)[0];
 }

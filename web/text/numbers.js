@@ -1,6 +1,6 @@
 // web/text/numbers.js: lengths, cents and the like as the page writes them.
 
-import { unitOf, fractionOf } from '../state/desk.js';
+import { INCH_MM, unitOf, fractionOf } from '../state/desk.js';
 
 /** A length in the maker's unit, bare. @param {number} mm @param {State} state
  * @param {Engine} engine */
@@ -49,5 +49,5 @@ export const countWord = (count) => ['no', 'one', 'two', 'three', 'four', 'five'
   'eight'][count] ?? String(count);
 
 /** An uncertainty, finer than any ruler. @param {number} mm @param {State} state */
-export const fine = (mm, state) => (unitOf(state) === 'inch' ? String(Math.round(mm / 25.4 * 1e4) / 1e4)
+export const fine = (mm, state) => (unitOf(state) === 'inch' ? String(Math.round(mm / INCH_MM * 1e4) / 1e4)
   : String(Math.round(mm * 1000) / 1000));

@@ -1,6 +1,6 @@
 // web/text/ways.js: ways to find a bore one cannot see into: what to do, and what each is worth.
 
-import { unitOf } from '../state/desk.js';
+import { INCH_MM, unitOf } from '../state/desk.js';
 import { centsWords, fine } from './numbers.js';
 
 /** What is asked of the maker, in the order of entry. `amount` and the like are the core's names.
@@ -79,7 +79,7 @@ export const fineLength = (mm, state) => `± ${fine(mm, state)} ${unitOf(state) 
 export function foundWords({ diameter_mm: bore, outer_mm: outer, sigma_mm: sigma }, state) {
   const mm = bore ?? outer ?? 0;
   // A hundredth of a millimetre tells on the notes: finer than the rest of the page writes.
-  const text = unitOf(state) === 'inch' ? `${(mm / 25.4).toFixed(3)} in` : `${mm.toFixed(2)} mm`;
+  const text = unitOf(state) === 'inch' ? `${(mm / INCH_MM).toFixed(3)} in` : `${mm.toFixed(2)} mm`;
   return `${bore === undefined ? 'Outside' : 'Bore'} ${text}, ${fineLength(sigma, state)}`;
 }
 

@@ -1,9 +1,9 @@
 // web/voice/part_words.js: what the room Voice says of each part: its name, how it is measured, what it is worth.
 
 /// <reference path="./types.d.ts" />
-import { unitOf } from '../state/desk.js';
+import { INCH_MM, unitOf } from '../state/desk.js';
 import { centsWords } from '../text/numbers.js';
-import { sizeWords, ruleOf, lower } from '../text/parts.js';
+import { sizeWords, partName, ruleOf, lower } from '../text/parts.js';
 
 export * from '../text/parts.js';
 
@@ -23,7 +23,7 @@ export const SIDE_WALLS = 'Side walls';
 export const WALLS_LOW = 'low';
 export const WALLS_HIGH = 'high';
 /** The step that the maker's ruler has. @param {State} s @returns {[string, number]} words, and mm */
-const ruled = (s) => (unitOf(s) === 'inch' ? ['1/32 in', 25.4 / 32] : ['1 mm', 1]);
+export const ruled = (s) => (unitOf(s) === 'inch' ? ['1/32 in', INCH_MM / 32] : ['1 mm', 1]);
 /** @param {number} cents */
 const change = (cents) => (Math.abs(cents) < 0.05 ? 'nothing'
   : `${centsWords(cents)} ${cents < 0 ? 'flatter' : 'sharper'}`);
@@ -47,6 +47,22 @@ export function slideWords({ back_1_mm_cents: back, over_1_mm_cents: over }, s) 
     way]) => (typeof cents !== 'number' ? []
     : [`${step} ${way} is ${change(cents * size)}`]));
   return words.length === 0 ? '' : `Sliding the block tunes, and can be undone: ${words.join(', ')}.`;
+}
+
+// What a little more of each size does.
+/** @param {string} step */
+export const WORTH = (step) => `What ${step} more does`;
+export const FLATTER = '← flatter';
+export const SHARPER = 'sharper →';
+/** @param {number} cents */
+export const worthCents = (cents) => (Math.abs(cents) < 0.05 ? '0' : `${cents < 0 ? '−' : '+'}${Math.abs(cents).toFixed(1)} ¢`);
+/** @param {{path: string, cents: number}[]} parts the largest first @param {string} step */
+export function worthWords(parts, step) {
+  const [most] = parts;
+  const little = parts.filter(({ cents }) => Math.abs(cents) < 1);
+  const which = little.map(({ path }) => lower(partName(path))).join(', ');
+  return `The ${lower(partName(most.path))} counts most: with ${step} more the lowest note is ${change(most.cents)}.${
+    little.length === 0 ? '' : ` Less than a cent: ${which}.`}`;
 }
 
 // Above the sound hole.

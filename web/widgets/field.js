@@ -1,7 +1,7 @@
 // web/widgets/field.js: one line of the ledger: label, figure, sentence when something is wrong.
 
 import { h, newId, say } from './dom.js';
-import { isBlank, unitOf, fractionOf } from '../state/desk.js';
+import { INCH_MM, isBlank, unitOf, fractionOf } from '../state/desk.js';
 import { lengthReader, numberReader, stepped } from '../state/readers.js';
 import { sentence } from '../text/violations.js';
 import { otherUnit } from '../text/numbers.js';
@@ -124,7 +124,7 @@ export function lengthField(desk, path, how) {
       const mm = desk.value(state, path);
       if (typeof mm !== 'number') return undefined;
       // The smallest step a ruler or calliper of the unit shows: 0.1 mm, or 1/64 in.
-      const step = unitOf(state) === 'inch' ? 25.4 / 64 : 0.1;
+      const step = unitOf(state) === 'inch' ? INCH_MM / 64 : 0.1;
       return stepped(mm, direction * step);
     },
   });

@@ -248,6 +248,23 @@ TEST_CASE("a hole far too large is rescued, reversible means first", "[next]") {
     CHECK(next.at("expect_cents").get<double>() < -10);
 }
 
+TEST_CASE("until it is blown, the flute of the next step is the layout's", "[next][property]") {
+    const auto far_mm = [](const Json& document) {
+        const Json plan = answer("layout", document)["finger_holes"];
+        const Json aim = answer("next", document)["finger_holes"];
+        double most_mm = 0.0;
+        for (std::size_t i = 0; i < plan.size(); ++i)
+            most_mm = std::max(most_mm, std::abs(plan[i]["at_mm"].get<double>() -
+                                                 aim.at(i).at("at_mm").get<double>()));
+        return most_mm;
+    };
+    constexpr double kNoRuler_mm = 0.02;  // less than any ruler shows
+    for (const char* lowest : {"G4", "A4", "free"}) {
+        CAPTURE(lowest);
+        CHECK(far_mm(blank(lowest)) < kNoRuler_mm);
+    }
+}
+
 TEST_CASE("a build that cannot be answered says what is missing", "[next]") {
     CHECK(refused("next", without(blank(), "/song"))[0]["path"] == "song");
     CHECK(refused("next", logged(blank(), {heard({5}, 440)}))[0]["code"] == "bad_hole_number");
