@@ -38,10 +38,11 @@ export function handList(desk) {
     const reply = await (await desk.engine.workshop()).hand(chosen.map((f) => f.kept.doc));
     if (!reply.answer) return tell([nothingLearned(reply.violations?.[0]?.code.replaceAll('_', ' ') ?? reply.fault)]);
     const hand = reply.answer;
+    const { odd: _odd, changed: _changed, converged: _converged, ...pattern } = hand;  // said once, not carried
     if (isExample(desk.store.get()) && !startFresh(desk)) return undefined;
     desk.edit((s) => {
-      const { pattern: _, ...aside } = s.aside;
-      return { doc: { ...s.doc, pattern: hand }, aside };
+      const { pattern: _before, ...aside } = s.aside;
+      return { doc: { ...s.doc, pattern }, aside };
     });
     return tell([taught(hand.flutes), ...handWords(hand)]);
   }
