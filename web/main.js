@@ -74,6 +74,7 @@ async function start() {
   store.change((s) => (desk.troubles(s).length > 0 ? { ...s } : s));
   import('./shelf/listen.js').then((m) => { m.listen(desk); removeEventListener('pagehide', early); })
     .catch(() => store.change((s) => ({ ...s, keeps: false })));
+  import('./suits/suits.js').then((m) => m.suits(desk)).catch(() => {});
 }
 
 /** @param {Store} store @param {Engine} engine */

@@ -15,11 +15,15 @@ namespace {
 
 constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
 
+// A layout that rests on a limit is a hair beyond it.
+constexpr double kHair = 1e-6;
+
 // How far a value falls below a limit, as a share of the way from there to `worst`; what is no
 // number lacks all.
 double below(double value, double limit, double worst) {
     if (!std::isfinite(value)) return 1.0;
-    return std::clamp((limit - value) / (limit - worst), 0.0, 1.0);
+    const double lack = std::clamp((limit - value) / (limit - worst), 0.0, 1.0);
+    return lack < kHair ? 0.0 : lack;
 }
 // The same above it.
 double above(double value, double limit, double worst) { return below(-value, -limit, -worst); }

@@ -29,6 +29,8 @@ constexpr double kHalf_mm = 0.5;
 // A bit as near to one that is owned is no other bit.
 constexpr double kSameBit_mm = 0.3;
 constexpr int kMostSemitones = 12;
+// Of the bore (core/layout/problem).
+constexpr double kUsualHole = 0.4;
 
 struct Mend {
     Json json;
@@ -124,12 +126,21 @@ Mend one_more_bit(const Mending& mending) {
     }
     const double from_mm = diameter.min_m ? typed_mm(*diameter.min_m) : least_mm - 1.0;
     const double to_mm = diameter.max_m ? typed_mm(*diameter.max_m) : most_mm + 2.0;
+    std::vector<double> sizes_mm;
     for (double mm = kHalf_mm * std::ceil(from_mm / kHalf_mm - 1e-9); mm <= to_mm + 1e-9;
          mm += kHalf_mm) {
         const bool has = std::any_of(shop.bits->begin(), shop.bits->end(), [&](const BitEntry& b) {
             return std::abs(typed_mm(b.diameter_m) - mm) < kSameBit_mm;
         });
-        if (has || !(mm > limit::kHole_mm.min)) continue;
+        if (!has && mm > limit::kHole_mm.min) sizes_mm.push_back(mm);
+    }
+    // Of several that would do, the one nearest to what holes are where nothing limits them.
+    const double usual_mm =
+        kUsualHole * mm_from_m(bore_diameter_m(flute_of(mending.document()), 0.0));
+    std::stable_sort(sizes_mm.begin(), sizes_mm.end(), [usual_mm](double a, double b) {
+        return std::abs(a - usual_mm) < std::abs(b - usual_mm);
+    });
+    for (const double mm : sizes_mm) {
         Document changed = mending.document();
         ShopEntry with = shop;
         with.bits->push_back({m_from_mm(mm), {}});
@@ -138,7 +149,9 @@ Mend one_more_bit(const Mending& mending) {
         Json fresh = Json::object();
         fresh["mm"] = mm;
         all.push_back(std::move(fresh));
-        mending.consider(best, "one_more_bit", changed, set_one("shop.bits", all), "amount_mm", mm);
+        if (mending.consider(best, "one_more_bit", changed, set_one("shop.bits", all), "amount_mm",
+                             mm))
+            break;
     }
     return best;
 }
@@ -165,7 +178,7 @@ Mend higher_lowest(const Mending& mending) {
             Document changed = document;
             changed.song->lowest = LowestEntry{name, {}, false};
             if (mending.consider(best, "higher_lowest", changed, set_one("song.lowest", name),
-                               "lowest", name))
+                                 "lowest", name))
                 break;
         }
     }
@@ -194,12 +207,12 @@ Mend fewer_holes(const Mending& mending) {
 
 }  // namespace
 
-Answer mends_answer(const Document& document) {
+Json mends_answer(const Document& document) {
     Json json = Json::object();
     json["worst_cents"] = nullptr;
     json["heard"] = is_taught(document) || has_log(document);
     json["mends"] = Json::array();
-    if (json["heard"] == true) return {std::move(json), {}};
+    if (json["heard"] == true) return json;
     const LayoutTask task = layout_task(document);
     const LayoutResult plan = place_holes(task, bore_air(document));
     json["worst_cents"] = number_json(plan.worst_cents);
@@ -220,8 +233,9 @@ Answer mends_answer(const Document& document) {
         mends.push_back(moved(mending, "larger_holes", "shop.diameter_mm.max", &ShopEntry::diameter,
                               &SpanEntry::max_m, kSizeSteps_mm, 1.0, limit::kHole_mm));
     if (binds(Limit::diameter_min))
-        mends.push_back(moved(mending, "smaller_holes", "shop.diameter_mm.min", &ShopEntry::diameter,
-                              &SpanEntry::min_m, kSizeSteps_mm, -1.0, limit::kHole_mm));
+        mends.push_back(moved(mending, "smaller_holes", "shop.diameter_mm.min",
+                              &ShopEntry::diameter, &SpanEntry::min_m, kSizeSteps_mm, -1.0,
+                              limit::kHole_mm));
     if (binds(Limit::bits)) mends.push_back(one_more_bit(mending));
     if (!kinds.empty() && !(kinds.size() == 1 && binds(Limit::fingerings))) {
         if (!document.finger_holes) mends.push_back(higher_lowest(mending));
@@ -234,7 +248,7 @@ Answer mends_answer(const Document& document) {
         const bool gains = !(plan.worst_cents - mend.worst_cents < kWorthTelling_cents);
         if (mend.json.is_object() && gains) json["mends"].push_back(std::move(mend.json));
     }
-    return {std::move(json), {}};
+    return json;
 }
 
 }  // namespace canewright

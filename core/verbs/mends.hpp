@@ -17,7 +17,7 @@ namespace canewright {
 //
 // Error    each layout's own. A mend that gains less than kWorthTelling_cents is not told.
 // Needs    as layout.
-Answer mends_answer(const Document& document);
+Json mends_answer(const Document& document);
 
 inline constexpr double kWorthTelling_cents = 1.0;
 

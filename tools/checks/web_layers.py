@@ -15,7 +15,7 @@ BELOW = {
     "widgets": {"state", "text"},
     "offline": {"text", "widgets"},
 }
-for room in ("cane", "song", "marks", "voice", "bench", "shelf", "paper", "guide"):
+for room in ("cane", "song", "marks", "voice", "bench", "shelf", "paper", "guide", "suits"):
     BELOW[room] = {"engine", "state", "text", "widgets"}
 TOP = {"web/main.js", "web/single/start.js"}  # know everybody
 LEAVES = {"web/text/version.js"}  # a few constants of the build: anybody may know them

@@ -1,0 +1,138 @@
+// web/suits/suits.js: what this tube can be, on Cane and on Song; and on Song and Marks, where limits cost notes
+// their pitch, what would put them right. Loaded at rest; reckoned when it is opened, or needed.
+
+/// <reference path="./types.d.ts" />
+import { h, say } from '../widgets/dom.js';
+import { isBlank, isUnmet } from '../state/desk.js';
+import { handsFor } from '../state/hands.js';
+import { withValue } from '../state/path.js';
+import { FAILED, LEAD, NEARER, NOTHING, TAKE_IT, TRYING, WHAT_IT_CAN_BE, WOULD_DO, choiceWords, lookForWords, mendGain,
+  mendName, taken, verdictWords, wishName } from './words.js';
+import { noteName } from '../text/numbers.js';
+
+const SHOWN = 5;
+const REST_MS = 400; // of nothing typed, before what is needed without a tap is reckoned
+
+/** The room's own sheet, once; what it styles waits for nothing. */
+function style() {
+  // canewright.html has every sheet in itself already.
+  if (getComputedStyle(document.documentElement).getPropertyValue('--suits') !== '') return;
+  document.head.append(h('link', { rel: 'stylesheet', href: 'style-suits.css' }));
+}
+
+/** @param {Desk} desk */
+export function suits(desk) {
+  style();
+  for (const key of ['cane', 'song']) document.getElementById(`station-${key}`)?.append(choices(desk));
+  for (const place of document.querySelectorAll('.cannot')) place.after(mends(desk));
+}
+
+/** What hangs on nothing but the tube, the shop and what is wished. @param {State} s */
+const asked = ({ doc }) => JSON.stringify([doc.tube, doc.sound_hole, doc.plug, doc.block, doc.air, doc.shop, doc.song]);
+
+/** @param {Desk} desk */
+function choices(desk) {
+  const { store, engine } = desk;
+  const list = h('div', { class: 'suits-list' });
+  const first = h('p', { role: 'status' });
+  const look = h('p', { class: 'note' });
+  const said = h('p', { class: 'note', role: 'status' });
+  const summary = h('summary', {}, WHAT_IT_CAN_BE);
+  const element = h('details', { class: 'suits', ontoggle: () => void show() }, summary,
+    h('p', { class: 'note' }, LEAD), first, said, list, look);
+  let of = '';
+
+  /** @param {SuitsChoice} choice */
+  function take(choice) {
+    desk.edit((s) => {
+      let doc = withValue(withValue(withValue(s.doc, 'song.lowest', choice.lowest), 'song.scale', choice.scale),
+        'song.fingerings', undefined);
+      if (doc.song.holes !== choice.holes) {
+        doc = withValue(withValue(doc, 'song.holes', choice.holes), 'shop.hands', handsFor(choice.holes, doc.shop?.hands));
+      }
+      return { doc };
+    }, ['song.lowest']);
+    say(said, taken(wishName(choice)));
+    summary.focus();
+  }
+
+  async function show() {
+    const s = store.get();
+    if (!element.open || isBlank(s) || of === asked(s)) return;
+    const mine = asked(s);
+    of = mine;
+    say(first, TRYING);
+    const reply = await engine.workshop().then((w) => w.suits(s.doc)).catch(() => ({}));
+    if (of !== mine) return;
+    const answer = /** @type {Reply<SuitsAnswer>} */ (reply).answer;
+    if (!answer) {
+      of = '';
+      return say(first, FAILED);
+    }
+    const now = store.get();
+    say(first, verdictWords(answer));
+    list.replaceChildren(...answer.choices.slice(0, SHOWN).map((choice) => h('div', { class: 'suit' },
+      h('h4', {}, wishName(choice)), h('p', {}, choiceWords(choice, now, engine)),
+      h('button', { type: 'button', class: 'take', 'aria-label': `${TAKE_IT}: ${wishName(choice)}`,
+        onclick: () => take(choice) }, TAKE_IT))));
+    say(look, answer.look_for === null ? '' : lookForWords(answer.look_for, now, engine));
+  }
+  let timer = 0;
+  store.subscribe(() => {
+    if (!element.open) return;
+    clearTimeout(timer);
+    timer = window.setTimeout(() => void show(), REST_MS);
+  });
+  return element;
+}
+
+/** Whether notes are off for a limit's sake. @param {State} s */
+const isBound = (s) => !isBlank(s) && !s.doc.log?.length && (isUnmet(s)
+  || (s.answer.binding.length > 0 && Number(s.answer.worst_cents) > (s.answer.song.tolerance_cents ?? 10)));
+
+/** @param {Desk} desk */
+function mends(desk) {
+  const { store, engine } = desk;
+  const list = h('p', { class: 'mends-list' });
+  const said = h('p', { class: 'note', role: 'status' });
+  const element = h('div', { class: 'mends', hidden: true }, h('h3', {}, WOULD_DO), list);
+  const whole = h('div', {}, element, said);
+  let of = '';
+  let timer = 0;
+
+  /** @param {Doc} doc @param {{path: string, value: any}} one */
+  const put = (doc, { path, value }) => withValue(doc, path, value);
+  /** @param {string} name @param {(doc: Doc) => Doc} change @param {string} [gain] */
+  const button = (name, change, gain = '') => h('span', { class: 'mend' }, h('button', { type: 'button', class: 'inline',
+    onclick: () => {
+      desk.edit((s) => ({ doc: change(s.doc) }));
+      say(said, taken(name));
+    } }, name), gain === '' ? '' : `: ${gain}`);
+
+  async function reckon() {
+    const s = store.get();
+    if (!isBound(s)) return;
+    const mine = asked(s);
+    of = mine;
+    const workshop = await engine.workshop();
+    const { answer } = await workshop.mends(s.doc);
+    if (of !== mine || !answer) return;
+    const reached = answer.mends.some((mend) => mend.in_tune);
+    const near = reached ? null : (await workshop.suits(s.doc)).answer?.wish;
+    if (of !== mine) return;
+    const notes = (near?.nearest ?? []).map(({ lowest }) => button(noteName(lowest), (doc) => withValue(doc, 'song.lowest', lowest)));
+    list.replaceChildren(...answer.mends.map((mend) => button(mendName(mend, s, engine),
+      (doc) => mend.set.reduce(put, doc), mendGain(mend))),
+    ...(notes.length > 0 ? [`${NEARER} `, ...notes] : []),
+    ...(answer.mends.length + notes.length === 0 ? [NOTHING] : []));
+    element.hidden = false;
+  }
+  store.subscribe((s) => {
+    if (asked(s) === of && isBound(s)) return;
+    of = '';
+    element.hidden = true;
+    clearTimeout(timer);
+    if (isBound(s)) timer = window.setTimeout(() => void reckon().catch(() => {}), REST_MS);
+  });
+  return whole;
+}

@@ -1,0 +1,25 @@
+// web/suits/types.d.ts: what the core says of a tube's choices: core/verbs/suits.hpp, mends.hpp. Types only.
+
+interface SuitsReason { code: string; value: number | null; limit: number | null; ok: boolean }
+interface SuitsChoice {
+  lowest: string; scale: Doc['song']['scale']; holes: number; score: number; reasons: SuitsReason[];
+  layout: { foot_mm: number; finger_holes: { at_mm: number; diameter_mm: number }[]; worst_cents: number | null };
+}
+interface MinMax { min: number; max: number }
+interface SuitsAnswer {
+  reaches: { hz: number; lowest: string | null } | null;
+  choices: SuitsChoice[]; carries: number; worth: boolean;
+  refused: { lowest: string; holes: number; code: string; value: number | null; limit: number }[];
+  wish: { reached: boolean; nearest: { lowest: string; foot_mm: number }[] } | null;
+  look_for: { lowest_hz: number; bore_mm: MinMax; length_mm: MinMax; wall_mm: MinMax; above_mm: number } | null;
+}
+interface Mend {
+  code: string; set: { path: string; value: any }[]; amount_mm?: number; lowest?: string; holes?: number;
+  worst_cents: number | null; gains_cents: number | null; in_tune: boolean;
+}
+interface MendsAnswer { worst_cents: number | null; heard: boolean; mends: Mend[] }
+
+interface Workshop {
+  suits(doc: Doc): Promise<Reply<SuitsAnswer>>;
+  mends(doc: Doc): Promise<Reply<MendsAnswer>>;
+}
