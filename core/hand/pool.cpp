@@ -1,242 +1,248 @@
 // core/hand/pool.cpp: expectation and maximisation over what the flutes said.
 #include "core/hand/pool.hpp"
 
-#include <Eigen/Cholesky>
-#include <Eigen/Eigenvalues>
-#include <Eigen/LU>
+#include <algorithm>
 #include <cmath>
 #include <utility>
+
+#include "core/hand/table.hpp"
 
 namespace canewright {
 namespace {
 
 constexpr int kMostPoolTrips = 300;
 constexpr double kPoolStill = 1e-5;  // of a stranger's standard deviation
-constexpr double kToldNothing =
-    1e-6;  // of a stranger's precision: what a flute that told nothing says
+// Of a stranger's precision: what a flute that told nothing says.
+constexpr double kToldNothing = 1e-6;
 constexpr double kMostApart = 1.0;  // of a change, a standard deviation, in the stranger's
+constexpr std::size_t kNoChange = 99;
 
 // A lesson without what was believed before: as if measured with these errors. In the stranger's
 // standard deviations, from the stranger's mean.
 struct Saying {
-    Eigen::VectorXd value;
-    Eigen::MatrixXd errors;
-    bool later = false;   // after the change that is tried
-    bool learns = true;   // false: left out, to be asked against the others
-    Eigen::VectorXd odd;  // chances of being odd that are settled; empty: not settled
-    double chance = 0.0;  // of being odd, when it was settled
+    Table value, errors;
+    bool later = false;       // after the change that is tried
+    bool learns = true;       // false: left out, to be asked against the others
+    std::vector<double> odd;  // chances of being odd that are settled; empty: not settled
+    double chance = 0.0;      // of being odd, when it was settled
 };
 
+// What a belief says, as a precision and the pull of its mean.
+void say_belief(const Eigen::VectorXd& mean, const Eigen::MatrixXd& covariance,
+                const Stranger& stranger, double share, Table& precision, Table& pull) {
+    const std::size_t p = precision.rows;
+    const auto index = [](std::size_t n) { return static_cast<Eigen::Index>(n); };
+    Table scaled = table(p, p), off = table(p, 1);
+    for (std::size_t i = 0; i < p; ++i) {
+        const double sigma = stranger.sigma(index(i));
+        off(i, 0) = (mean(index(i)) - stranger.mean(index(i))) / sigma;
+        for (std::size_t j = 0; j < p; ++j)
+            scaled(i, j) = covariance(index(i), index(j)) / (sigma * stranger.sigma(index(j)));
+    }
+    const Table said = inverse(scaled);
+    add(precision, said, share);
+    add(pull, product(said, off), share);
+}
+
 Saying saying_of(const Lesson& lesson, const Stranger& stranger) {
-    const Eigen::Index p = stranger.mean.size();
-    const Eigen::MatrixXd scale = stranger.sigma.asDiagonal();
-    const Eigen::MatrixXd after = (scale * lesson.covariance.inverse() * scale).eval();
-    const Eigen::MatrixXd before = (scale * lesson.before_covariance.inverse() * scale).eval();
-    const auto scaled = [&](const Eigen::VectorXd& mean) {
-        return Eigen::VectorXd((mean - stranger.mean).cwiseQuotient(stranger.sigma));
-    };
-    // Rounding, and a belief that mixes several makers, may take a little more than was there.
-    const Eigen::MatrixXd gained = 0.5 * ((after - before) + (after - before).transpose());
-    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> parts(gained);
-    const Eigen::VectorXd kept = parts.eigenvalues().cwiseMax(kToldNothing);
-    const Eigen::VectorXd pull = after * scaled(lesson.mean) - before * scaled(lesson.before_mean);
-    const Eigen::VectorXd along = parts.eigenvectors().transpose() * pull;
+    const std::size_t p = static_cast<std::size_t>(stranger.mean.size());
+    Table gained = table(p, p), pull = table(p, 1);
+    say_belief(lesson.mean, lesson.covariance, stranger, 1.0, gained, pull);
+    say_belief(lesson.before_mean, lesson.before_covariance, stranger, -1.0, gained, pull);
+    // Rounding, and a belief that mixes several makers, may take a little more than was there. A
+    // direction of which nothing was told has no value of its own.
+    const Axes parts = axes(gained);
+    Table along = product(turned(parts.vectors), pull), errors = table(p, p);
+    for (std::size_t n = 0; n < p; ++n) {
+        const double kept = std::max(parts.values[n], kToldNothing);
+        errors(n, n) = 1.0 / kept;
+        along(n, 0) = parts.values[n] > kToldNothing ? along(n, 0) / kept : 0.0;
+    }
     Saying t;
-    t.errors =
-        parts.eigenvectors() * kept.cwiseInverse().asDiagonal() * parts.eigenvectors().transpose();
-    // a direction of which nothing was told has no value of its own
-    Eigen::VectorXd value(p);
-    for (Eigen::Index n = 0; n < p; ++n)
-        value(n) = parts.eigenvalues()(n) > kToldNothing ? along(n) / kept(n) : 0.0;
-    t.value = parts.eigenvectors() * value;
+    t.value = product(parts.vectors, along);
+    t.errors = product(parts.vectors, product(errors, turned(parts.vectors)));
     return t;
 }
 
-// mu, with what a change added to it behind, and T; with each lesson's chances of being odd.
+// mu, with what a change added to it behind, and T.
 struct PoolFit {
-    Eigen::VectorXd mu;
-    Eigen::MatrixXd covariance;  // of mu
-    Eigen::MatrixXd between;
-    Eigen::MatrixXd chances;  // a row a lesson: not odd, odd in each unknown
+    Table mu, covariance, between;  // covariance: of mu
     bool converged = false;
 };
 
-PoolFit pool_begun(const std::vector<Saying>& all, double own) {
-    const Eigen::Index p = all.front().value.size();
-    return {Eigen::VectorXd::Zero(p), (1.0 - own * own) * Eigen::MatrixXd::Identity(p, p),
-            own * own * Eigen::MatrixXd::Identity(p, p),
-            Eigen::MatrixXd::Zero(static_cast<Eigen::Index>(all.size()), p + 1), false};
-}
-
 class Pooling {
    public:
-    // `changed`: the unknown that is another one in the later lessons; -1 for none.
-    Pooling(const std::vector<Saying>& all, double own, PoolFit start, Eigen::Index changed = -1)
-        : all_(all), own_(own * own), p_(all.front().value.size()), changed_(changed) {
-        f_ = std::move(start);
-        prior_ = Eigen::MatrixXd::Identity(p_, p_) / (1.0 - own_);
-        if (changed_ < 0) return;
-        prior_.conservativeResizeLike(Eigen::MatrixXd::Zero(p_ + 1, p_ + 1));
-        f_.covariance.conservativeResizeLike(Eigen::MatrixXd::Zero(p_ + 1, p_ + 1));
-        f_.mu.conservativeResizeLike(Eigen::VectorXd::Zero(p_ + 1));
-        prior_(p_, p_) = 1.0 / (kMostApart * kMostApart);
+    // `changed`: the unknown that is another one in the later lessons.
+    Pooling(const std::vector<Saying>& all, double own, std::size_t changed = kNoChange)
+        : all_(all), own_(own * own), p_(all.front().value.rows), changed_(changed) {
+        const std::size_t q = changed_ == kNoChange ? p_ : p_ + 1;
+        prior_ = table(q, q, 1.0 / (1.0 - own_));
+        if (q > p_) prior_(p_, p_) = 1.0 / (kMostApart * kMostApart);
+        f_ = {table(q, 1), inverse(prior_), table(p_, p_, own_), false};
     }
 
     PoolFit fit() {
-        f_.converged = false;
         for (int trip = 0; trip < kMostPoolTrips && !f_.converged; ++trip) {
-            const Eigen::VectorXd mu = f_.mu;
-            const Eigen::MatrixXd between = f_.between;
+            const Table mu = f_.mu, between = f_.between;
             step();
-            f_.converged = (f_.mu - mu).cwiseAbs().maxCoeff() < kPoolStill &&
-                           (f_.between - between).cwiseAbs().maxCoeff() < kPoolStill;
+            f_.converged =
+                most_apart(f_.mu, mu) < kPoolStill && most_apart(f_.between, between) < kPoolStill;
         }
         return f_;
     }
 
-    // Of a lesson, what is not fixed: chances of being odd by the present fit.
-    Eigen::VectorXd chances(const Saying& t) const {
-        const double p = static_cast<double>(p_);
-        Eigen::VectorXd logs(p_ + 1);
-        const Eigen::VectorXd off = t.value - design(t) * f_.mu;
-        const Eigen::MatrixXd mu_errors =
-            t.learns ? Eigen::MatrixXd::Zero(p_, p_).eval() : errors_of_mu(t);
-        for (Eigen::Index c = 0; c <= p_; ++c) {
-            const Eigen::LLT<Eigen::MatrixXd> root(spread(t, c) + mu_errors);
-            const double chance = c == 0 ? 1.0 - 1.0 / kOddOneIn : 1.0 / (kOddOneIn * p);
-            logs(c) = std::log(chance) - 0.5 * off.dot(root.solve(off)) -
-                      root.matrixLLT().diagonal().array().log().sum();
+    // Of a lesson that is not settled: none odd, odd in each unknown.
+    std::vector<double> chances(const Saying& t) const {
+        const Table off = off_of(t);
+        std::vector<double> share(p_ + 1);
+        for (std::size_t c = 0; c <= p_; ++c) {
+            Table v = spread_of(t, c);
+            if (!t.learns) add(v, errors_of_mu(t));
+            double log_determinant = 0.0;
+            const Table said = inverse(v, &log_determinant);
+            const double chance =
+                c == 0 ? 1.0 - 1.0 / kOddOneIn : 1.0 / (kOddOneIn * static_cast<double>(p_));
+            share[c] = std::log(chance) - 0.5 * (quadratic(off, said) + log_determinant);
         }
-        const Eigen::VectorXd share = (logs.array() - logs.maxCoeff()).exp();
-        return share / share.sum();
+        const double most = *std::max_element(share.begin(), share.end());
+        double all = 0.0;
+        for (double& each : share) all += each = std::exp(each - most);
+        for (double& each : share) each /= all;
+        return share;
     }
 
    private:
-    Eigen::MatrixXd design(const Saying& t) const {
-        Eigen::MatrixXd d = Eigen::MatrixXd::Zero(p_, f_.mu.size());
-        d.leftCols(p_).setIdentity();
-        if (changed_ >= 0 && t.later) d(changed_, p_) = 1.0;
+    Table design(const Saying& t) const {
+        Table d = table(p_, f_.mu.rows, 1.0);
+        if (changed_ != kNoChange && t.later) d(changed_, p_) = 1.0;
         return d;
     }
 
-    Eigen::MatrixXd errors_of_mu(const Saying& t) const {
-        const Eigen::MatrixXd d = design(t);
-        return d * f_.covariance * d.transpose();
+    Table off_of(const Saying& t) const {
+        Table off = t.value;
+        add(off, product(design(t), f_.mu), -1.0);
+        return off;
+    }
+
+    Table errors_of_mu(const Saying& t) const {
+        const Table d = design(t);
+        return product(d, product(f_.covariance, turned(d)));
     }
 
     // Of a lesson's value round mu, where unknown `odd` - 1 is odd; 0: none is.
-    Eigen::MatrixXd spread(const Saying& t, Eigen::Index odd) const {
-        Eigen::MatrixXd v = f_.between + t.errors;
-        if (odd > 0)
-            v(odd - 1, odd - 1) += (kOddScatter * kOddScatter - 1.0) * f_.between(odd - 1, odd - 1);
+    Table spread_of(const Saying& t, std::size_t odd) const {
+        Table v = f_.between;
+        if (odd > 0) v(odd - 1, odd - 1) *= kOddScatter * kOddScatter;
+        add(v, t.errors);
         return v;
     }
 
     void step() {
-        Eigen::MatrixXd precision = prior_;
-        Eigen::VectorXd pull = Eigen::VectorXd::Zero(f_.mu.size());
-        Eigen::MatrixXd scatter = kShrunk * own_ * Eigen::MatrixXd::Identity(p_, p_);
+        Table precision = prior_, pull = table(f_.mu.rows, 1);
+        Table scatter = table(p_, p_, kShrunk * own_);
         double count = kShrunk;
-        for (std::size_t l = 0; l < all_.size(); ++l) {
-            const Saying& t = all_[l];
+        for (const Saying& t : all_) {
             if (!t.learns) continue;
             count += 1.0;
-            const Eigen::MatrixXd d = design(t);
-            const Eigen::VectorXd off = t.value - d * f_.mu;
-            const Eigen::MatrixXd mu_errors = errors_of_mu(t);
-            const Eigen::VectorXd share = t.odd.size() > 0 ? t.odd : chances(t);
-            f_.chances.row(static_cast<Eigen::Index>(l)) = share.transpose();
-            for (Eigen::Index c = 0; c <= p_; ++c) {
-                if (!(share(c) > 0.0)) continue;
-                const Eigen::MatrixXd inverse =
-                    spread(t, c).llt().solve(Eigen::MatrixXd::Identity(p_, p_));
-                precision += share(c) * d.transpose() * inverse * d;
-                pull += share(c) * d.transpose() * inverse * t.value;
-                const Eigen::MatrixXd gain = f_.between * inverse;
-                const Eigen::VectorXd own = gain * off;
-                scatter += share(c) * (own * own.transpose() + f_.between - gain * f_.between +
-                                       gain * mu_errors * gain.transpose());
+            const Table d = design(t), to_mu = turned(d), off = off_of(t);
+            // what is not known of mu scatters too
+            Table squares = product(off, turned(off));
+            add(squares, errors_of_mu(t));
+            const std::vector<double> share = t.odd.empty() ? chances(t) : t.odd;
+            for (std::size_t c = 0; c <= p_; ++c) {
+                if (!(share[c] > 0.0)) continue;
+                const Table said = inverse(spread_of(t, c));
+                add(precision, product(to_mu, product(said, d)), share[c]);
+                add(pull, product(to_mu, product(said, t.value)), share[c]);
+                const Table gain = product(f_.between, said);
+                add(scatter, product(gain, product(squares, turned(gain))), share[c]);
+                add(scatter, f_.between, share[c]);
+                add(scatter, product(gain, f_.between), -share[c]);
             }
         }
-        f_.covariance = precision.inverse();
-        f_.mu = f_.covariance * pull;
-        f_.between = scatter / count;
-        f_.between = 0.5 * (f_.between + f_.between.transpose()).eval();
+        f_.covariance = inverse(precision);
+        f_.mu = product(f_.covariance, pull);
+        const Table other = turned(scatter);  // the same but for rounding
+        for (std::size_t n = 0; n < scatter.cells.size(); ++n)
+            f_.between.cells[n] = 0.5 * (scatter.cells[n] + other.cells[n]) / count;
     }
 
     const std::vector<Saying>& all_;
     double own_;
-    Eigen::Index p_, changed_;
-    Eigen::MatrixXd prior_;
+    std::size_t p_, changed_;
+    Table prior_;
     PoolFit f_;
 };
+
+// The unknown that is likeliest to be odd.
+std::size_t likeliest_of(const std::vector<double>& chances) {
+    const auto from = chances.begin() + 1;
+    return static_cast<std::size_t>(std::max_element(from, chances.end()) - from);
+}
 
 // One odd flute widens T until it is odd no more, so each is asked against a fit without it; the
 // oddest first, then the others again.
 PoolFit fit_with_odd(std::vector<Saying>& all, double own) {
-    PoolFit f = Pooling(all, own, pool_begun(all, own)).fit();
     for (std::size_t found = 0; 3 * (found + 1) <= all.size(); ++found) {
         std::size_t oddest = all.size();
-        Eigen::VectorXd chances;
+        std::vector<double> chances{0.5};
         for (std::size_t l = 0; l < all.size(); ++l) {
-            if (all[l].odd.size() > 0) continue;
+            if (!all[l].odd.empty()) continue;
             all[l].learns = false;
-            Pooling others(all, own, f);
+            Pooling others(all, own);
             others.fit();
-            const Eigen::VectorXd these = others.chances(all[l]);
+            const std::vector<double> these = others.chances(all[l]);
             all[l].learns = true;
-            if (these(0) > 0.5) continue;
-            if (oddest < all.size() && these(0) > chances(0)) continue;
+            if (these[0] > chances[0]) continue;
             oddest = l;
             chances = these;
         }
         if (oddest == all.size()) break;
         // once it is taken to be odd, it is so wholly: half an odd flute still pulls
-        Eigen::Index which = 0;
-        chances.tail(chances.size() - 1).maxCoeff(&which);
-        all[oddest].odd = Eigen::VectorXd::Unit(chances.size(), which + 1);
-        all[oddest].chance = 1.0 - chances(0);
-        f = Pooling(all, own, f).fit();
+        all[oddest].odd.assign(chances.size(), 0.0);
+        all[oddest].odd[likeliest_of(chances) + 1] = 1.0;
+        all[oddest].chance = 1.0 - chances[0];
     }
-    return f;
+    return Pooling(all, own).fit();
 }
 
 std::vector<OddFlute> odd_ones(const std::vector<Saying>& all, const PoolFit& f,
                                const Eigen::VectorXd& sigma) {
     std::vector<OddFlute> odd;
     for (std::size_t l = 0; l < all.size(); ++l) {
-        if (all[l].odd.size() == 0 || all[l].chance < kOddNamed) continue;
-        Eigen::Index which = 0;
-        all[l].odd.tail(sigma.size()).maxCoeff(&which);
+        if (all[l].odd.empty() || all[l].chance < kOddNamed) continue;
+        const std::size_t which = likeliest_of(all[l].odd);
         // where it most likely lies, with its scatter as an odd one's
-        Eigen::MatrixXd loose = f.between;
+        Table loose = f.between, off = all[l].value;
         loose(which, which) *= kOddScatter * kOddScatter;
-        const Eigen::VectorXd off =
-            loose * (loose + all[l].errors).llt().solve(all[l].value - f.mu);
-        odd.push_back({l, which, off(which) * sigma(which), all[l].chance});
+        Table spread = loose;
+        add(spread, all[l].errors);
+        add(off, f.mu, -1.0);
+        const double by = product(loose, product(inverse(spread), off))(which, 0);
+        const Eigen::Index unknown = static_cast<Eigen::Index>(which);
+        odd.push_back({l, unknown, by * sigma(unknown), all[l].chance});
     }
     return odd;
 }
 
 // By the density at no change, before and after (J.M. Dickey, Ann. Math. Stat. 42 (1971) 204-223,
 // from memory).
-std::vector<HabitChange> changes_in(std::vector<Saying> all, double own, const PoolFit& f,
+std::vector<HabitChange> changes_in(std::vector<Saying> all, double own,
                                     const Eigen::VectorXd& sigma) {
     std::vector<HabitChange> found;
-    const Eigen::Index p = sigma.size();
+    const std::size_t p = static_cast<std::size_t>(sigma.size());
     double most = std::log(kChanged * static_cast<double>(all.size()) * static_cast<double>(p));
+    for (Saying& each : all) each.odd.clear();
     for (std::size_t after = kLeastSide; after + kLeastSide <= all.size(); ++after) {
-        for (std::size_t l = 0; l < all.size(); ++l) {
-            all[l].later = l >= after;
-            all[l].odd.resize(0);
-        }
-        for (Eigen::Index n = 0; n < p; ++n) {
-            const PoolFit with = Pooling(all, own, f, n).fit();
-            const double apart = with.mu(p), error = std::sqrt(with.covariance(p, p));
+        for (std::size_t l = 0; l < all.size(); ++l) all[l].later = l >= after;
+        for (std::size_t n = 0; n < p; ++n) {
+            const PoolFit with = Pooling(all, own, n).fit();
+            const double apart = with.mu(p, 0), error = std::sqrt(with.covariance(p, p));
             const double said = std::log(error / kMostApart) + 0.5 * apart * apart / error / error;
             if (!(said > most)) continue;
             most = said;
-            found = {{after, n, apart * sigma(n), error * sigma(n)}};
+            const Eigen::Index unknown = static_cast<Eigen::Index>(n);
+            found = {{after, unknown, apart * sigma(unknown), error * sigma(unknown)}};
         }
     }
     return found;
@@ -248,14 +254,20 @@ Hand pooled(const std::vector<Lesson>& lessons, const Stranger& stranger) {
     std::vector<Saying> all;
     for (const Lesson& lesson : lessons) all.push_back(saying_of(lesson, stranger));
     const PoolFit f = fit_with_odd(all, stranger.own);
-    const Eigen::MatrixXd scale = stranger.sigma.asDiagonal();
-    Hand hand;
-    hand.mean = stranger.mean + scale * f.mu;
-    hand.covariance = scale * f.covariance * scale;
-    hand.between = scale * f.between * scale;
+    const Eigen::Index p = stranger.mean.size();
+    Hand hand{stranger.mean, Eigen::MatrixXd(p, p), Eigen::MatrixXd(p, p), {}, {}, f.converged};
+    for (Eigen::Index i = 0; i < p; ++i) {
+        const std::size_t row = static_cast<std::size_t>(i);
+        hand.mean(i) += stranger.sigma(i) * f.mu(row, 0);
+        for (Eigen::Index j = 0; j < p; ++j) {
+            const std::size_t col = static_cast<std::size_t>(j);
+            const double scale = stranger.sigma(i) * stranger.sigma(j);
+            hand.covariance(i, j) = scale * f.covariance(row, col);
+            hand.between(i, j) = scale * f.between(row, col);
+        }
+    }
     hand.odd = odd_ones(all, f, stranger.sigma);
-    hand.change = changes_in(all, stranger.own, f, stranger.sigma);
-    hand.converged = f.converged;
+    hand.change = changes_in(all, stranger.own, stranger.sigma);
     return hand;
 }
 

@@ -79,7 +79,7 @@ it('by keyboard alone, from a table, and laid out for the tube in hand', async (
   await says(page, 'The readings fit each other');
   await page.locator('.own').getByLabel('as it is').focus();
   await page.keyboard.press('Space');
-  await line(page, /Lowest note/).focus();
+  await page.locator('.own').getByLabel('Lowest note').focus();
   await page.keyboard.type('A4');
   await page.getByRole('button', { name: 'Lay it out for the tube in hand' }).press('Enter');
   await page.locator('.own .outcome').filter({ hasText: 'Laid out for the tube in hand' }).waitFor();

@@ -1,6 +1,7 @@
 // tests/web/own.test.mjs -- a flute that exists: entries to a document, its song, rows that are pasted; words of a hand.
 import assert from 'node:assert/strict';
 import { describe, it } from 'node:test';
+import { freshDoc } from '../../web/state/fresh.js';
 import { cutHoles, ownDoc, pastedRows, pitches, songOf, upwards } from '../../web/shelf/own_doc.js';
 import { handWords } from '../../web/shelf/hand.js';
 import { wordsOf } from '../../web/shelf/own_told.js';
@@ -71,4 +72,15 @@ it('a hand is said in words', () => {
     'Your breath lifts high notes by 6 cents an octave, give or take 2 cents.']);
   assert.match(words[4], /^Two is unlike the others in its finger holes/);
   assert.match(words[5], /From flute 5 on your breath changed/);
+});
+
+it('the next tube begins with the hand, not with one flute’s pattern or anything of the example', () => {
+  const example = { format: 'canewright/1', song: { lowest: 'G4', scale: 'major', holes: 6 }, shop: { hands: [3, 3] } };
+  const hand = { of: ['a', 'b'], between: [[1]] };
+  const own = { ...example, shop: { hands: [2, 3], bits: [{ mm: 6 }] } };
+  assert.deepEqual(freshDoc({ ...own, pattern: hand }, example).pattern, hand);
+  assert.deepEqual(freshDoc({ ...own, pattern: hand }, example).shop, own.shop);
+  assert.equal(freshDoc({ ...own, pattern: { of: 'a' } }, example).pattern, undefined);
+  assert.equal(freshDoc(null, example).pattern, undefined);
+  assert.equal(freshDoc({ ...example, pattern: 'x' }, example).shop, undefined);
 });

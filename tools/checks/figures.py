@@ -8,6 +8,7 @@ Usage: tools/checks/figures.py [--self-test]   check
        tools/checks/figures.py --write         fills the README in
        tools/checks/figures.py --makers OUT [OUT...]    takes what virtual-makers wrote into figures.csv, then as
                                                --write; the first of the nominal world, others by their settings
+       tools/checks/figures.py --hand OUT      the same of `virtual-makers --only hand`
 """
 import csv
 import io
@@ -112,6 +113,20 @@ def of_another(made):
             "others_builds": str(made["builds"])}
 
 
+def take_hand(root, out):
+    """What `virtual-makers --only hand` wrote."""
+    made = json.loads(pathlib.Path(out).read_text(encoding="utf-8"))
+    pairs, hand = made["pairs"], made["hand"]
+    new = {"pair_count": str(pairs["pairs"]), "hand_makers": str(hand["makers"]), "hand_floor": f"{hand['floor']:.0f}",
+           "hand_noticed": str(hand["changes_noticed"])}
+    for name in ("marks", "stranger", "readings", "floor"):
+        new[f"pair_{name}"] = f"{pairs[name]:.0f}"
+    for stage in hand["after"]:
+        new[f"hand_{stage['flutes']}"] = f"{stage['worst']:.0f}"
+    new["hand_cover_68"] = f"{100 * hand['after'][4]['cover_68']:.0f}"
+    put(root, new)
+
+
 def take_makers(root, outs):
     made, *others = (json.loads(pathlib.Path(out).read_text(encoding="utf-8")) for out in outs)
     tubes, off, page = made["tubes"], made["first_layout_cut_exactly"], made["canewright"]
@@ -131,6 +146,10 @@ def take_makers(root, outs):
             new[f"makers_{short}_{part}"] = f"{off[name][part + '_cents']:.1f}"
     for other in others:
         new |= of_another(other)
+    put(root, new)
+
+
+def put(root, new):
     figures = read(root)
     for name, value in new.items():
         figures.setdefault(name, {"id": name, "command": "tools/virtual-makers",
@@ -163,7 +182,9 @@ if __name__ == "__main__":
     here = pathlib.Path(__file__).resolve().parents[2]
     if sys.argv[1:2] == ["--makers"]:
         take_makers(here, sys.argv[2:])
-    if sys.argv[1:2] in (["--makers"], ["--write"]):
+    if sys.argv[1:2] == ["--hand"]:
+        take_hand(here, sys.argv[2])
+    if sys.argv[1:2] in (["--makers"], ["--hand"], ["--write"]):
         write(here)
     else:
         planted.main(faults_in, CLEAN, PLANTED)

@@ -95,7 +95,7 @@ export function ownSheet(desk, changed) {
     /** @param {string} key @param {string} name @param {boolean} [words] */
     const plain = (key, name, words) => {
       const input = line(key, name, words);
-      return h('div', { class: 'line' }, h('label', { for: input.id }, name), input);
+      return h('div', { class: key === 'name' ? 'line wide' : 'line' }, h('label', { for: input.id }, name), input);
     };
     const s = desk.store.get();
     rows.replaceChildren(plain('name', NAME, true),

@@ -4,6 +4,7 @@ import { h, newId, say } from '../widgets/dom.js';
 import { goTo } from '../widgets/reveal.js';
 import { noteName, offWords } from '../text/numbers.js';
 import { sentence } from '../text/violations.js';
+import { freshDoc, lastOwn } from '../state/fresh.js';
 import { add } from './flutes.js';
 import { take } from './take.js';
 import { ownDoc, pitches, silentDoc, songOf } from './own_doc.js';
@@ -31,7 +32,7 @@ export function ownTold(desk, sheet) {
     h('fieldset', { class: 'radios' }, h('legend', {}, SCALE), h('div', { class: 'options' },
       h('span', { class: 'option' }, tuned, h('label', { for: tuned.id }, PUT_IN_TUNE)),
       h('span', { class: 'option' }, asIs, h('label', { for: asIs.id }, AS_IT_IS)))),
-    h('div', { class: 'line' }, h('label', { for: lowest.id }, LOWEST, h('span', { class: 'note' }, LOWEST_NOTE)), lowest),
+    h('div', { class: 'line' }, h('div', { class: 'what' }, h('label', { for: lowest.id }, LOWEST), h('span', { class: 'note' }, LOWEST_NOTE)), lowest),
     h('p', { class: 'buttons' }, button(LAY_OUT, () => void layOut())));
   const element = h('div', {}, said, deeds, outcome);
   /** @type {{doc: Doc, hz: number[]} | null} */
@@ -78,7 +79,10 @@ export function ownTold(desk, sheet) {
     if (now === null) return;
     let id = '';
     try {
-      id = add({ doc: now.doc, good: now.doc, typed: {}, aside: {} }, null);
+      const s = desk.store.get();
+      const { shop } = freshDoc(lastOwn(s), JSON.parse(s.example));  // the maker's bits and hands, not the example's
+      const doc = { ...now.doc, ...(shop === undefined ? {} : { shop }) };
+      id = add({ doc, good: doc, typed: {}, aside: {} }, null);
     } catch {
       return say(outcome, FULL);
     }

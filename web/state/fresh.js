@@ -32,7 +32,7 @@ export function freshDoc(own, example) {
 }
 
 /** The flute worked on last, but for the example. @param {State} s @returns {Doc | null} */
-function lastOwn(s) {
+export function lastOwn(s) {
   if (!isExample(s)) return s.doc;
   const last = flutes().flatMap((id) => {
     const at = Math.max(...[0, 1].map((slot) => Number(localStorage.getItem(slotKey(id, slot))?.split(' ')[2] ?? 0)));

@@ -78,7 +78,7 @@ TEST_CASE("a flute that was begun with a hand teaches only its own", "[hand]") {
     CHECK((plain.between - with.between).norm() < 1e-6);
 }
 
-TEST_CASE("the bands of the next flute hold for makers steady or as usual", "[hand][property]") {
+TEST_CASE("the bands of the next flute hold for makers steady or as usual", "[hand][sweep]") {
     const double scatter = GENERATE(0.3, 0.4, 0.5);
     long held_68 = 0, asked = 0;
     for (std::uint32_t seed = 0; seed < 80; ++seed) {
@@ -101,7 +101,7 @@ TEST_CASE("the bands of the next flute hold for makers steady or as usual", "[ha
     CHECK(share < 0.78);
 }
 
-TEST_CASE("one odd flute of eight hardly moves the hand, and is named", "[hand][property]") {
+TEST_CASE("one odd flute of eight hardly moves the hand, and is named", "[hand][sweep]") {
     double plain_squares = 0.0, odd_squares = 0.0;
     int named = 0, falsely = 0;
     constexpr int kMakers = 120;
@@ -129,7 +129,7 @@ TEST_CASE("one odd flute of eight hardly moves the hand, and is named", "[hand][
     CHECK(falsely < 0.1 * kMakers);
 }
 
-TEST_CASE("a maker who changes habits is noticed, a steady one is not", "[hand][property]") {
+TEST_CASE("a maker who changes habits is noticed, a steady one is not", "[hand][sweep]") {
     int noticed = 0, place = 0, falsely = 0;
     constexpr int kMakers = 20;
     for (std::uint32_t seed = 0; seed < kMakers; ++seed) {
