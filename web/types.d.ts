@@ -229,6 +229,7 @@ interface Blow { strokes: number; hz: number }
 
 /** One step of the bench: core/verbs/next.hpp. */
 interface NextStep {
+  outside?: { path: string; value: number; limit: number }[];  // beyond what was checked [mm]
   step: {
     do: 'read' | 'foot' | 'hole' | 'undercut' | 'rescue' | 'wait' | 'done';
     open?: number[];                        // read

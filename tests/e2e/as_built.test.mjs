@@ -15,9 +15,12 @@ const data = (name) => JSON.parse(readFileSync(new URL(`../data/documents/${name
 async function openWith(doc, options = { viewport: DESK }) {
   const opened = await open(where, options);
   const { page } = opened;
-  await page.evaluate((kept) => {
+  // Once, as the page begins: what goes keeps what it had in hand.
+  await page.addInitScript((kept) => {
+    if (localStorage.getItem('given') !== null) return;
     localStorage.clear();
     sessionStorage.clear();
+    localStorage.setItem('given', '');
     localStorage.setItem('canewright/1', kept);
   }, JSON.stringify({ doc, good: doc, typed: {}, aside: {}, station: 'marks' }));
   await page.reload();
@@ -49,6 +52,28 @@ describe('a flute under way', () => {
     assert.ok(Object.keys(mine).length >= 6);
     assert.deepEqual(mine, theirs);
     assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('that is finished offers itself as the pattern of the next tube, which begins empty', async () => {
+    const { page, context, faults } = await openWith(data('full_log'), { viewport: PHONE });
+    await station(page, 'bench');
+    await page.getByRole('button', { name: 'Begin the next tube' }).and(page.locator(':enabled')).click();
+    await page.locator('#tab-cane[aria-selected=true]').waitFor();
+    assert.equal(await entry(page, 'Bore').inputValue(), '', 'nothing of the old tube');
+    await page.locator('#tab-shelf').click();
+    await page.locator('.shelf .title').filter({ hasText: data('full_log').name }).waitFor();
+    await page.waitForFunction(() => Object.values(localStorage).some((text) => /"pattern":/.test(text)));
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('with parts beyond what was checked names them on Marks', async () => {
+    // 26 mm: wider than the tubes of 6 to 25 mm that the core was compared with (core/verbs/outside.hpp).
+    const { page, context } = await openWith({ ...data('build'), log: undefined, tube: { bore: [{ at_mm: 0, diameter_mm: 26 }],
+      wall_mm: 3, end_mm: 560, above_mm: 200 }, song: { lowest: 'free', scale: 'minor pentatonic', holes: 5 } });
+    const part = page.locator('section').filter({ has: page.getByRole('heading', { name: 'Beyond what was checked' }) }).last();
+    assert.match(await part.innerText(), /Bore: 26\.0 mm; checked up to 25\.0 mm\./);
     await context.close();
   });
 

@@ -7,7 +7,8 @@ import { noteName } from '../text/numbers.js';
 import { care } from './care.js';
 import { primary } from './entry.js';
 import { verdictWords } from './tell_step.js';
-import { ASK_PATTERN, IS_DRY, LOWEST, OIL_IT, TO_SHELF } from './words.js';
+import { nextTube } from './next_tube.js';
+import { ASK_PATTERN, IS_DRY, LOWEST, NEXT_TUBE, OIL_IT, TO_SHELF } from './words.js';
 
 /** @param {Session} session @param {NextStep} next @returns {Panel} */
 export function waitPanel(session, next) {
@@ -25,12 +26,14 @@ export function waitPanel(session, next) {
 /** @param {Session} session @param {NextStep} next @returns {Panel} */
 export function donePanel(session, next) {
   const verdict = [...(next.step.verdict ?? [])].reverse();
+  const wrong = h('p', { class: 'wrong', role: 'alert' });
   return {
     element: h('div', { class: 'panel' },
       h('dl', { class: 'verdicts' }, ...verdict.flatMap((v) => [
         h('dt', {}, noteName(v.name) || (v.open.join(' ') || LOWEST)), h('dd', {}, verdictWords(v))])),
       h('p', {}, ASK_PATTERN),
-      primary(TO_SHELF, () => goTo(session.desk, 'shelf'))),
+      primary(NEXT_TUBE, async () => say(wrong, await nextTube(session))), wrong,
+      h('button', { type: 'button', class: 'second', onclick: () => goTo(session.desk, 'shelf') }, TO_SHELF)),
     remove() {},
   };
 }

@@ -206,7 +206,11 @@ export const costOf = (/** @type {string[]} */ parts) => `${capital(parts.join('
 export const OIL_IT = 'Oil or varnish it, bore too, and leave it until tomorrow. Then the ends of the scale are heard '
   + 'once more.';
 export const IS_DRY = 'It is finished and dry', TO_SHELF = 'To the Shelf';
-export const ASK_PATTERN = 'The Shelf can keep it as your pattern: the next tube starts from what this one told.';
+export const ASK_PATTERN = 'It can be the next tube’s pattern: its voice, breath, song and spacing. This one is kept on '
+  + 'the Shelf.';
+export const NEXT_TUBE = 'Begin the next tube', THIS_PATTERN = 'The pattern';
+export const NOT_KEPT = 'There is no room to keep this flute, so it stays in hand. Make room on the Shelf first.';
+export const nothingTold = (/** @type {string} */ why) => `Nothing could be learned from it. (${why})`;
 export const IN_TUNE = 'in tune', BEYOND = 'beyond what you allow';
 export const offBy = (/** @type {number} */ cents) => `${centsWords(cents)} ${cents < 0 ? 'flat' : 'sharp'}`;
 export const knownAs = (/** @type {string} */ where, /** @type {string} */ band) => `${where}, known to ${band}`;

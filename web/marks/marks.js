@@ -11,7 +11,7 @@ import { reveal } from '../widgets/reveal.js';
 import { sentence } from '../text/violations.js';
 import { about, before, summary, totals } from '../text/marks.js';
 import { withValue } from '../state/path.js';
-import { fractionOf, isBlank, unitOf } from '../state/desk.js';
+import { builtOf, fractionOf, isBlank, unitOf } from '../state/desk.js';
 import { ABOVE, AGAIN, CARE, FROM_THE, HELD, HOW_KNOWN, IN, LAST_GOOD, MEASURED_FROM, NO_MARKS, PRINT, STOP, STOPPED, UNIT,
   WAIT_FOR, entryWrong, failed, inches } from './words.js';
 
@@ -26,12 +26,15 @@ export function* marks(desk) {
     working(desk),
     rows(desk),
   ];
+  const beyond = h('section');
+  asNeeded(desk, beyond, (s) => !!builtOf(s)?.next.outside?.length, async () => (await import('./outside.js')).outside(desk));
   yield [
     changing(h('div', { class: 'next' }), desk, (s) => [h('p', {}, before(s))]),
     h('button', { type: 'button', class: 'take',
       onclick: () => desk.print() }, PRINT),
     sure(desk),
     held(desk),
+    beyond,
     changing(h('dl', { class: 'totals' }), desk, (s) => totals(s, desk.engine)
       .flatMap(([what, much]) => [h('dt', {}, what), h('dd', {}, much)])),
   ];

@@ -1,0 +1,27 @@
+// web/bench/next_tube.js: the finished flute as the pattern of the next tube, which is begun empty.
+
+/// <reference path="./types.d.ts" />
+import { startFresh } from '../state/fresh.js';
+import { withValue } from '../state/path.js';
+import { goTo } from '../widgets/reveal.js';
+import { NOT_KEPT, THIS_PATTERN, nothingTold } from './words.js';
+
+/** What is in hand is kept on the shelf first. @param {Session} session
+ * @returns {Promise<string>} what went wrong, or '' */
+export async function nextTube({ desk, workshop }) {
+  const { doc, answer, good } = desk.store.get();
+  const reply = await workshop.pattern(doc);
+  if (!reply.answer) return nothingTold(reply.violations?.[0]?.code.replaceAll('_', ' ') ?? reply.fault ?? '');
+  if (!startFresh(desk)) return NOT_KEPT;
+  const { foot_mm, finger_holes, sound_hole: { length_mm: sound_hole_mm } } = answer;
+  desk.edit((s) => ({
+    // Its voice, song and spacing; of the tube nothing.
+    doc: Object.entries({ pattern: reply.answer, song: structuredClone(good.song), 'shop.spacing_mm': good.shop?.spacing_mm,
+      'shop.hands': good.shop?.hands })
+      .reduce((so, [path, habit]) => (habit === undefined ? so : withValue(so, path, habit)), s.doc),
+    aside: { ...s.aside, pattern: { name: doc.name || THIS_PATTERN, foot_mm, finger_holes, sound_hole_mm } },
+  }));
+  goTo(desk, 'cane');
+  scrollTo(0, 0);
+  return '';
+}
