@@ -44,7 +44,8 @@ export function handList(desk) {
       const { pattern: _before, ...aside } = s.aside;
       return { doc: { ...s.doc, pattern }, aside };
     });
-    return tell([taught(hand.flutes), ...handWords(hand)]);
+    tell([taught(hand.flutes), ...handWords(hand)]);
+    return told.scrollIntoView({ block: 'nearest' });
   }
 
   return { element, refresh(/** @type {Flute[]} */ kept) {
