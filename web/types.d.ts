@@ -255,8 +255,7 @@ interface NextStep {
   readings: { entry: number; trusted: boolean; of_this_voice: boolean; off_cents: number | null;
     sigma_cents: number | null }[];
   unknowns: { name: string; mean: number; sigma: number; prior_sigma: number; told: boolean }[];
-  at_c: number;            // the present room: of the last entry that names one
-  converged: boolean;
+  at_c: number; converged: boolean;  // the present room: of the last entry that names one
 }
 interface StepNote {
   open: number[]; name: string | null; target_hz: number;

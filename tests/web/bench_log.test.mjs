@@ -100,3 +100,27 @@ describe('logging', () => {
     assert.deepEqual(stops, ['next']);
   });
 });
+
+describe('a note’s band', () => {
+  const note = { open: [], name: 'G4', target_hz: 392, hz: 392, sigma_cents: 17.4, before_cents: 18.2, now_cents: null };
+  const reply = () => ({ answer: { ...step.answer, notes: [note] } });
+  const bands = ({ session }) => session.bench.get().next.notes.map((n) => [n.sigma_cents, n.before_cents]);
+
+  it('is the one that Marks shows until something is heard, whichever of the two comes first', async () => {
+    const bench = open({ ...DOC, log: [SAWN] });
+    await bench.all(reply);
+    assert.deepEqual(bands(bench), [[17.4, 18.2]], 'not known to Marks yet');
+    bench.store.change((s) => ({ ...s, sure: { notes: [{ open: [], sigma_cents: 18.7 }] }, sureOf: s.answer }));
+    assert.deepEqual(bands(bench), [[18.7, 18.7]]);
+    bench.store.change((s) => ({ ...s, doc: { ...s.doc, name: 'another' } }));
+    await bench.all(reply);
+    assert.deepEqual(bands(bench), [[18.7, 18.7]]);
+  });
+
+  it('is the Bench’s once something is heard', async () => {
+    const bench = open({ ...DOC, log: [SAWN, { read: { open: [], hz: 380 } }] });
+    bench.store.change((s) => ({ ...s, sure: { notes: [{ open: [], sigma_cents: 18.7 }] }, sureOf: s.answer }));
+    await bench.all(reply);
+    assert.deepEqual(bands(bench), [[17.4, 18.2]]);
+  });
+});
