@@ -66,18 +66,6 @@ Json silent(const Json& why) {
     return json;
 }
 
-// Whether a register speaks by itself in a breath that rises: it grows from silence soon, and no
-// other does.
-bool speaks(const Blowing& blowing, const VoiceCase& one, const NoteLoops& loops,
-            int register_number, double pressure_Pa) {
-    const double centre_m_s = track_flow(one.jet_air, one.voice.track, pressure_Pa).centre_m_s;
-    for (int number = 1; number <= static_cast<int>(loops.registers.size()); ++number) {
-        const double gain = blowing.drive().rival_gain(loops.of(number), {}, centre_m_s);
-        if (number == register_number ? gain < kSpeaksSoon : gain > 1.0) return false;
-    }
-    return true;
-}
-
 // What the note has to be raised by to be the one asked for.
 Json in_tune_json(const VoiceCase& one, const AskedTone& asked, double resonance_Hz) {
     const std::optional<double> target_Hz = one.task.notes.front().target_Hz;
@@ -101,8 +89,7 @@ Json sounded(const Document& document, const AskedTone& asked) {
                  to_Pa = tone_pressure_Pa(r, asked.breath_to);
     const ModalLoop modes = modes_of(Network(one.task.flute, one.air, note.on_flute));
     Breath breath{from_Pa, to_Pa, asked.seconds, {}};
-    if (!speaks(*all.blowing, one, note.loops, asked.register_number, from_Pa))
-        breath.already = all.blowing->blown(note.loops, asked.register_number, from_Pa);
+    breath.already = all.blowing->blown(note.loops, asked.register_number, from_Pa);
     const std::vector<float> samples =
         blown(modes, {one.jet_air, one.voice.track, all.blowing->drive()}, breath);
     double peak_Pa = 0.0;

@@ -18,9 +18,8 @@ namespace canewright {
 // kToneFar_cents: time has the last word on whether a register has jumped. `samples` are 16 bits
 // each, lower byte first, in base64url, scaled so that the loudest is kFullScale; what that is in
 // pascals a metre away says `peak_pa`. `in_tune` is what the pitch has to be multiplied by for the
-// note asked for, null where none is. A register that grows from silence, with a gain of
-// kSpeaksSoon and alone, begins with the breath (core/tone/blown); any other as if it sounded
-// already. What a tongue does to a beginning is not in it. The same question has the same answer.
+// note asked for, null where none is. A register begins as if it sounded already (core/tone/blown):
+// what a tongue does to a beginning is not in it. The same question has the same answer.
 // No sound: `samples` is null and `why` {"code","value","limit"}: the voice's number that is out,
 // or why the note does not sound (core/verbs/voice).
 Answer tone_answer(const std::string& text);
@@ -40,7 +39,6 @@ Answer wave_answer(const std::string& text);
 
 inline constexpr double kBeyond = 1.2;
 inline constexpr double kBeyondOpen = 4.0;  // of the design breath, where nothing ends the register
-inline constexpr double kSpeaksSoon = 2.0;  // judgement: below it a beginning takes seconds
 inline constexpr double kFullScale = 32000.0;
 
 }  // namespace canewright
