@@ -1,6 +1,7 @@
 // core/api_workshop.cpp -- the verbs of the second module: bench, links, listening.
 #include "core/api.hpp"
 #include "core/api_parts.hpp"
+#include "core/verbs/drills.hpp"
 #include "core/verbs/hand.hpp"
 #include "core/verbs/hear.hpp"
 #include "core/verbs/link.hpp"

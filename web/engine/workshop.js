@@ -35,6 +35,7 @@ export async function loadWorkshop(restarted) {
     voice: (doc) => verb('voice', doc),
     opening: (doc) => verb('opening', doc),
     suits: (doc) => verb('suits', doc),
+    drills: () => reckon({ verb: 'drills', text: '' }),
     mends: (doc) => verb('mends', doc),
     tone: (asked) => verb('tone', asked),
     tune: (asked) => verb('tune', asked),

@@ -4,6 +4,7 @@
 /// <reference path="./types.d.ts" />
 import { h, say } from '../widgets/dom.js';
 import { isBlank, isUnmet } from '../state/desk.js';
+import { drills } from './drills.js';
 import { handsFor } from '../state/hands.js';
 import { withValue } from '../state/path.js';
 import { FAILED, LEAD, NEARER, NOTHING, TAKE_IT, TRYING, WHAT_IT_CAN_BE, WOULD_DO, choiceWords, lookForWords, mendGain,
@@ -24,6 +25,7 @@ function style() {
 export function suits(desk) {
   style();
   for (const key of ['cane', 'song']) document.getElementById(`station-${key}`)?.append(choices(desk));
+  document.getElementById('station-song')?.append(drills(desk));
   for (const place of document.querySelectorAll('.cannot')) place.after(mends(desk));
 }
 

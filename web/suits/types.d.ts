@@ -21,5 +21,6 @@ interface MendsAnswer { worst_cents: number | null; heard: boolean; mends: Mend[
 
 interface Workshop {
   suits(doc: Doc): Promise<Reply<SuitsAnswer>>;
+  drills(): Promise<Reply<{ sets: { name: string; bits: Bit[] }[] }>>;
   mends(doc: Doc): Promise<Reply<MendsAnswer>>;
 }

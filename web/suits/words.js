@@ -92,3 +92,11 @@ export function mendGain({ worst_cents: worst, gains_cents: gains, in_tune: fine
 export const taken = (/** @type {string} */ name) => `Taken: ${name}.`;
 export const FAILED = 'That could not be reckoned. Open it again to try once more.';
 export const NOTHING = 'No single change would do.';
+
+export const DRILLS = 'Tick the drills you own';
+export const DRILLS_LEAD = 'As they are sold: halves of a millimetre, 64ths of an inch, numbers and letters. Marks and paper name each as '
+  + 'it is called here. Other sizes, and a hot rod as wide as it burns, go into the line above.';
+/** @param {number} count */
+export const drillCount = (count) => (count === 0 ? 'None ticked: any size may be asked for.' : `${count} on the bench.`);
+/** @param {string} name */
+export const setName = (name) => ({ metric: 'Millimetres', 'inch fractions': 'Inches', numbers: 'Numbers', letters: 'Letters' })[name] ?? name;
