@@ -66,6 +66,20 @@ console.log(`  ${layout.evaluations} impedance evaluations in ${layout.steps} st
 console.log(`next, on a log of ${JSON.parse(buildText).log.length} entries`);
 console.log(`  native ${ms(native.next_s)}, wasm ${ms(next)}: wasm : native = ${(next / native.next_s).toFixed(2)}`);
 
+// --- the voice: a breath map, and a second of sound ----------------------------------------------
+const laid = JSON.parse(module.run('layout', text)).answer;
+const voiced = { ...laid, tube: { ...laid.tube, above_mm: laid.tube.above_mm ?? 100 },
+  track: laid.track ?? { depth_mm: 0.9, width_mm: laid.sound_hole.width_mm, length_mm: 30 } };
+const asked = (seconds) => JSON.stringify({ document: voiced, open: [], register: 1, seconds });
+const mapped = JSON.parse(workshop.run('voice', JSON.stringify(voiced))).answer;
+console.log('voice, wasm, text in and text out');
+console.log(`  breath map of ${mapped.notes.length / 2} notes in two registers, ${mapped.voice?.band}: `
+  + ms(bestSeconds(1, () => workshop.run('voice', JSON.stringify(voiced)))));
+for (const seconds of [0.3, 1]) {
+  console.log(`  ${seconds} s of a note's sound: ${ms(bestSeconds(1, () => workshop.run('tone', asked(seconds))))}`);
+}
+console.log('');
+
 // --- flutes built at random: how the cost grows --------------------------------------------------
 const folder = mkdtempSync(join(tmpdir(), 'bench-'));
 const file = join(folder, 'flute.json');

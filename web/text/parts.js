@@ -56,6 +56,7 @@ const NAMES = { 'sound_hole.length_mm': 'Length of the sound hole', 'sound_hole.
     'sound_hole.edge_mm': EDGE.full,
   'block.height_mm': BLOCK_HEIGHT.full, 'block.width_mm': BLOCK_WIDTH.full, 'block.front_mm': BLOCK_FRONT.full,
   'block.side_walls.height_mm': WALLS_MM.full, 'block.side_walls.thickness_mm': WALLS_THICKNESS.full,
+  'block.side_walls.length_mm': 'Length of the side walls',
   'tube.bore[0].diameter_mm': 'Bore', 'tube.bore': 'Bore', 'tube.wall_mm': 'Wall', 'plug.offset_mm': 'Plug’s '
     + 'face',
   'tube.above_mm': 'Tube above the line', track: 'Track', chamber: 'Chamber' };

@@ -5,7 +5,7 @@ import { h, newId, say } from '../widgets/dom.js';
 import { noteName } from '../text/numbers.js';
 import { BREATH_SLIDER, DRONE, DRONE_HELP, HEAR, HEAR_LEAD, IN_TUNE, IN_TUNE_HELP, NOTES, OCTAVES, PLAY_TUNE, RECKONING,
   SCALE, STOP, SWELL, TUNE, TUNE_HINT, TUNE_KEPT, breathWords, chipAria, toneWords, tuneWords } from './hear_words.js';
-import { createPlayer, unpacked, wake } from './play.js';
+import { HEAD_S, createPlayer, prepare, unpacked, wake } from './play.js';
 
 const NOTE_S = 1;       // what is reckoned of a note
 const STEP_S = 0.55;    // of it, in a scale and a tune
@@ -88,12 +88,20 @@ export function hear(session, choose) {
     wake();
     const last = which[which.length - 1];
     if (which.length === 1) pick(last);
-    if (!kept.has(`${keyOf(which[0])} ${way[0]} ${way[1]} ${seconds}`)) say(status, RECKONING);
+    const steady = way[0] === way[1];
+    const have = (/** @type {number} */ of) => kept.has(`${keyOf(which[0])} ${way[0]} ${way[1]} ${of}`);
+    if (!have(seconds) && !(steady && have(HEAD_S))) say(status, RECKONING);
     void player.play(which.length, async (n) => {
-      const { tone, sound: one } = await toneOf(which[n], way[0], way[1], seconds);
-      if (one === null || way[0] !== way[1]) say(status, toneWords(which[n].name, tone, factorOf(tone), now()));
-      return one === null ? null : { sound: one, factor: factorOf(tone) };
-    }, (n, one) => (which.length > 1 && n < which.length - 1 ? STEP_S : one.samples.length / one.rate));
+      // The first is waited for: its beginning comes first, the rest while that sounds.
+      const begins = n === 0 && steady && !have(seconds);
+      const first = await toneOf(which[n], way[0], way[1], begins ? HEAD_S : seconds);
+      if (first.sound === null || !steady) say(status, toneWords(which[n].name, first.tone, factorOf(first.tone), now()));
+      if (first.sound === null) return null;
+      const whole = begins ? toneOf(which[n], way[0], way[1], seconds).then(({ sound: all }) => all) : undefined;
+      const length = first.sound.samples.length / first.sound.rate + (begins ? seconds - HEAD_S : 0);
+      return { sound: first.sound, factor: factorOf(first.tone), whole,
+        seconds: which.length > 1 && n < which.length - 1 ? STEP_S : length };
+    });
   }
   /** @param {Playable} note */
   function pick(note) {
@@ -127,12 +135,13 @@ export function hear(session, choose) {
     if (tune.length > 0) sound(tune);
   }
 
-  /** Reckons the notes while nobody waits, so that a touch sounds at once. @param {Playable[]} which
+  /** Reckons how the notes begin while nobody waits, so that a touch sounds at once. @param {Playable[]} which
    * @param {Map<string, unknown>} mine */
   async function ready(which, mine) {
     for (const note of which) {
       if (mine !== kept || session.desk.store.get().station !== 'voice') return;
-      await toneOf(note, 0, 0, NOTE_S);
+      await toneOf(note, 0, 0, HEAD_S);
+      prepare();
     }
   }
 

@@ -50,6 +50,8 @@ export function slideWords({ back_1_mm_cents: back, over_1_mm_cents: over }, s) 
 }
 
 // What a little more of each size does.
+/** @param {string} path */
+export const worthName = (path) => (path === 'block.front_mm' ? 'Front of the block, further back' : partName(path));
 /** @param {string} step */
 export const WORTH = (step) => `What ${step} more does`;
 export const FLATTER = '← flatter';
@@ -60,8 +62,8 @@ export const worthCents = (cents) => (Math.abs(cents) < 0.05 ? '0' : `${cents < 
 export function worthWords(parts, step) {
   const [most] = parts;
   const little = parts.filter(({ cents }) => Math.abs(cents) < 1);
-  const which = little.map(({ path }) => lower(partName(path))).join(', ');
-  return `The ${lower(partName(most.path))} counts most: with ${step} more the lowest note is ${change(most.cents)}.${
+  const which = little.map(({ path }) => lower(worthName(path))).join('; ');
+  return `The ${lower(worthName(most.path))} counts most: with ${step} more the lowest note is ${change(most.cents)}.${
     little.length === 0 ? '' : ` Less than a cent: ${which}.`}`;
 }
 

@@ -6,11 +6,15 @@ const AHEAD_S = 0.03;   // between a touch and its sound
 const HALF_PA = 0.3;    // a sound pressure played at half of full; louder and softer by its root: no loudness is promised
 const DRONE = 0.35;     // beside what is played over it
 const BLEND_S = 0.25;   // over which a drone's end goes into its beginning
+export const HEAD_S = 0.3;   // of breath, of which a beginning is reckoned first
+const SWITCH_S = 0.24;  // from there the whole goes on: a beginning's breath falls after it
 
 /** @type {AudioContext | null} */
 let context = null;
 
 /** @typedef {{samples: Float32Array<ArrayBuffer>, rate: number, peak: number, hz: number}} Sound */
+/** `whole`: of what `sound` is the beginning of. @typedef {{sound: Sound, factor: number, seconds: number,
+ *   whole?: Promise<Sound | null>}} Playing */
 
 /** 16 bits each, lower byte first, in base64url. @param {string} text @returns {Float32Array<ArrayBuffer>} */
 export function unpacked(text) {
@@ -38,24 +42,31 @@ export function looped({ samples, rate, hz }) {
   return round;
 }
 
+const made = () => { context ??= new AudioContext(); return context; };
+/** Made at rest, since it holds the page up (a quarter of a second and more on a phone), and silent until it is woken.
+ * Not before anybody has touched the page: browsers complain of that. */
+export function prepare() {
+  if (context === null && navigator.userActivation?.hasBeenActive) void made().suspend();
+}
 /** Must be called in the touch itself: browsers let nothing else begin a sound. */
 export function wake() {
-  context ??= new AudioContext();
-  void context.resume();
-  return context;
+  const audio = made();
+  void audio.resume();
+  return audio;
 }
 
 /** @param {(note: number) => void} tell which of what was asked sounds, -1 when all is over */
 export function createPlayer(tell) {
-  /** @type {Set<{node: AudioBufferSourceNode, gain: GainNode, drone: boolean}>} */
+  /** @type {Set<{node: AudioBufferSourceNode, gain: GainNode, drone: boolean, loud: number}>} */
   const playing = new Set();
   /** @type {ReturnType<typeof setTimeout>[]} */
   let timers = [];
   let turn = 0;
 
   /** @param {AudioContext} audio @param {Sound} sound @param {number} factor of the pitch @param {number} at
-   * @param {number | null} seconds null: until it is stopped */
-  function begin(audio, sound, factor, at, seconds) {
+   * @param {number | null} seconds null: until it is stopped @param {number} [offset] into it
+   * @param {number} [level] */
+  function begin(audio, sound, factor, at, seconds, offset = 0, level) {
     const drone = seconds === null;
     const samples = drone ? looped(sound) : sound.samples;
     const buffer = audio.createBuffer(1, samples.length, sound.rate);
@@ -65,19 +76,34 @@ export function createPlayer(tell) {
     node.buffer = buffer;
     node.loop = drone;
     node.playbackRate.value = factor;
-    const level = Math.min(0.9, 0.5 * Math.sqrt(sound.peak / HALF_PA)) * (drone ? DRONE : 1);
+    const loud = level ?? Math.min(0.9, 0.5 * Math.sqrt(sound.peak / HALF_PA)) * (drone ? DRONE : 1);
     gain.gain.setValueAtTime(0, at);
-    gain.gain.linearRampToValueAtTime(level, at + FADE_S);
+    gain.gain.linearRampToValueAtTime(loud, at + FADE_S);
     if (seconds !== null) {
-      gain.gain.setValueAtTime(level, at + seconds - 3 * FADE_S);
+      gain.gain.setValueAtTime(loud, at + seconds - 3 * FADE_S);
       gain.gain.linearRampToValueAtTime(0, at + seconds);
     }
     node.connect(gain).connect(audio.destination);
-    node.start(at);
+    node.start(at, offset);
     if (seconds !== null) node.stop(at + seconds);
-    const one = { node, gain, drone };
+    const one = { node, gain, drone, loud };
     playing.add(one);
     node.onended = () => playing.delete(one);
+    return one;
+  }
+  /** The whole of what has begun goes on where its beginning is, wave for wave: both are the same reckoning.
+   * @param {AudioContext} audio @param {Sound} head @param {{gain: GainNode, loud: number}} begun
+   * @param {Sound} whole @param {number} factor @param {number} at when it began @param {number} seconds */
+  function goOn(audio, head, begun, whole, factor, at, seconds) {
+    const from = Math.max(at + SWITCH_S / factor, audio.currentTime + AHEAD_S);
+    if (from > at + seconds - 4 * FADE_S) return;
+    const { gain } = begun.gain;
+    if (from < at + HEAD_S / factor) {
+      gain.cancelScheduledValues(from);
+      gain.setValueAtTime(begun.loud, from);
+      gain.linearRampToValueAtTime(0, from + FADE_S);
+    }
+    begin(audio, whole, factor, from, at + seconds - from, (from - at) * factor, begun.loud * whole.peak / head.peak);
   }
   /** @param {(one: {drone: boolean}) => boolean} which */
   function end(which) {
@@ -99,9 +125,8 @@ export function createPlayer(tell) {
 
   return {
     /** One after the other, each as soon as it is reckoned. @param {number} count
-     * @param {(n: number) => Promise<{sound: Sound, factor: number} | null>} get null: it does not sound
-     * @param {(n: number, sound: Sound) => number} secondsOf */
-    async play(count, get, secondsOf) {
+     * @param {(n: number) => Promise<Playing | null>} get null: it does not sound */
+    async play(count, get) {
       const audio = wake();
       halt();
       const mine = turn;
@@ -111,8 +136,11 @@ export function createPlayer(tell) {
         if (mine !== turn) return;
         if (got === null) continue;
         const at = Math.max(next, audio.currentTime + AHEAD_S);
-        const seconds = secondsOf(n, got.sound);
-        begin(audio, got.sound, got.factor, at, seconds);
+        const { sound, factor, seconds, whole } = got;
+        const begun = begin(audio, sound, factor, at, whole ? sound.samples.length / sound.rate / factor : seconds);
+        void whole?.then((all) => {
+          if (mine === turn && all !== null) goOn(audio, sound, begun, all, factor, at, seconds);
+        });
         timers.push(setTimeout(() => tell(n), (at - audio.currentTime) * 1000));
         next = at + seconds;
         // no more than two notes are reckoned ahead

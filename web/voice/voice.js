@@ -14,6 +14,7 @@ import { making } from './making.js';
 import { createSession } from './session.js';
 import { stands } from './stands.js';
 import { wave } from './wave.js';
+import { worth } from './worth.js';
 
 /** @param {Desk} desk @returns {Promise<Node[]>} */
 export async function voice(desk) {
@@ -25,7 +26,7 @@ export async function voice(desk) {
   const heard = hear(session, (note) => shows.forEach((show) => show(note)));
   return [h('div', { class: 'voice-room' },
     h('div', { class: 'voice-sizes' }, stands(session), asCut(session), begin(session), above(session)),
-    h('div', { class: 'voice-seen' }, drawn(session), breath(session), heard, air, making(session), faults(session)))];
+    h('div', { class: 'voice-seen' }, drawn(session), worth(session), breath(session), heard, air, making(session), faults(session)))];
 }
 
 /** The room's own sheet, once. @returns {Promise<void>} */
