@@ -178,7 +178,7 @@ test('a wrong call is answered with how to call', () => {
   }
 });
 
-// What a flute teaches the next (learning.hpp), on few pairs and makers. A median of so few may be a third off.
+// What a flute teaches the next (learning.hpp), on few pairs and makers: a median of so few may be half as much again.
 test('a pattern\u2019s readings and a hand are worth what the README says', () => {
   const few = 10;
   const done = spawnSync(program, ['--only', 'hand', '--builds', String(few), '--seed', '7', '--json', out],
@@ -193,8 +193,9 @@ test('a pattern\u2019s readings and a hand are worth what the README says', () =
   for (const [id, got] of /** @type {[string, number][]} */ ([['pair_marks', pairs.marks],
     ['pair_stranger', pairs.stranger], ['pair_readings', pairs.readings], ['pair_floor', pairs.floor],
     ['hand_floor', hand.floor], ...['hand_0', 'hand_1', 'hand_2', 'hand_4', 'hand_8', 'hand_16'].map((id, i) => [id, hand.after[i].worst])])) {
-    assert.ok(got <= 1.5 * figure(id) && got >= 0.5 * figure(id), `${id}: ${got}`);
+    assert.ok(got <= 1.5 * figure(id), `${id}: ${got}`);
   }
+  assert.ok(pairs.marks > 1.5 * pairs.readings && pairs.stranger > pairs.readings && hand.after[0].worst > 1.3 * hand.after[4].worst);
   // notes of one flute share their errors: of two makers' four flutes little can be said
   assert.ok(Math.abs(hand.after[4].cover_68 - figure('hand_cover_68') / 100) <= 0.4, `${hand.after[4].cover_68}`);
   assert.ok(hand.changes_noticed <= few / 5 && figure('hand_noticed') <= figure('hand_makers'));
