@@ -50,7 +50,7 @@ inline constexpr Effort kQuick{1, 0.0, 0.5, 0.2};
 // For one document that is looked into.
 inline constexpr Effort kEveryNudge{100, 0.0, 1.0, 1.0};
 inline constexpr int kSweepSteps = 30;
-inline constexpr long kMostEvaluations = 1000000;  // of a network, in one layout
+inline constexpr long kMostEvaluations = 200000;  // of a network, in one layout
 
 // Of one document's answers:
 //   answered         layout answers at all
