@@ -22,7 +22,7 @@ set(small_sources ${core_sources})
 list(REMOVE_ITEM small_sources ${fast_sources} ${api_sources})
 
 add_core_part(canewright_fast ${fast_sources})
-target_compile_options(canewright_fast PRIVATE "SHELL:-mllvm -inline-threshold=100" -fno-exceptions -fno-rtti)
+target_compile_options(canewright_fast PRIVATE "SHELL:-mllvm -inline-threshold=70" -fno-exceptions -fno-rtti)
 add_core_part(canewright_small ${small_sources})
 target_compile_options(canewright_small PRIVATE -Oz -fno-exceptions -fno-rtti)
 add_core_part(canewright_api ${api_sources})

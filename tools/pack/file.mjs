@@ -22,6 +22,9 @@ const inside = (web, core, version) => ({
     builder.onResolve({ filter: /\/where\.js$/ }, () => ({ path: join(web, 'engine/where_file.js') }));
     builder.onResolve({ filter: /core\/workshop\.js$/ }, () => ({
       path: join(core, `${moduleIn(core)}.js`) }));
+    // The library's entry would bring what packs, too.
+    builder.onResolve({ filter: /^lzma1\/\w+$/ }, ({ path }) => ({
+      path: join(ROOT, 'node_modules', path.replace('/', '/lib/') + '.js') }));
     builder.onLoad({ filter: /text\/version\.js$/ }, () => ({ contents: versionText(version) }));
   },
 });
@@ -41,13 +44,14 @@ const letter = (seven) => String.fromCharCode(MEANING.includes(seven) ? FROM + M
 
 /** Compressed, in the form that web/single/unpack.js describes and reads. */
 function packed(id, bytes) {
-  const { stdout: zst, status, error } = spawnSync('zstd', ['--ultra', '-22', '--stdout', '--no-progress'],
-    { input: bytes, maxBuffer: 1e8 });
-  if (status !== 0) throw error ?? new Error(`zstd ended with ${status}`);
+  // Nothing here is aligned to bytes of a machine, so their place says nothing of them (lp, pb).
+  const { stdout: packs, status, error } = spawnSync('xz', ['--format=lzma', '--stdout',
+    '--lzma1=preset=9e,dict=4MiB,nice=273,lc=4,lp=0,pb=0'], { input: bytes, maxBuffer: 1e8 });
+  if (status !== 0) throw error ?? new Error(`xz ended with ${status}`);
   let held = 0;
   let bits = 0;
   const letters = [];
-  for (const byte of zst) {
+  for (const byte of packs) {
     held = (held << 8 | byte) & 0x7fff;
     bits += 8;
     for (; bits >= 7; bits -= 7) letters.push(letter(held >> (bits - 7) & 127));

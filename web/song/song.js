@@ -5,7 +5,6 @@ import { field, plainField } from '../widgets/field.js';
 import { radios, list } from '../widgets/choice.js';
 import { asNeeded } from '../widgets/later.js';
 import { unmet } from '../widgets/unmet.js';
-import { chart } from './chart.js';
 import { shop } from './shop.js';
 import { hear } from './hear.js';
 import { climateSentences } from '../text/sure.js';
@@ -35,7 +34,9 @@ export function* song(desk) {
       }),
     }),
   ];
-  yield [chart(desk)];
+  const holes = h('div');  // the chart comes right after the first marks: a visit waits for those
+  asNeeded(desk, holes, () => true, async () => (await import('./chart.js')).chart(desk));
+  yield [holes];
   yield shop(desk);
   yield [
     ...rooms(desk),
