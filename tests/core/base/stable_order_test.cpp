@@ -6,7 +6,7 @@
 
 using namespace canewright;
 
-namespace stable_order_test {  // so that what it names stays its own where tests are compiled together
+namespace stable_order_test {  // its own where tests are compiled together
 
 // Reference  std::stable_sort on every order of four pairs, two of them equal in what counts.
 TEST_CASE("short lists are put in order, equals staying as they were", "[base][property]") {

@@ -11,7 +11,7 @@
 
 using namespace canewright;
 
-namespace json_text_test {  // so that what it names stays its own where tests are compiled together
+namespace json_text_test {  // its own where tests are compiled together
 
 namespace {
 

@@ -12,7 +12,7 @@
 using namespace canewright;
 using namespace canewright::testing;
 
-namespace line_test {  // so that what it names stays its own where tests are compiled together
+namespace line_test {  // its own where tests are compiled together
 using Catch::WithinAbs;
 using Catch::WithinRel;
 

@@ -11,7 +11,7 @@
 using namespace canewright;
 using namespace canewright::testing;
 
-namespace loss_function_test {  // so that what it names stays its own where tests are compiled together
+namespace loss_function_test {  // its own where tests are compiled together
 using Complex = std::complex<double>;
 
 // Source     scipy.special.jve (Amos's routines) by tools/reference/bessel_ratio.py.

@@ -9,7 +9,7 @@
 using namespace canewright;
 using namespace canewright::testing;
 
-namespace second_register_test {  // so that what it names stays its own where tests are compiled together
+namespace second_register_test {  // its own where tests are compiled together
 
 namespace {
 

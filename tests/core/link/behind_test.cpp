@@ -199,7 +199,7 @@ TEST_CASE("entries that nobody writes are damaged", "[link]") {
     CHECK(link_text(later) == with_behind(bytes({1, 0}) + none));
 }
 
-TEST_CASE("no bit of an entry can be wrong unseen", "[link][property]") {
+TEST_CASE("no bit of an entry can be wrong unseen", "[link][property][sweep]") {
     const Document document = right_document(blown().dump());
     Document plain = document;
     Behind behind = taken_out(plain);

@@ -37,7 +37,7 @@ TEST_CASE("a link that stops early is cut off, wherever it stops", "[link][prope
 }
 
 // CRC-32 finds every fault within 32 bits in a row; a letter is six.
-TEST_CASE("no letter can be wrong, missing, doubled or swapped", "[link][property]") {
+TEST_CASE("no letter can be wrong, missing, doubled or swapped", "[link][property][sweep]") {
     for (const std::string& text : links()) {
         const int stride = text.size() > 200 ? 7 : 1;  // the longer one: only some of the letters
         for (std::size_t at = 0; at < text.size(); ++at) {

@@ -248,7 +248,7 @@ Said changed_keys(const Json& given, const Json& found) {
 
 }  // namespace
 
-TEST_CASE("any document -> link -> document -> link is the same link", "[link][property]") {
+TEST_CASE("any document -> link -> document -> link is the same link", "[link][property][sweep]") {
     Random random(20261125);
     for (int i = 0; i < 100; ++i) {
         const Document document = random_document(random);
@@ -265,7 +265,7 @@ TEST_CASE("any document -> link -> document -> link is the same link", "[link][p
     }
 }
 
-TEST_CASE("any bytes under a right checksum are a document or damaged", "[link][property]") {
+TEST_CASE("any bytes under a right checksum are a document or damaged", "[link][property][sweep]") {
     Random random(7);
     const Document document = right_document(full().dump());
     const std::string packed = packed_bytes(document);

@@ -15,7 +15,7 @@
 using namespace canewright;
 using namespace canewright::samples;
 
-namespace seal_test {  // so that what it names stays its own where tests are compiled together
+namespace seal_test {  // its own where tests are compiled together
 
 // Source  the check value of CRC-32 (ISO-HDLC, that of IEEE 802.3) in the catalogue of parametrised
 //         CRC algorithms: 0xCBF43926 for "123456789"; from memory, also in the test of zlib.

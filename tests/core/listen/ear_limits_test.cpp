@@ -13,7 +13,7 @@
 
 using namespace canewright;
 
-namespace ear_limits_test {  // so that what it names stays its own where tests are compiled together
+namespace ear_limits_test {  // its own where tests are compiled together
 using Catch::WithinAbs;
 using sounds::Dice;
 using sounds::Samples;

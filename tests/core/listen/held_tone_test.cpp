@@ -14,7 +14,7 @@
 using namespace canewright;
 using namespace canewright::testing;
 
-namespace held_tone_test {  // so that what it names stays its own where tests are compiled together
+namespace held_tone_test {  // its own where tests are compiled together
 using Catch::WithinAbs;
 using sounds::Dice;
 using sounds::Samples;

@@ -7,7 +7,7 @@
 
 using namespace canewright;
 
-namespace periodicity_test {  // so that what it names stays its own where tests are compiled together
+namespace periodicity_test {  // its own where tests are compiled together
 using Catch::WithinAbs;
 using Catch::WithinRel;
 using sounds::Dice;

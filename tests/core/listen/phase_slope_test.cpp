@@ -9,7 +9,7 @@
 
 using namespace canewright;
 
-namespace phase_slope_test {  // so that what it names stays its own where tests are compiled together
+namespace phase_slope_test {  // its own where tests are compiled together
 using Catch::WithinAbs;
 using sounds::Dice;
 using sounds::Tone;

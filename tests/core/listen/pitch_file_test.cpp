@@ -12,7 +12,7 @@
 
 #include "core/listen/pitch_frame.hpp"
 
-namespace pitch_file_test {  // so that what it names stays its own where tests are compiled together
+namespace pitch_file_test {  // its own where tests are compiled together
 
 TEST_CASE("pitch of frames from a file", "[.frames]") {
     const char* path = std::getenv("CANEWRIGHT_FRAMES");

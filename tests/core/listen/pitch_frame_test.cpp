@@ -15,7 +15,7 @@
 using namespace canewright;
 using namespace canewright::testing;
 
-namespace pitch_frame_test {  // so that what it names stays its own where tests are compiled together
+namespace pitch_frame_test {  // its own where tests are compiled together
 using Catch::WithinAbs;
 using sounds::Dice;
 using sounds::Samples;

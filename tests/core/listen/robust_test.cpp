@@ -7,7 +7,7 @@
 
 using namespace canewright;
 
-namespace robust_test {  // so that what it names stays its own where tests are compiled together
+namespace robust_test {  // its own where tests are compiled together
 using Catch::WithinAbs;
 using sounds::Dice;
 

@@ -11,7 +11,7 @@
 
 using namespace canewright;
 
-namespace typed_pitch_test {  // so that what it names stays its own where tests are compiled together
+namespace typed_pitch_test {  // its own where tests are compiled together
 using Catch::Matchers::WithinAbs;
 
 namespace {

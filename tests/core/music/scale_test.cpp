@@ -8,7 +8,7 @@
 
 using namespace canewright;
 
-namespace scale_test {  // so that what it names stays its own where tests are compiled together
+namespace scale_test {  // its own where tests are compiled together
 using Steps = std::vector<double>;
 
 namespace {

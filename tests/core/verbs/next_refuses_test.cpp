@@ -6,7 +6,7 @@
 
 using namespace canewright;
 
-namespace next_refuses_test {  // so that what it names stays its own where tests are compiled together
+namespace next_refuses_test {  // its own where tests are compiled together
 
 // It crashed: the plan from before the hole was sought on a tube that was not there.
 TEST_CASE("a hole cut in no tube is refused, with what is missing", "[next][told]") {

@@ -11,7 +11,7 @@
 
 using namespace canewright;
 
-namespace next_test {  // so that what it names stays its own where tests are compiled together
+namespace next_test {  // its own where tests are compiled together
 using samples::Said;
 using samples::said;
 using samples::with;

@@ -9,7 +9,7 @@
 
 using namespace canewright;
 
-namespace pattern_test {  // so that what it names stays its own where tests are compiled together
+namespace pattern_test {  // its own where tests are compiled together
 using samples::with;
 using samples::without;
 

@@ -11,7 +11,7 @@
 
 using namespace canewright;
 
-namespace spread_test {  // so that what it names stays its own where tests are compiled together
+namespace spread_test {  // its own where tests are compiled together
 using Catch::WithinAbs;
 using Catch::WithinRel;
 using samples::with;

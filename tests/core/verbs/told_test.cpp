@@ -13,7 +13,7 @@
 
 using namespace canewright;
 
-namespace told_test {  // so that what it names stays its own where tests are compiled together
+namespace told_test {  // its own where tests are compiled together
 using Catch::WithinAbs;
 using Catch::WithinRel;
 using samples::with;

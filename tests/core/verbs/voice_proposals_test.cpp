@@ -75,7 +75,7 @@ TEST_CASE("everything above the sound hole that is not said is proposed, and not
 }
 
 // Common practice, no source, but the sum is arithmetic.
-TEST_CASE("nothing proposed is larger than the tube allows", "[voice][property]") {
+TEST_CASE("nothing proposed is larger than the tube allows", "[voice][property][sweep]") {
     Dice dice(20);
     int short_ones = 0;
     for (int n = 0; n < 150; ++n) {
