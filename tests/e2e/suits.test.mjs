@@ -8,13 +8,13 @@ let where;
 before(async () => { where = await site(); });
 after(async () => { await where.close(); });
 
-const lowest = (page) => entry(page, 'Lowest note').inputValue();
+const lowest = (page) => entry(page, 'Note').inputValue();
 
 describe('what this tube can be', () => {
   it('a tube is typed, a suggestion is tapped, its marks are there: three taps', async () => {
     const { page, context, faults, late } = await open(where, { viewport: PHONE });
     await station(page, 'cane');
-    await entry(page, 'Bore').first().fill('14.6'); // one of the at most eight fields that a tube has
+    await entry(page, 'Bore 1').fill('14.6'); // one of the at most eight fields that a tube has
     const panel = page.locator('#station-cane details.suits');
     await panel.waitFor();
     assert.equal(await panel.locator('.suit').count(), 0, 'nothing is reckoned before it is asked for');
@@ -38,7 +38,7 @@ describe('what this tube can be', () => {
   it('a song that cannot be had names the nearest, and one tap takes it', async () => {
     const { page, context, faults } = await open(where, { viewport: PHONE });
     await station(page, 'song');
-    await entry(page, 'Lowest note').fill('C4');
+    await entry(page, 'Note').fill('C4');
     const mends = page.locator('#station-song .mends');
     const take = mends.getByRole('button').first();
     await take.waitFor();

@@ -77,7 +77,7 @@ describe('how sure', () => {
     const { page, context, faults, late } = await openSure();
     const button = (name) => page.locator('.trial').getByRole('button', { name });
     await button('Try it on 10,000 flutes').click();
-    await page.waitForFunction(() => document.querySelector('.trial progress').value > 0);
+    await page.waitForFunction(() => document.querySelector('.trial progress')?.value > 0);
     assert.match(await page.locator('.trial .note').textContent(), /^[\d,]+ of 10,000 flutes$/);
     await button('Stop').click();
     await page.waitForFunction(() => /^Stopped after/.test(
@@ -87,7 +87,7 @@ describe('how sure', () => {
     assert.ok(built > 0 && built < 10000, String(built));
     const before = await marksMm(page);
     await button('Try again').click();
-    await page.waitForFunction(() => document.querySelector('.trial progress').value > 0);
+    await page.waitForFunction(() => document.querySelector('.trial progress')?.value > 0);
     await afterChange(page, () => entry(page, 'Sound hole width').fill('8,4'));
     assert.notDeepEqual(await marksMm(page), before, 'marks come while flutes are built');
     await button('Try it on 10,000 flutes').waitFor();
