@@ -74,7 +74,7 @@ TEST_CASE("a tube a hair too short moves no hole", "[whole][property]") {
 // Seven holes and a floating lowest note: many flutes are in tune, and which is named must not hang
 // on whether the last steps to the notes, a micrometre long, count as an end.
 TEST_CASE("where the notes are met no other sizes are tried", "[whole][property]") {
-    const Json document = stored("walk-ends");
+    const Json document = stored("walk_ends");
     const Json one = answer_to("layout", document);
     REQUIRE(one["worst_cents"].get<double>() < 0.01);
     for (const double by_mm : {0.01, 0.03, 0.1}) {

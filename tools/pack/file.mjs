@@ -22,9 +22,6 @@ const inside = (web, core, version) => ({
     builder.onResolve({ filter: /\/where\.js$/ }, () => ({ path: join(web, 'engine/where_file.js') }));
     builder.onResolve({ filter: /core\/workshop\.js$/ }, () => ({
       path: join(core, `${moduleIn(core)}.js`) }));
-    // The library's entry would bring what packs, too.
-    builder.onResolve({ filter: /^lzma1\/\w+$/ }, ({ path }) => ({
-      path: join(ROOT, 'node_modules', path.replace('/', '/lib/') + '.js') }));
     builder.onLoad({ filter: /text\/version\.js$/ }, () => ({ contents: versionText(version) }));
   },
 });

@@ -7,9 +7,11 @@
 // return, <): these stand as the characters from ! on in Latin's next block, two bytes each in the file.
 // The first character says how many bits the last one has too many.
 
-/// <reference path="./types.d.ts" />
-import { Decoder } from 'lzma1/decoder';
-import { InputBuffer, OutputBuffer } from 'lzma1/streams';
+// By their files: the library's own entry would bring what packs, too. It types that entry alone.
+// @ts-expect-error
+import { Decoder } from '../../node_modules/lzma1/lib/decoder.js';
+// @ts-expect-error
+import { InputBuffer, OutputBuffer } from '../../node_modules/lzma1/lib/streams.js';
 
 const MEANING = [0, 13, 60];
 const FROM = 0xa1;
