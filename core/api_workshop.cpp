@@ -1,20 +1,20 @@
 // core/api_workshop.cpp -- the verbs of the second module: bench, links, listening.
 #include "core/api.hpp"
 #include "core/api_parts.hpp"
-#include "core/verbs/drills.hpp"
+#include "core/verbs/choose/drills.hpp"
+#include "core/verbs/choose/mends.hpp"
+#include "core/verbs/choose/suits.hpp"
 #include "core/verbs/hand.hpp"
 #include "core/verbs/hear.hpp"
 #include "core/verbs/link.hpp"
-#include "core/verbs/mends.hpp"
 #include "core/verbs/next.hpp"
-#include "core/verbs/opening.hpp"
 #include "core/verbs/outside.hpp"
 #include "core/verbs/pattern.hpp"
 #include "core/verbs/spread.hpp"
-#include "core/verbs/suits.hpp"
 #include "core/verbs/taught.hpp"
-#include "core/verbs/tone.hpp"
-#include "core/verbs/voice.hpp"
+#include "core/verbs/voice/opening.hpp"
+#include "core/verbs/voice/tone.hpp"
+#include "core/verbs/voice/voice.hpp"
 
 namespace canewright {
 

@@ -21,9 +21,9 @@ double seen(Seen what, double little, double much) {
     return what == Seen::none ? 0.0 : what == Seen::little ? little : much;
 }
 
-class Voice {
+class AsEntered {
    public:
-    Voice(const VoiceSaid& said, const Flute& flute)
+    AsEntered(const VoiceSaid& said, const Flute& flute)
         : hole_(said.sound_hole),
           block_(said.block),
           bare_(said.absent_is_bare),
@@ -119,9 +119,9 @@ VoiceSaid voice_said(const Document& document) {
 }
 
 VoiceShape voice_shape(const VoiceSaid& said, const Flute& flute) {
-    return Voice(said, flute).shape();
+    return AsEntered(said, flute).shape();
 }
 
-double voice_sigma(const VoiceSaid& said, const Flute& flute) { return Voice(said, flute).sigma(); }
+double voice_sigma(const VoiceSaid& said, const Flute& flute) { return AsEntered(said, flute).sigma(); }
 
 }  // namespace canewright

@@ -1,4 +1,4 @@
-// web/suits/types.d.ts: what the core says of a tube's choices: core/verbs/suits.hpp, mends.hpp. Types only.
+// web/suits/types.d.ts: what the core says of a tube's choices: core/verbs/choose/suits.hpp, mends.hpp. Types only.
 
 interface SuitsReason { code: string; value: number | null; limit: number | null; ok: boolean }
 interface SuitsChoice {

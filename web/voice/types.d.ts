@@ -1,4 +1,4 @@
-// web/voice/types.d.ts: what the core says of a voice: core/verbs/voice.hpp. Types only, never loaded by a browser.
+// web/voice/types.d.ts: what the core says of a voice: core/verbs/voice/voice.hpp. Types only, never loaded by a browser.
 
 /** What a judgement hangs on: a number by its path or name, and the limit it misses. */
 interface Measure {
@@ -40,7 +40,7 @@ interface VoiceAnswer {
   advice?: Measure[];
   faults: Fault[];
 }
-/** A sound hole to begin with: core/verbs/opening.hpp. */
+/** A sound hole to begin with: core/verbs/voice/opening.hpp. */
 interface OpeningChoice {
   breath: 'usual' | 'soft'; wanted_pa: number; foot_mm: number; tube_reaches: boolean;
   sound_hole: { length_mm: number; width_mm: number; ramp_mm?: number };
@@ -58,7 +58,7 @@ interface Workshop {
   wave(asked: { document: Answer; open: number[]; register: number }): Promise<Reply<WaveAnswer>>;
 }
 
-/** A note to listen to: core/verbs/tone.hpp. */
+/** A note to listen to: core/verbs/voice/tone.hpp. */
 interface ToneAsked {
   document: Answer; open: number[]; register: number; breath: number; breath_to: number; seconds: number;
 }

@@ -1,5 +1,5 @@
 // tests/core/verbs/opening_test.cpp: sound holes to begin with, and the breath they want.
-#include "core/verbs/opening.hpp"
+#include "core/verbs/voice/opening.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

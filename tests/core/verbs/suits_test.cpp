@@ -1,5 +1,5 @@
 // tests/core/verbs/suits_test.cpp: what a tube carries, and what would do where limits bind.
-#include "core/verbs/suits.hpp"
+#include "core/verbs/choose/suits.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

@@ -1,5 +1,5 @@
 // tests/core/verbs/tone_test.cpp -- the verbs tone, tune and wave.
-#include "core/verbs/tone.hpp"
+#include "core/verbs/voice/tone.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

@@ -1,5 +1,5 @@
 // tests/core/verbs/voice_faults_test.cpp -- the fault guide: its data, and the order for a flute.
-#include "core/verbs/voice_faults.hpp"
+#include "core/verbs/voice/voice_faults.hpp"
 
 #include <catch2/catch.hpp>
 #include <set>

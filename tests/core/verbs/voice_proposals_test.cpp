@@ -4,7 +4,7 @@
 #include <map>
 
 #include "core/jet/calibrate.hpp"
-#include "core/verbs/voice_parts.hpp"
+#include "core/verbs/voice/voice_parts.hpp"
 #include "tests/core/verbs/voice_flutes.hpp"
 #include "tests/support/flutes.hpp"
 

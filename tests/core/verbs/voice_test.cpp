@@ -1,5 +1,5 @@
 // tests/core/verbs/voice_test.cpp -- the breath that a flute wants, through the boundary.
-#include "core/verbs/voice.hpp"
+#include "core/verbs/voice/voice.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

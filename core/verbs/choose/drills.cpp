@@ -1,5 +1,5 @@
-// core/verbs/drills.cpp -- the verb `drills`: sizes to tick.
-#include "core/verbs/drills.hpp"
+// core/verbs/choose/drills.cpp -- the verb `drills`: sizes to tick.
+#include "core/verbs/choose/drills.hpp"
 
 #include "core/choose/drills.hpp"
 #include "core/document/typed.hpp"

@@ -1,4 +1,4 @@
-// core/verbs/opening.hpp -- the verb `opening`: a sound hole to begin with.
+// core/verbs/voice/opening.hpp -- the verb `opening`: a sound hole to begin with.
 #pragma once
 
 #include "core/verbs/answer.hpp"

@@ -1,4 +1,4 @@
-// core/verbs/suits.hpp -- the verb `suits`: what this tube carries well.
+// core/verbs/choose/suits.hpp -- the verb `suits`: what this tube carries well.
 #pragma once
 
 #include <optional>

@@ -1,4 +1,5 @@
-// core/verbs/voice_advice.cpp -- the numbers of a flute by which advice is given and faults sought.
+// core/verbs/voice/voice_advice.cpp -- the numbers of a flute by which advice is given and faults
+// sought.
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -7,7 +8,7 @@
 #include "core/base/units.hpp"
 #include "core/document/typed.hpp"
 #include "core/task/voice.hpp"
-#include "core/verbs/voice_parts.hpp"
+#include "core/verbs/voice/voice_parts.hpp"
 
 namespace canewright {
 

@@ -1,5 +1,5 @@
-// core/verbs/suits.cpp -- tries the grid of wishes on the bare tube, ranks what it carries.
-#include "core/verbs/suits.hpp"
+// core/verbs/choose/suits.cpp -- tries the grid of wishes on the bare tube, ranks what it carries.
+#include "core/verbs/choose/suits.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -13,7 +13,7 @@
 #include "core/flute/resonance.hpp"
 #include "core/music/pitch_name.hpp"
 #include "core/task/replay.hpp"
-#include "core/verbs/voice_parts.hpp"
+#include "core/verbs/voice/voice_parts.hpp"
 
 namespace canewright {
 

@@ -1,5 +1,6 @@
-// core/verbs/voice.hpp -- the verb `voice`: the breath that a flute wants, what its voice does to
-// the lowest note, what a maker might begin with, and what to look at when it does not speak well.
+// core/verbs/voice/voice.hpp -- the verb `voice`: the breath that a flute wants, what its voice
+// does to the lowest note, what a maker might begin with, and what to look at when it does not
+// speak well.
 #pragma once
 
 #include "core/verbs/answer.hpp"

@@ -1,4 +1,4 @@
-// core/verbs/voice_as_cut.cpp -- what each part of a voice does to the lowest note.
+// core/verbs/voice/voice_as_cut.cpp -- what each part of a voice does to the lowest note.
 #include <cmath>
 #include <functional>
 #include <limits>
@@ -6,7 +6,7 @@
 #include "core/base/units.hpp"
 #include "core/document/typed.hpp"
 #include "core/task/voice.hpp"
-#include "core/verbs/voice_parts.hpp"
+#include "core/verbs/voice/voice_parts.hpp"
 
 namespace canewright {
 

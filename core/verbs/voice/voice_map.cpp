@@ -1,12 +1,12 @@
-// core/verbs/voice_map.cpp -- the voice and the notes' breath as JSON, and what one pressure in the
-// log makes of them.
+// core/verbs/voice/voice_map.cpp -- the voice and the notes' breath as JSON, and what one pressure
+// in the log makes of them.
 #include <algorithm>
 #include <cmath>
 
 #include "core/base/units.hpp"
 #include "core/document/typed.hpp"
-#include "core/verbs/voice.hpp"
-#include "core/verbs/voice_parts.hpp"
+#include "core/verbs/voice/voice.hpp"
+#include "core/verbs/voice/voice_parts.hpp"
 
 namespace canewright {
 

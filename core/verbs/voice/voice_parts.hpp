@@ -1,4 +1,5 @@
-// core/verbs/voice_parts.hpp -- the parts of the verb `voice`. Only its own files include this.
+// core/verbs/voice/voice_parts.hpp -- the parts of the verb `voice`. Only its own files include
+// this.
 #pragma once
 
 #include <array>

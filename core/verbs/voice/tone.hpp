@@ -1,5 +1,5 @@
-// core/verbs/tone.hpp -- the verbs `tone`, `tune` and `wave`: a note of the flute to listen to,
-// which notes a tune has, and what the air in the tube does for one.
+// core/verbs/voice/tone.hpp -- the verbs `tone`, `tune` and `wave`: a note of the flute to listen
+// to, which notes a tune has, and what the air in the tube does for one.
 #pragma once
 
 #include <string>

@@ -1,11 +1,11 @@
-// core/verbs/tune.cpp -- which notes of a flute a tune has.
+// core/verbs/voice/tune.cpp -- which notes of a flute a tune has.
 #include <cmath>
 #include <cstddef>
 
 #include "core/flute/resonance.hpp"
 #include "core/music/pitch_name.hpp"
-#include "core/verbs/tone.hpp"
-#include "core/verbs/tone_asked.hpp"
+#include "core/verbs/voice/tone.hpp"
+#include "core/verbs/voice/tone_asked.hpp"
 
 namespace canewright {
 

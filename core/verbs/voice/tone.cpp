@@ -1,5 +1,5 @@
-// core/verbs/tone.cpp -- a note of the flute to listen to.
-#include "core/verbs/tone.hpp"
+// core/verbs/voice/tone.cpp -- a note of the flute to listen to.
+#include "core/verbs/voice/tone.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -9,8 +9,8 @@
 #include "core/base/units.hpp"
 #include "core/listen/pitch_frame.hpp"
 #include "core/tone/blown.hpp"
-#include "core/verbs/tone_asked.hpp"
-#include "core/verbs/voice_parts.hpp"
+#include "core/verbs/voice/tone_asked.hpp"
+#include "core/verbs/voice/voice_parts.hpp"
 
 namespace canewright {
 

@@ -1,4 +1,5 @@
-// core/verbs/tone_asked.hpp -- a question about a flute: the document, and what is asked of it.
+// core/verbs/voice/tone_asked.hpp -- a question about a flute: the document, and what is asked of
+// it.
 #pragma once
 
 #include <string>
@@ -10,7 +11,7 @@
 #include "core/music/fingering.hpp"
 #include "core/task/build.hpp"
 #include "core/task/task.hpp"
-#include "core/verbs/voice_parts.hpp"
+#include "core/verbs/voice/voice_parts.hpp"
 
 namespace canewright {
 

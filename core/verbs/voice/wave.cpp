@@ -1,11 +1,11 @@
-// core/verbs/wave.cpp -- what the air in the tube does for one fingering.
+// core/verbs/voice/wave.cpp -- what the air in the tube does for one fingering.
 #include <algorithm>
 #include <cmath>
 
 #include "core/base/units.hpp"
 #include "core/flute/resonance.hpp"
-#include "core/verbs/tone.hpp"
-#include "core/verbs/tone_asked.hpp"
+#include "core/verbs/voice/tone.hpp"
+#include "core/verbs/voice/tone_asked.hpp"
 
 namespace canewright {
 

@@ -1,6 +1,6 @@
-// core/verbs/voice.cpp -- the document made into a voice with its notes, and all parts put
+// core/verbs/voice/voice.cpp -- the document made into a voice with its notes, and all parts put
 // together.
-#include "core/verbs/voice.hpp"
+#include "core/verbs/voice/voice.hpp"
 
 #include <cmath>
 #include <limits>
@@ -8,8 +8,8 @@
 #include "core/task/build.hpp"
 #include "core/task/replay.hpp"
 #include "core/verbs/taught.hpp"
-#include "core/verbs/voice_faults.hpp"
-#include "core/verbs/voice_parts.hpp"
+#include "core/verbs/voice/voice_faults.hpp"
+#include "core/verbs/voice/voice_parts.hpp"
 
 namespace canewright {
 

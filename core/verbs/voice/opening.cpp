@@ -1,5 +1,6 @@
-// core/verbs/opening.cpp -- tries sound holes of rising length under the breath that is wanted.
-#include "core/verbs/opening.hpp"
+// core/verbs/voice/opening.cpp -- tries sound holes of rising length under the breath that is
+// wanted.
+#include "core/verbs/voice/opening.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -7,7 +8,7 @@
 
 #include "core/base/units.hpp"
 #include "core/document/typed.hpp"
-#include "core/verbs/voice_parts.hpp"
+#include "core/verbs/voice/voice_parts.hpp"
 
 namespace canewright {
 

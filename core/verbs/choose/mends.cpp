@@ -1,5 +1,6 @@
-// core/verbs/mends.cpp -- tries each limit a little further out, and the song a little smaller.
-#include "core/verbs/mends.hpp"
+// core/verbs/choose/mends.cpp -- tries each limit a little further out, and the song a little
+// smaller.
+#include "core/verbs/choose/mends.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -13,7 +14,7 @@
 #include "core/layout/place_holes.hpp"
 #include "core/music/pitch_name.hpp"
 #include "core/task/replay.hpp"
-#include "core/verbs/suits.hpp"
+#include "core/verbs/choose/suits.hpp"
 #include "core/verbs/taught.hpp"
 
 namespace canewright {
@@ -80,12 +81,12 @@ Json set_one(const char* path, Json value) {
 
 ShopEntry shop_of(const Document& document) { return document.shop.value_or(ShopEntry{}); }
 
-using Member = std::optional<double> SpanEntry::*;
-using Span = std::optional<SpanEntry> ShopEntry::*;
+using EndOf = std::optional<double> SpanEntry::*;
+using SpanOf = std::optional<SpanEntry> ShopEntry::*;
 
 // One limit of the shop moved outwards, whole or half millimetres at a time.
 template <std::size_t count>
-Mend moved(const Mending& mending, const char* code, const char* path, Span span, Member end,
+Mend moved(const Mending& mending, const char* code, const char* path, SpanOf span, EndOf end,
            const double (&steps_mm)[count], double sign, const Range& range) {
     Mend best;
     const ShopEntry shop = shop_of(mending.document());

@@ -1,5 +1,5 @@
-// core/verbs/voice_faults.cpp -- the fault guide's data, and their order for one flute.
-#include "core/verbs/voice_faults.hpp"
+// core/verbs/voice/voice_faults.cpp -- the fault guide's data, and their order for one flute.
+#include "core/verbs/voice/voice_faults.hpp"
 
 #include <algorithm>
 #include <cmath>

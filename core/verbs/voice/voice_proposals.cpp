@@ -1,5 +1,5 @@
-// core/verbs/voice_proposals.cpp -- what a maker of this tube might begin with above its sound
-// hole.
+// core/verbs/voice/voice_proposals.cpp -- what a maker of this tube might begin with above its
+// sound hole.
 //
 // Every rule here is common practice, no source. What two rules disagree on goes to the one that
 // lets the parts meet: the track begins where the air hole opens, above the plug.
@@ -11,7 +11,7 @@
 #include "core/document/limits.hpp"
 #include "core/document/typed.hpp"
 #include "core/task/voice.hpp"
-#include "core/verbs/voice_parts.hpp"
+#include "core/verbs/voice/voice_parts.hpp"
 
 namespace canewright {
 

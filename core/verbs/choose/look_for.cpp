@@ -1,4 +1,4 @@
-// core/verbs/look_for.cpp -- of the verb `suits`: the tube to look for, for a lowest note.
+// core/verbs/choose/look_for.cpp -- of the verb `suits`: the tube to look for, for a lowest note.
 #include <algorithm>
 #include <cmath>
 
@@ -6,8 +6,8 @@
 #include "core/document/typed.hpp"
 #include "core/flute/resonance.hpp"
 #include "core/task/task.hpp"
-#include "core/verbs/suits.hpp"
-#include "core/verbs/voice_parts.hpp"
+#include "core/verbs/choose/suits.hpp"
+#include "core/verbs/voice/voice_parts.hpp"
 
 namespace canewright {
 

@@ -1,4 +1,5 @@
-// core/verbs/mends.hpp -- the verb `mends`: what would do, where limits cost notes their pitch.
+// core/verbs/choose/mends.hpp -- the verb `mends`: what would do, where limits cost notes their
+// pitch.
 #pragma once
 
 #include "core/verbs/answer.hpp"

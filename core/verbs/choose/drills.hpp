@@ -1,4 +1,4 @@
-// core/verbs/drills.hpp -- the verb `drills`: the sizes in which drills are sold, to tick.
+// core/verbs/choose/drills.hpp -- the verb `drills`: the sizes in which drills are sold, to tick.
 #pragma once
 
 #include "core/document/json_text.hpp"

@@ -1,8 +1,8 @@
-// core/verbs/voice_faults.hpp -- what is heard of a voice that does not speak well, and what to
-// look at, in which order.
+// core/verbs/voice/voice_faults.hpp -- what is heard of a voice that does not speak well, and what
+// to look at, in which order.
 #pragma once
 
-#include "core/verbs/voice_parts.hpp"
+#include "core/verbs/voice/voice_parts.hpp"
 
 namespace canewright {
 
