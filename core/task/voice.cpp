@@ -122,6 +122,8 @@ VoiceShape voice_shape(const VoiceSaid& said, const Flute& flute) {
     return AsEntered(said, flute).shape();
 }
 
-double voice_sigma(const VoiceSaid& said, const Flute& flute) { return AsEntered(said, flute).sigma(); }
+double voice_sigma(const VoiceSaid& said, const Flute& flute) {
+    return AsEntered(said, flute).sigma();
+}
 
 }  // namespace canewright
