@@ -29,7 +29,7 @@ const answer = (more = {}) => ({ voice: JET, missing: [], notes: [note(237), not
 const part = (path, known, mm = 2, slope = 3) => ({ path, mm, known, cents_per_mm: slope });
 
 describe('codes of the core', () => {
-  const data = source('verbs/voice_faults.cpp');
+  const data = source('verbs/voice/voice_faults.cpp');
   const lists = data.slice(data.indexOf('kFaults = {'));
   it('every symptom and every cause has words, and none is for nothing', () => {
     const symptoms = [...lists.matchAll(/\{"([a-z_]+)",\n/g)].map((m) => m[1]);
@@ -47,7 +47,7 @@ describe('codes of the core', () => {
   });
 
   it('every number that advice is given by, or a fault hangs on, has a sentence', () => {
-    const numbers = source('verbs/voice_parts.hpp').match(/enum class VoiceNumber \{([^}]*)\}/)[1]
+    const numbers = source('verbs/voice/voice_parts.hpp').match(/enum class VoiceNumber \{([^}]*)\}/)[1]
       .split(',').map((each) => each.trim()).filter((each) => each !== 'none');
     assert.deepEqual(Object.keys(ADVICE).sort(), numbers.sort());
     for (const code of numbers) {
@@ -64,7 +64,7 @@ describe('codes of the core', () => {
   });
 
   it('every rule of a proposal has words', () => {
-    const text = source('verbs/voice_proposals.cpp');
+    const text = source('verbs/voice/voice_proposals.cpp');
     const named = [...text.matchAll(/"([a-z0-9]+(?:_[a-z0-9]+)+)"/g)].map((m) => m[1]);
     assert.deepEqual(Object.keys(RULES).sort(), [...new Set(named)].sort());
   });
