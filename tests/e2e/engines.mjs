@@ -68,13 +68,24 @@ async function byPuppeteer(options) {
         if (['error', 'warn'].includes(m.type())) faults.push(`console: ${m.text()}`);
       });
       page.on('pageerror', (error) => faults.push(`error: ${error.message}`));
-      page.on('requestfailed', (r) => faults.push(`failed: ${r.url()}`));
-      page.on('request', (r) => requests.push(r.url()));
+      let flying = 0; // requests: a part that is on its way when the test leaves the page is nobody's fault
+      page.on('requestfinished', () => { flying -= 1; });
+      page.on('requestfailed', (r) => {
+        flying -= 1;
+        if (!/ABORTED/.test(r.failure()?.errorText ?? '')) faults.push(`failed: ${r.url()} ${r.failure()?.errorText}`);
+      });
+      page.on('request', (r) => {
+        flying += 1;
+        requests.push(r.url());
+      });
       await page.evaluateOnNewDocument(watch);
       await page.goto(address);
       return {
         run: (code, argument) => page.evaluate(code, argument),
-        reload: () => page.reload(),
+        async reload() {
+          for (let i = 0; i < 100 && flying > 0; i += 1) await pause(50);
+          await page.reload();
+        },
         press: (key) => page.keyboard.press(key),
         type: (text) => page.keyboard.type(text),
         /** What `code` gives where the page is as it would be printed. */
