@@ -88,13 +88,12 @@ function choices(desk) {
   return element;
 }
 
-/** Whether notes are off for a limit's sake. @param {State} s */
-const isBound = (s) => !isBlank(s) && !s.doc.log?.length && (isUnmet(s)
-  || (s.answer.binding.length > 0 && Number(s.answer.worst_cents) > (s.answer.song.tolerance_cents ?? 10)));
-
 /** @param {Desk} desk */
 function mends(desk) {
   const { store, engine } = desk;
+  /** Whether notes are off for a limit's sake. @param {State} s */
+  const isBound = (s) => !isBlank(s) && !s.doc.log?.length && (isUnmet(s) || (s.answer.binding.length > 0
+    && Number(s.answer.worst_cents) > Number(desk.value(s, 'song.tolerance_cents'))));
   const list = h('p', { class: 'mends-list' });
   const said = h('p', { class: 'note', role: 'status' });
   const element = h('div', { class: 'mends', hidden: true }, h('h3', {}, WOULD_DO), list);

@@ -43,8 +43,8 @@ class Mending {
     Mending(const Document& document, double worst_cents)
         : document_(document), worst_cents_(worst_cents) {}
 
-    // What the document sounds like with a change, and the answer's entry of it. The text of the
-    // changed document is checked as any other; one that is not permitted is no mend.
+    // Takes a change for the best so far where it is; whether no further one is needed. `changed`
+    // is a permitted document: limits move outwards within the format's ranges.
     bool consider(Mend& best, const char* code, const Document& changed, Json set, const char* key,
                   Json amount) const {
         const LaidOut with = laid_out(changed);
@@ -113,7 +113,7 @@ Mend moved(const Mending& mending, const char* code, const char* path, SpanOf sp
 Mend one_more_bit(const Mending& mending) {
     Mend best;
     const ShopEntry shop = shop_of(mending.document());
-    if (!shop.bits || shop.bits->empty()) return best;
+    if (!shop.bits || shop.bits->empty() || shop.bits->size() >= limit::kBits) return best;
     const SpanEntry diameter = shop.diameter.value_or(SpanEntry{});
     double least_mm = kNoLimit, most_mm = 0.0;
     Json owned = Json::array();
