@@ -11,8 +11,7 @@ import { entryWords, logSentence, timeWords } from '../../web/bench/tell_log.js'
 import { shrunk, toldWords } from '../../web/bench/tell_readings.js';
 import { rescueWords } from '../../web/bench/tell_rescue.js';
 import { amount, bitWords, expectation, standsWords, title, verdictWords } from '../../web/bench/tell_step.js';
-import { WIDER } from '../../web/bench/ear_words.js';
-import { HELD, TROUBLE, WHY, WHY_NOT } from '../../web/bench/words.js';
+import { WIDER, HELD, TROUBLE, WHY, WHY_NOT } from '../../web/bench/words.js';
 
 const source = (path) => readFileSync(new URL(`../../core/${path}`, import.meta.url), 'utf8');
 /** Names that the C++ function `const char* name(TYPE ..)` returns. */

@@ -1,7 +1,7 @@
 // tests/web/outside.test.mjs -- what lies beyond what was checked is named by its part, with the size and the end.
 import assert from 'node:assert/strict';
 import { describe, it } from 'node:test';
-import { outsideWords } from '../../web/marks/outside.js';
+import { outsideWords } from '../../web/marks/outside/outside.js';
 
 const engine = { writeLength: (mm, unit) => (unit === 'mm' ? mm.toFixed(1) : `${(mm / 25.4).toFixed(2)}″`) };
 const state = { doc: {} };

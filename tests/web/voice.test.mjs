@@ -5,10 +5,9 @@ import { describe, it } from 'node:test';
 import fc from 'fast-check';
 import { picked } from '../../web/voice/cut.js';
 import { cause } from '../../web/voice/faults.js';
-import { ADVICE, CAUSES, SYMPTOMS, adviceWords } from '../../web/voice/fault_words.js';
-import { RULES, partName, partWorth, proposalWords, sizeWords, slideWords } from '../../web/voice/part_words.js';
+import { ADVICE, CAUSES, SYMPTOMS, adviceWords, RULES, partName, partWorth, proposalWords, sizeWords, slideWords,
+  breathWanted, calibrationWords, noMap, noteWhy, shapeWords } from '../../web/voice/words.js';
 import { sectionOf, spaced } from '../../web/widgets/section.js';
-import { breathWanted, calibrationWords, noMap, noteWhy, shapeWords } from '../../web/voice/words.js';
 import { withValue } from '../../web/state/path.js';
 
 const source = (path) => readFileSync(new URL(`../../core/${path}`, import.meta.url), 'utf8');

@@ -1,7 +1,7 @@
 // tests/web/worth.test.mjs -- what a millimetre more of each size does: order, sentence, inches.
 import assert from 'node:assert/strict';
 import { it } from 'node:test';
-import { worthCents, worthName, worthWords } from '../../web/voice/part_words.js';
+import { worthCents, worthName, worthWords } from '../../web/voice/words.js';
 import { ranked } from '../../web/voice/worth.js';
 
 const part = (path, cents_per_mm) => ({ path, mm: 1, known: 'measured', cents_per_mm });

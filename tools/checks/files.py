@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 # tools/checks/files.py -- what holds for every file: first line, length, words that stay out.
 """Each source file opens with a comment that names its path, has at most 300 lines, and carries
-no forgotten marker; web/ never turns text into markup or code.
+no forgotten marker; web/ never turns text into markup or code. A room's sentences stand in one file,
+its words.js, however long: a translator sees them all.
 
 Usage: tools/checks/files.py [--self-test]
 """
@@ -25,7 +26,10 @@ def faults_of(path, text):
     # A script's first line is taken by #!, a page's by its doctype.
     if path not in "\n".join(lines[:2]):
         yield f"{path}: its first line does not name it"
-    if len(lines) - 1 > LONGEST:
+    name = path.rsplit("/", 1)[-1]
+    if path.startswith("web/") and name.endswith("_words.js"):
+        yield f"{path}: a second file of sentences; they belong in words.js"
+    if len(lines) - 1 > LONGEST and name != "words.js":
         yield f"{path}: {len(lines) - 1} lines, at most {LONGEST}"
     for number, line in enumerate(lines, 1):
         if MARKER.search(line):
@@ -50,12 +54,14 @@ CLEAN = {
     "core/a.cpp": "// core/a.cpp -- an example\nint x = 1;  // a/wo" "rk/b\n",
     "tools/a.py": "#!/usr/bin/env python3\n# tools/a.py -- a script\n",
     "tests/data/long.js": "\n" * 400,
+    "web/a/words.js": "// web/a/words.js: sentences\n" + "\n" * 400,
 }
 PLANTED = [
     ("core/b.cpp", "// core/a.cpp -- copied\n", "name"),
     ("core/b.cpp", "// core/b.cpp -- long\n" + "\n" * 300, "301 lines"),
     ("tests/b.mjs", "// tests/b.mjs -- x\n// TO" "DO later\n", "marker"),
     ("tests/b.mjs", "// tests/b.mjs -- x\nread('/wo" "rk/x');\n", "machine"),
+    ("web/a/late_words.js", "// web/a/late_words.js -- x\n", "second file"),
     ("web/b.js", "// web/b.js -- x\na.inner" "HTML = b;\n", "markup"),
     ("web/b.js", "// web/b.js -- x\nev" "al(b);\n", "markup"),
 ]

@@ -13,10 +13,10 @@ import { typedLine } from './typed_line.js';
 import { care } from './care.js';
 import { centsFrom, fingeringWords, soundWords } from './notes.js';
 import { adviceWords, strokeWords } from './tell_ear.js';
-import { BLOW_FIRST, FOOT_STROKE_IS, FORGET_BLOW, JUST_STOP, LIGHT_MORE, LOG_STOP, MADE_LIGHT, NO_ONLY_BLOWN, ONE_MORE,
-  OPENED_UNTOLD, STROKE_IS, YES_OPENED, blownAgainst, blownFlatter, blownSharper, blowsTold, madeStrokes, markFor,
-  noAdvice, shouldBe, sinceBlow, stopsLow, takeBack } from './ear_words.js';
-import { CLEAR, FOOT_NOW_AT, HOLE_NOW_WIDE, ONLY_IF_MEASURED, WHEN_YOU_STOP } from './words.js';
+import { BLOW_FIRST, FOOT_STROKE_IS, FORGET_BLOW, JUST_STOP, LIGHT_MORE, LOG_STOP, MADE_LIGHT, NO_ONLY_BLOWN,
+  ONE_MORE, OPENED_UNTOLD, STROKE_IS, YES_OPENED, blownAgainst, blownFlatter, blownSharper, blowsTold,
+  madeStrokes, markFor, noAdvice, shouldBe, sinceBlow, stopsLow, takeBack, CLEAR, FOOT_NOW_AT, HOLE_NOW_WIDE,
+  ONLY_IF_MEASURED, WHEN_YOU_STOP } from './words.js';
 
 const LIGHT = 0.4;      // of a stroke, as core/bench/strokes.hpp counts it
 const WORTH_SAYING_CENTS = 1;

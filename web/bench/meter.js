@@ -1,7 +1,7 @@
 // web/bench/meter.js: how far to go, large, in figure and word first, as a place on a scale second.
 
 import { h, s, say } from '../widgets/dom.js';
-import { NOT_BLOWN, SCALE, meterWord } from './ear_words.js';
+import { NOT_BLOWN, SCALE, meterWord } from './words.js';
 
 const FLATTEST = -60;  // the scale's ends [cents from where to stop]
 const SHARPEST = 20;

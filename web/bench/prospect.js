@@ -4,7 +4,7 @@
 import { h, newId } from '../widgets/dom.js';
 import { withValue } from '../state/path.js';
 import { standsWords } from './tell_step.js';
-import { FINISH_AT, FINISH_LINES, STOP_HERE_NOW, WIDER, finishAt } from './ear_words.js';
+import { FINISH_AT, FINISH_LINES, STOP_HERE_NOW, WIDER, finishAt } from './words.js';
 import { bare } from '../text/sure.js';
 
 /** @param {Session} session @param {NextStep} next @returns {HTMLElement} */

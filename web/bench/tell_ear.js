@@ -1,8 +1,8 @@
 // web/bench/tell_ear.js: what the ear says, and what to do about it.
 
 /// <reference path="./types.d.ts" />
-import { BLOW_AGAIN, ONE_LIGHT, STOP_HERE, firstStrokes, moreStrokes, strokeCounts } from './ear_words.js';
-import { ASKING, GOT_IT, HELD, LISTENING, WHY_NOT } from './words.js';
+import { BLOW_AGAIN, ONE_LIGHT, STOP_HERE, firstStrokes, moreStrokes, strokeCounts, ASKING, GOT_IT, HELD,
+  LISTENING, WHY_NOT } from './words.js';
 
 /** @param {Hearing} hearing @returns {string} */
 export function hearWords({ on, trouble, frame, held, taken }) {

@@ -5,12 +5,12 @@ import { holeSize, noteOf as ownNote } from '../text/bits.js';
 import { bare, band } from '../text/sure.js';
 import { unitOf } from '../state/desk.js';
 import { centsWords, lengthWords } from '../text/numbers.js';
-import { standsAt, willStandAt } from './ear_words.js';
+import { standsAt, willStandAt, BEYOND, BLOW, EDGE_LINE, FINISH_AND_DRY, FLUTE_DONE, FOOT_TOO_SHORT, FROM_EDGE,
+  IN_TUNE, SAND_UNTIL, SAW_AT, THREE_TIMES, UNDER_1, cutTooFar, drillAt, fromLine, fromSoundHole, knownAs,
+  knownBefore, offBy, openUntil, restByEar, sawnOff, sizeWide, thenSounds, tooSharp, undercutNow, undercutUntil,
+  withBit } from './words.js';
 import { standing } from './log.js';
 import { expectedHz, noteWords, shiftAt, soundWords } from './notes.js';
-import { BEYOND, BLOW, EDGE_LINE, FINISH_AND_DRY, FLUTE_DONE, FOOT_TOO_SHORT, FROM_EDGE, IN_TUNE, SAND_UNTIL, SAW_AT,
-  THREE_TIMES, UNDER_1, cutTooFar, drillAt, fromLine, fromSoundHole, knownAs, knownBefore, offBy, openUntil, restByEar,
-  sawnOff, sizeWide, thenSounds, tooSharp, undercutNow, undercutUntil, withBit } from './words.js';
 
 /** @param {Record<string, string>} texts @param {string} code */
 export const textOf = (texts, code) => (Object.hasOwn(texts, code) ? texts[code]

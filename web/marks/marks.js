@@ -27,7 +27,7 @@ export function* marks(desk) {
     rows(desk),
   ];
   const beyond = h('section');
-  asNeeded(desk, beyond, (s) => !!builtOf(s)?.next.outside?.length, async () => (await import('./outside.js')).outside(desk));
+  asNeeded(desk, beyond, (s) => !!builtOf(s)?.next.outside?.length, async () => (await import('./outside/outside.js')).outside(desk));
   yield [
     changing(h('div', { class: 'next' }), desk, (s) => [h('p', {}, before(s))]),
     h('button', { type: 'button', class: 'take',
@@ -43,7 +43,7 @@ export function* marks(desk) {
   asNeeded(desk, care, () => true, async () => (await import('./care.js')).care(desk));
   yield [
     care,
-    later('upper', ABOVE, async () => (await import('./above.js')).above(desk)),
+    later('upper', ABOVE, async () => (await import('./above/above.js')).above(desk)),
     later('known', HOW_KNOWN, async () => (await import('./how_known.js')).howKnown(desk)),
     announcer(desk),
   ];

@@ -3,8 +3,7 @@
 import { h, newId, say } from '../widgets/dom.js';
 import { startFresh } from '../state/fresh.js';
 import { isExample } from '../state/keeper.js';
-import { isRead, nameOf, nothingLearned } from './words.js';
-import { HAND, HAND_NOTE, TEACH, TICK_ONE, changedSince, oddOne, taught, toldOf } from './own_words.js';
+import { isRead, nameOf, nothingLearned, HAND, HAND_NOTE, TEACH, TICK_ONE, changedSince, oddOne, taught, toldOf } from './words.js';
 
 /** @typedef {{of: string[], flutes: number, unknowns: string[], mean: number[], between: number[][],
  *   covariance: number[][], odd: {flute: number, of: string, unknown: string}[],

@@ -7,7 +7,7 @@ import { sentence } from '../text/violations.js';
 import { cutHoles, pastedRows } from './own_doc.js';
 import { ownTold } from './own_told.js';
 import { A_FLUTE_YOU_HAVE, BORE, FOOT, HOLES, LENGTH, NAME, PLACE, ROOM, SOUNDS, SOUNDS_NOTE, WALL, WHAT_IT_IS_FOR, WIDE,
-  WIDTH, cell, holeName, notAPitch, outOfOrder } from './own_words.js';
+  WIDTH, cell, holeName, notAPitch, outOfOrder } from './words.js';
 
 const DRAFT = 'canewright/sheet';  // what was typed, until it is on the shelf
 const MOST_HOLES = 8;

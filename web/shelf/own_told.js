@@ -8,10 +8,9 @@ import { freshDoc, lastOwn } from '../state/fresh.js';
 import { add } from './flutes.js';
 import { take } from './take.js';
 import { ownDoc, pitches, silentDoc, songOf } from './own_doc.js';
-import { FULL, STAYS_IN_HAND, nothingLearned } from './words.js';
-import { ALL_FIT, AS_IT_IS, AT_BENCH, FOOT, IN_TUNE, KEEP, KEPT, LAID_OUT, LAY_OUT, LOWEST, LOWEST_NOTE, MISSING, NOT_HEARD,
-  PUT_IN_TUNE, RECKONING, SCALE, TOO_FEW, canOpen, doesNotFit, holeName, isSharp, notANote, noteLine, refused, toldOf }
-  from './own_words.js';
+import { FULL, STAYS_IN_HAND, nothingLearned, ALL_FIT, AS_IT_IS, AT_BENCH, FOOT, IN_TUNE, KEEP, KEPT, LAID_OUT,
+  LAY_OUT, LOWEST, LOWEST_NOTE, MISSING, NOT_HEARD, PUT_IN_TUNE, RECKONING, SCALE, TOO_FEW, canOpen, doesNotFit,
+  holeName, isSharp, notANote, noteLine, refused, toldOf } from './words.js';
 
 /** @typedef {import('./own_doc.js').OwnFlute} OwnFlute */
 

@@ -5,7 +5,7 @@ import { h } from '../widgets/dom.js';
 import { datumShift } from '../state/desk.js';
 import { inUnit } from '../text/numbers.js';
 import { withValue } from '../state/path.js';
-import { COMPARISON, DIFFERENCE, FOOT, MARK, SOUND_HOLE_LENGTH, THIS_TUBE, WITHOUT_PATTERN, holeWords, nameOf,
+import { COMPARISON, DIFFERENCE, FOOT, MARK, SOUND_HOLE_LENGTH, THIS_TUBE, WITHOUT_PATTERN, holeName, nameOf,
   nothingLearned, patternNote } from './words.js';
 
 /** @param {Desk} desk @param {Flute} flute @returns {Promise<string>} what went wrong, or '' */
@@ -70,7 +70,7 @@ function table(desk, s, pattern) {
   const count = Math.max(pattern.finger_holes.length, answer.finger_holes.length);
   const holes = Array.from({ length: count }, (_, i) => {
     const [a, b] = [pattern.finger_holes[i], answer.finger_holes[i]];
-    return row(holeWords(i + 1), a && a.at_mm + theirs, b && b.at_mm + ours, [a?.diameter_mm, b?.diameter_mm]);
+    return row(holeName(i + 1), a && a.at_mm + theirs, b && b.at_mm + ours, [a?.diameter_mm, b?.diameter_mm]);
   });
   return [
     h('p', { class: 'note' }, patternNote(show?.datum ?? 'centre', show?.unit === 'inch')),

@@ -6,7 +6,7 @@ import { rounded } from '../state/above.js';
 import { withValue } from '../state/path.js';
 import { sizeField } from './size_field.js';
 import { isOpen, proposal } from './proposal.js';
-import { ABOVE, ABOVE_LEAD, ABOVE_LINES, HOW_TO_MEASURE_THESE, MEASURING, TAKE_ALL, taken } from './part_words.js';
+import { ABOVE, ABOVE_LEAD, ABOVE_LINES, HOW_TO_MEASURE_THESE, MEASURING, TAKE_ALL, taken } from './words.js';
 
 /** @param {VoiceSession} session */
 export function above(session) {

@@ -9,7 +9,7 @@ import { proposalOf } from './proposal.js';
 import { sizeField } from './size_field.js';
 import { AS_CUT, AS_CUT_LEAD, BLOCK, BLOCK_FRONT, BLOCK_HEIGHT, BLOCK_WIDTH, EDGE, NONE, NOT_SAID, MEASURED,
   RAMP, RAMP_LONG, RAMP_MM, RAMP_SHORT, SIDE_WALLS, THERE, WALLS_HIGH, WALLS_LENGTH, WALLS_LOW, WALLS_MM,
-  WALLS_THICKNESS, partWorth, slideWords } from './part_words.js';
+  WALLS_THICKNESS, partWorth, slideWords } from './words.js';
 
 /**
  * A choice between words and figures.

@@ -3,7 +3,7 @@
 /// <reference path="./types.d.ts" />
 import { h, s as svg } from '../widgets/dom.js';
 import { sectionOf, spaced } from '../widgets/section.js';
-import { CUT_OPEN, DASHED, TERMS, drawnWords, sizeWords } from './part_words.js';
+import { CUT_OPEN, DASHED, TERMS, drawnWords, sizeWords } from './words.js';
 
 const EDGE_PX = 3;
 const LABELS = 10.5;      // rem, of the column with the terms

@@ -3,7 +3,7 @@
 /// <reference path="./types.d.ts" />
 import { h, say } from '../widgets/dom.js';
 import { CAUSES, DO_SO, FAULTS, FAULTS_CARE, FAULTS_LEAD, NOT_YET, NO_FAULTS, SYMPTOMS, TEST_SO,
-  numberWords } from './fault_words.js';
+  numberWords } from './words.js';
 
 /** @param {VoiceSession} session */
 export function faults(session) {

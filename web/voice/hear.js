@@ -4,7 +4,7 @@
 import { h, newId, say } from '../widgets/dom.js';
 import { noteName } from '../text/numbers.js';
 import { BREATH_SLIDER, DRONE, DRONE_HELP, HEAR, HEAR_LEAD, IN_TUNE, IN_TUNE_HELP, NOTES, OCTAVES, PLAY_TUNE, RECKONING,
-  SCALE, STOP, SWELL, TUNE, TUNE_HINT, TUNE_KEPT, breathWords, chipAria, toneWords, tuneWords } from './hear_words.js';
+  SCALE, STOP, SWELL, TUNE, TUNE_HINT, TUNE_KEPT, breathWords, chipAria, toneWords, tuneWords } from './words.js';
 import { HEAD_S, createPlayer, prepare, unpacked, wake } from './play.js';
 
 const NOTE_S = 1;       // what is reckoned of a note

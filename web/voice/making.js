@@ -2,7 +2,7 @@
 
 /// <reference path="./types.d.ts" />
 import { h } from '../widgets/dom.js';
-import { KNIFE, MAKING, MAKING_LEAD, STEPS } from './fault_words.js';
+import { KNIFE, MAKING, MAKING_LEAD, STEPS } from './words.js';
 
 /** @param {VoiceSession} _session */
 export function making(_session) {

@@ -4,7 +4,7 @@
 import { h, say } from '../widgets/dom.js';
 import { rounded } from '../state/above.js';
 import { valueAt } from '../state/path.js';
-import { TAKE_IT, partName, proposalWords, takeName } from './part_words.js';
+import { TAKE_IT, partName, proposalWords, takeName } from './words.js';
 
 /** Whether nothing is entered there yet. @param {State} s @param {string} path */
 export const isOpen = (s, path) => valueAt(s.doc, path) === undefined && (s.typed[path]?.text ?? '').trim() === '';

@@ -5,7 +5,7 @@ import { field, lengthField } from '../widgets/field.js';
 import { lengthReader } from '../state/readers.js';
 import { unitOf } from '../state/desk.js';
 import { fine } from '../text/numbers.js';
-import { isThin } from './part_words.js';
+import { isThin } from './words.js';
 
 /** @param {Desk} desk @param {string} path
  * @param {{label: string, full?: string, note?: string, when?: () => boolean}} how */

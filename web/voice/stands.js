@@ -2,8 +2,7 @@
 
 /// <reference path="./types.d.ts" />
 import { h } from '../widgets/dom.js';
-import { adviceWords } from './fault_words.js';
-import { TAKE_CARE, breathWanted, jetOf, shapeWords, troubleWords } from './words.js';
+import { adviceWords, TAKE_CARE, breathWanted, jetOf, shapeWords, troubleWords } from './words.js';
 
 /** @param {VoiceSession} session */
 export function stands(session) {

@@ -2,7 +2,7 @@
 
 /// <reference path="./types.d.ts" />
 import { h, s as svg, say } from '../widgets/dom.js';
-import { AIR, FLOW, FOOT, PRESSURE, SOUND_HOLE, pictureAria, waveWords } from './hear_words.js';
+import { AIR, FLOW, FOOT, PRESSURE, SOUND_HOLE, pictureAria, waveWords } from './words.js';
 
 const WIDTH = 600;
 const HEIGHT = 230;

@@ -2,7 +2,7 @@
 
 /// <reference path="./types.d.ts" />
 import { h, s as svg, say } from '../widgets/dom.js';
-import { FLATTER, SHARPER, WORTH, ruled, worthCents, worthName, worthWords } from './part_words.js';
+import { FLATTER, SHARPER, WORTH, ruled, worthCents, worthName, worthWords } from './words.js';
 
 const WIDTH = 340;
 const ROW = 36;

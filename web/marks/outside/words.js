@@ -1,4 +1,4 @@
-// web/marks/outside_words.js: what is said of parts that lie beyond what the reckoning was checked for.
+// web/marks/outside/words.js: what is said of parts that lie beyond what the reckoning was checked for.
 
 export const BEYOND = 'Beyond what was checked';
 export const TRUST_LESS = 'So far the reckoning was compared with finite elements or with measurements. What lies beyond is '

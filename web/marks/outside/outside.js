@@ -1,10 +1,10 @@
-// web/marks/outside.js: parts of this flute that lie beyond what the reckoning was checked for, as the core's
+// web/marks/outside/outside.js: parts of this flute that lie beyond what the reckoning was checked for, as the core's
 // answer names them. Loaded where there are any.
 
-import { h } from '../widgets/dom.js';
-import { builtOf } from '../state/desk.js';
-import { lengthWords } from '../text/numbers.js';
-import { BEYOND, BORE, PARTS, TRUST_LESS, beyond, holeWidth, woodLeft } from './outside_words.js';
+import { h } from '../../widgets/dom.js';
+import { builtOf } from '../../state/desk.js';
+import { lengthWords } from '../../text/numbers.js';
+import { BEYOND, BORE, PARTS, TRUST_LESS, beyond, holeWidth, woodLeft } from './words.js';
 
 /** @param {NonNullable<NextStep['outside']>[number]} one @param {State} s @param {Engine} engine */
 export function outsideWords({ path, value, limit }, s, engine) {

@@ -1,14 +1,14 @@
-// web/marks/above.js: the marks of what lies above the finger holes, and each part's size with what it
+// web/marks/above/above.js: the marks of what lies above the finger holes, and each part's size with what it
 // comes from: as entered, or as proposed for this tube. Loaded when it is opened.
 
-import { h, say } from '../widgets/dom.js';
-import { aboveMarks, aboveSizes, misfits, withProposed } from '../state/above.js';
-import { datumShift } from '../state/desk.js';
-import { inUnit, lengthWords, otherUnit } from '../text/numbers.js';
+import { h, say } from '../../widgets/dom.js';
+import { aboveMarks, aboveSizes, misfits, withProposed } from '../../state/above.js';
+import { datumShift } from '../../state/desk.js';
+import { inUnit, lengthWords, otherUnit } from '../../text/numbers.js';
 import { ABOVE_MARKS, A_MADE_PLUG, HOW_TO_MEASURE_THESE, MADE_PLUG, MEASURING, NO_NODE, doesNotFit, partName,
-  sizeWords, whereFrom } from '../text/parts.js';
-import { goTo } from '../widgets/reveal.js';
-import { CHANGE_THERE, FROM_DATUM, NOT_HERE, ON_VOICE, ONE_MOMENT, PART_SIZES } from './above_words.js';
+  sizeWords, whereFrom } from '../../text/parts.js';
+import { goTo } from '../../widgets/reveal.js';
+import { CHANGE_THERE, FROM_DATUM, NOT_HERE, ON_VOICE, ONE_MOMENT, PART_SIZES } from './words.js';
 
 /** @param {Desk} desk @returns {Node[]} */
 export function above(desk) {

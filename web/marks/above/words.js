@@ -1,4 +1,4 @@
-// web/marks/above_words.js: what the part "Marks above the sound hole" says; loaded with it.
+// web/marks/above/words.js: what the part "Marks above the sound hole" says; loaded with it.
 
 export const ONE_MOMENT = 'One moment.';
 export const NOT_HERE = 'What is proposed for this tube could not be loaded; what was entered stands.';
