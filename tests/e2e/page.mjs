@@ -142,8 +142,19 @@ export async function afterChange(page, act) {
     .map((e) => e.textContent)) !== old, before);
 }
 
-/** Time enough for a recalculation, where nothing is expected to change. */
-export const settle = (page) => page.waitForTimeout(400);
+/**
+ * Time enough for a recalculation and for keeping, where nothing is expected to change. By the page's own
+ * clock, which a slow machine holds up together with what is waited for; and what is loaded after the
+ * first marks is there.
+ */
+export async function settle(page) {
+  await page.waitForLoadState('networkidle');
+  await page.evaluate(() => new Promise((done) => {
+    const still = () => (document.querySelector('.working:not([hidden])') === null
+      ? requestIdleCallback(() => done(null)) : setTimeout(still, 50));
+    setTimeout(still, 400);
+  }));
+}
 
 /** A text field by its label, wherever it is. */
 export const entry = (page, label) => page.getByRole('textbox', { name: label, exact: true });

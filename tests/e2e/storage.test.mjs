@@ -52,13 +52,13 @@ describe('keeping', () => {
     const page = await context.newPage();
     await page.goto(where.address);
     await ready(page);
+    await page.waitForFunction(() => localStorage.getItem('canewright/moved') !== null);
     await settle(page);
     assert.equal(await entry(page, 'Name').inputValue(), 'Kept by 0.9');
     assert.notEqual(await page.evaluate(() => localStorage.getItem('canewright/1')), null);
     await again(page);
-    await settle(page);
+    await page.waitForFunction(() => localStorage.getItem('canewright/1') === null);
     assert.equal(await entry(page, 'Name').inputValue(), 'Kept by 0.9');
-    assert.equal(await page.evaluate(() => localStorage.getItem('canewright/1')), null);
     await context.close();
   });
 });
