@@ -39,17 +39,25 @@ constexpr std::array<double, kTerms> ratio_series() {
 }
 constexpr std::array<double, kTerms> kRatioSeries = ratio_series();
 
-// A polynomial with real coefficients at a complex y takes only real numbers: Clenshaw's scheme
-// b_k = c_k + 2 Re(y) b_(k+1) - |y|^2 b_(k+2).
-Complex large_ratio(Complex y, int terms) {
-    const double twice = 2.0 * y.real(), square = std::norm(y);
-    double b1 = 0.0, b2 = 0.0;
-    for (int k = terms - 1; k > 0; --k) {
-        const double b0 = kRatioSeries[static_cast<std::size_t>(k)] + twice * b1 - square * b2;
-        b2 = b1;
-        b1 = b0;
-    }
-    return kRatioSeries[0] - square * b2 + y * b1;
+// The terms k, k + 4, k + 8, ... of the series at y = exp(-j pi / 4) / s: y^4 = -1 / s^4 is real,
+// so they are a real polynomial, and the four of them wait for each other no more than for a few
+// terms.
+template <int terms>
+double each_fourth(std::size_t k, double fourth) {
+    double sum = 0.0;
+    for (std::size_t n = (terms + 3 - k) / 4; n-- > 0;)
+        sum = kRatioSeries[k + 4 * n] + fourth * sum;
+    return sum;
+}
+
+template <int terms>
+Complex large_ratio(double s) {
+    const double v = 1.0 / s, square = v * v, fourth = -square * square;
+    const double zeroth = each_fourth<terms>(0, fourth);
+    const double first = std::sqrt(0.5) * v * each_fourth<terms>(1, fourth);
+    const double second = square * each_fourth<terms>(2, fourth);
+    const double third = std::sqrt(0.5) * v * square * each_fourth<terms>(3, fourth);
+    return {zeroth + first - third, -first - second - third};
 }
 
 }  // namespace
@@ -62,7 +70,7 @@ std::complex<double> loss_function(double s) {
     }
     // J1(z) / (z J0(z)) = I1(x) / (x I0(x)) with x = j z = s sqrt(j)
     const Complex y(std::sqrt(0.5) / s, -std::sqrt(0.5) / s);
-    return 2.0 * y * large_ratio(y, s < kFewFrom ? kTerms : kFewTerms);
+    return 2.0 * y * (s < kFewFrom ? large_ratio<kTerms>(s) : large_ratio<kFewTerms>(s));
 }
 
 }  // namespace canewright
