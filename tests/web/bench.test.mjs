@@ -6,12 +6,14 @@ import { describe, it } from 'node:test';
 import { cutEntry, dependents, entriesByEar, entriesOfRescue, readEntry, standing, withLog, without }
   from '../../web/bench/log.js';
 import { expectedHz, fingeringWords } from '../../web/bench/notes.js';
-import { adviceWords, hearWords, strokeWords } from '../../web/bench/tell_ear.js';
+import { adviceWords, strokeWords } from '../../web/bench/tell_ear.js';
+import { hearWords } from '../../web/ear/tell.js';
+import { HELD, WHY_NOT } from '../../web/ear/words.js';
 import { entryWords, logSentence, timeWords } from '../../web/bench/tell_log.js';
 import { shrunk, toldWords } from '../../web/bench/tell_readings.js';
 import { rescueWords } from '../../web/bench/tell_rescue.js';
 import { amount, bitWords, expectation, standsWords, title, verdictWords } from '../../web/bench/tell_step.js';
-import { WIDER, HELD, TROUBLE, WHY, WHY_NOT } from '../../web/bench/words.js';
+import { WIDER, TROUBLE, WHY } from '../../web/bench/words.js';
 
 const source = (path) => readFileSync(new URL(`../../core/${path}`, import.meta.url), 'utf8');
 /** Names that the C++ function `const char* name(TYPE ..)` returns. */

@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { describe, it } from 'node:test';
 
 globalThis.document ??= { addEventListener() {} };
-const { createEar } = await import('../../web/bench/listen.js');
+const { createEar } = await import('../../web/ear/listen.js');
 const { pitchWords } = await import('../../web/bench/typed_line.js');
 
 describe('a typed pitch that is none', () => {

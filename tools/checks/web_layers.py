@@ -14,9 +14,12 @@ BELOW = {
     "text": {"state"},
     "widgets": {"state", "text"},
     "offline": {"text", "widgets"},
+    "ear": {"text", "widgets"},  # listens for the bench, and beside a flute that exists
 }
 for room in ("cane", "song", "marks", "voice", "bench", "shelf", "paper", "guide", "suits"):
     BELOW[room] = {"engine", "state", "text", "widgets"}
+for room in ("bench", "shelf"):
+    BELOW[room].add("ear")
 TOP = {"web/main.js", "web/single/start.js"}  # know everybody
 LEAVES = {"web/text/version.js"}  # a few constants of the build: anybody may know them
 BUILT = "web/core/"  # the modules, which the build puts there

@@ -2,7 +2,8 @@
 
 /// <reference path="./types.d.ts" />
 import { h, newId, say } from '../widgets/dom.js';
-import { primary } from './entry.js';
+import { primary } from '../widgets/primary.js';
+
 import { ALL_SO, VOICE, VOICE_FINISHED, VOICE_FIRST } from './words.js';
 
 /** Comes before the first reading; what follows is shown when all is so.

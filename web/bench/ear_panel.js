@@ -2,11 +2,12 @@
 
 /// <reference path="./types.d.ts" />
 import { h, say } from '../widgets/dom.js';
+import { primary } from '../widgets/primary.js';
 import { bare } from '../text/sure.js';
 import { centsWords, signed } from '../text/numbers.js';
-import { pattern } from './fingering.js';
-import { length, primary, room } from './entry.js';
-import { hearing } from './hearing.js';
+import { pattern } from '../ear/fingering.js';
+import { length, room } from './entry.js';
+import { hearing } from '../ear/hearing.js';
 import { entriesByEar, standing } from './log.js';
 import { meter } from './meter.js';
 import { typedLine } from './typed_line.js';
@@ -46,7 +47,8 @@ export function earPanel(session, next) {
   /** @type {StrokeAdvice | null} */
   let now = null;
 
-  const ear = hearing(session, stop_hz, {
+  const ear = hearing(listener, stop_hz, {
+    pressed: () => { session.typing = false; },
     take: (tone) => { if (tone.hz !== null) blow(tone.hz); },
     heard: () => look(),
   });

@@ -1,5 +1,4 @@
-// web/bench/entry.js: a line to type a measure into that is no part of the document yet, and the
-// card's one large button.
+// web/bench/entry.js: a line to type a measure into that is no part of the document yet.
 
 /// <reference path="./types.d.ts" />
 import { h, newId, say } from '../widgets/dom.js';
@@ -9,16 +8,6 @@ import { otherUnit } from '../text/numbers.js';
 import { sentence } from '../text/violations.js';
 import { shiftAt } from './notes.js';
 import { ROOM, WHERE_BLOWN, roomRange } from './words.js';
-
-const ARMED_MS = 450;  // a second tap meant for the button before must not press this one
-
-/** @param {string} label @param {() => void} act @param {string} [kind] */
-export function primary(label, act, kind = '') {
-  const button = h('button', { type: 'button', class: `primary ${kind}`, disabled: true, onclick: act },
-    label);
-  setTimeout(() => { button.disabled = false; }, ARMED_MS);
-  return button;
-}
 
 /**
  * @param {{label: string, note?: string, suffix?: string, text: string, words?: boolean,

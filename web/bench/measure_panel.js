@@ -2,8 +2,9 @@
 
 /// <reference path="./types.d.ts" />
 import { h, say } from '../widgets/dom.js';
+import { primary } from '../widgets/primary.js';
 import { care } from './care.js';
-import { length, primary } from './entry.js';
+import { length } from './entry.js';
 import { cutEntry } from './log.js';
 import { AS_IT_CAME_OUT, DONE, DRILLED, DRILLED_AT, HOLE_WIDE, SAWN, SAWN_AT } from './words.js';
 

@@ -2,8 +2,9 @@
 
 /// <reference path="./types.d.ts" />
 import { h, newId, say } from '../widgets/dom.js';
+import { primary } from '../widgets/primary.js';
 import { countWord } from '../text/numbers.js';
-import { length, primary } from './entry.js';
+import { length } from './entry.js';
 import { standing } from './log.js';
 import { ACROSS, ALONG, ANOTHER_VOICE, DRILLED_AT, EMPTY_NOT_MEASURED, FOOT_NOW_AT, HOLE, KINDS, LOG_IT, NEAREST_FOOT,
   NEAREST_SOUND_HOLE, NOW_LONG, NOW_WIDE, NO_HOLE_YET, OPEN_HOLES, READ_THIS, SOMETHING_ELSE, TAP_OPEN, WHAT,

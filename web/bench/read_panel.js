@@ -2,10 +2,11 @@
 
 /// <reference path="./types.d.ts" />
 import { h, say } from '../widgets/dom.js';
+import { primary } from '../widgets/primary.js';
 import { bare } from '../text/sure.js';
-import { pattern } from './fingering.js';
-import { primary, room } from './entry.js';
-import { hearing } from './hearing.js';
+import { pattern } from '../ear/fingering.js';
+import { room } from './entry.js';
+import { hearing } from '../ear/hearing.js';
 import { checklist } from './checklist.js';
 import { typedLine } from './typed_line.js';
 import { logOf, readEntry, standing } from './log.js';
@@ -26,7 +27,8 @@ export function readPanel(session, open) {
   const middle = h('p', { class: 'middle', role: 'status' });
   const wrong = h('p', { class: 'wrong', role: 'alert' });
   const keep = primary(LOG_IT, () => void log());
-  const ear = hearing(session, expected, {
+  const ear = hearing(session.listener, expected, {
+    pressed: () => { session.typing = false; },
     take: (tone) => { if (tone.hz !== null) add(tone.hz); },
     heard: (now) => {
       const hz = now.on === 'on' && now.held !== null ? now.held.hz : null;

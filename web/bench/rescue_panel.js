@@ -2,9 +2,10 @@
 
 /// <reference path="./types.d.ts" />
 import { h, newId, say } from '../widgets/dom.js';
+import { primary } from '../widgets/primary.js';
 import { withValue } from '../state/path.js';
 import { nextNote } from '../text/notes.js';
-import { length, primary } from './entry.js';
+import { length } from './entry.js';
 import { entriesOfRescue, standing } from './log.js';
 import { noteOf } from './notes.js';
 import { rescueWords } from './tell_rescue.js';

@@ -2,10 +2,11 @@
 
 /// <reference path="./types.d.ts" />
 import { h, say } from '../widgets/dom.js';
+import { primary } from '../widgets/primary.js';
 import { goTo } from '../widgets/reveal.js';
 import { noteName } from '../text/numbers.js';
 import { care } from './care.js';
-import { primary } from './entry.js';
+
 import { verdictWords } from './tell_step.js';
 import { nextTube } from './next_tube.js';
 import { ASK_PATTERN, IS_DRY, LOWEST, NEXT_TUBE, OIL_IT, TO_SHELF } from './words.js';

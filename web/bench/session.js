@@ -4,7 +4,7 @@
 import { newestNext } from '../engine/newest.js';
 import { createStore } from '../state/store.js';
 import { bandOf } from '../state/sure.js';
-import { createListener } from './listen.js';
+import { createListener } from '../ear/listen.js';
 import { logOf, withLog, without } from './log.js';
 import { logSentence } from './tell_log.js';
 

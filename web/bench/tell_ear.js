@@ -1,18 +1,7 @@
-// web/bench/tell_ear.js: what the ear says, and what to do about it.
+// web/bench/tell_ear.js: what to do about what was heard.
 
 /// <reference path="./types.d.ts" />
-import { BLOW_AGAIN, ONE_LIGHT, STOP_HERE, firstStrokes, moreStrokes, strokeCounts, ASKING, GOT_IT, HELD,
-  LISTENING, WHY_NOT } from './words.js';
-
-/** @param {Hearing} hearing @returns {string} */
-export function hearWords({ on, trouble, frame, held, taken }) {
-  if (on === 'off') return trouble;
-  if (on === 'starting') return ASKING;
-  if (taken) return GOT_IT;
-  if (held === null) return LISTENING;
-  if (held.state !== 'no_tone') return HELD[held.state] ?? HELD.no_tone;
-  return frame !== null && Object.hasOwn(WHY_NOT, frame.why_not) ? WHY_NOT[frame.why_not] : HELD.no_tone;
-}
+import { BLOW_AGAIN, ONE_LIGHT, STOP_HERE, firstStrokes, moreStrokes, strokeCounts } from './words.js';
 
 /** What strokes there were: "2 strokes and a light one". @param {number} strokes @param {number} light
  * what a light one counts */

@@ -36,16 +36,6 @@ interface BenchState {
 /** What came out of a cut; `error_mm` where it is only guessed. */
 interface AsMeasured { at_mm?: number; diameter_mm?: number; error_mm?: number }
 
-/** What the microphone gives at this moment. */
-interface Hearing {
-  on: 'off' | 'starting' | 'on';
-  trouble: string;          // why it is off, in a sentence; empty: nobody asked
-  filtered: boolean;        // the phone works on the sound
-  frame: PitchFrame | null;
-  held: HeldTone | null;
-  taken: boolean;           // this blow has been booked: wait for the next one
-}
-
 /** A way out of trouble in words. */
 interface Way {
   name: string; how: string;
@@ -60,7 +50,6 @@ interface WayAt { number: number; size: number; long: number; hz: string }
 interface Panel { element: HTMLElement; remove(): void }
 
 type Session = ReturnType<typeof import('./session.js').createSession>;
-type Listener = ReturnType<typeof import('./listen.js').createListener>;
 
 interface StrokeAdvice {
   what: 'blow' | 'more' | 'light' | 'stop'; count: number; hz: number; sigma_cents: number;

@@ -1,4 +1,4 @@
-// web/bench/fingering.js: a fingering as it is held: the holes that are there, open or covered.
+// web/ear/fingering.js: a fingering as it is held: the holes that are there, open or covered.
 
 import { s } from '../widgets/dom.js';
 

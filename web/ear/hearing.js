@@ -1,9 +1,9 @@
-// web/bench/hearing.js: the ear on the page: its button, its level, what it says.
+// web/ear/hearing.js: the ear on the page: its button, its level, what it says.
 
 /// <reference path="./types.d.ts" />
 import { h, s, say } from '../widgets/dom.js';
-import { primary } from './entry.js';
-import { hearWords } from './tell_ear.js';
+import { primary } from '../widgets/primary.js';
+import { hearWords } from './tell.js';
 import { COPIED, COPY_ADDRESS, COPY_YOURSELF, FILTERED, HOW_LOUD, NO_MICROPHONE, NO_SOUND_SENT, START_LISTENING,
   STOP_LISTENING } from './words.js';
 
@@ -12,15 +12,14 @@ const LOUDEST_DB = -3;
 const CALM_MS = 350;     // a sentence stays at least so long: it is read, and read aloud
 
 /**
- * @param {Session} session @param {number} hz expected, 0: not known
- * @param {{take: (tone: HeldTone) => void, heard: (hearing: Hearing) => void}} to
+ * @param {Listener} listener @param {number} hz expected, 0: not known
+ * @param {{take: (tone: HeldTone) => void, heard: (hearing: Hearing) => void, pressed?: () => void}} to
  */
-export function hearing(session, hz, to) {
-  const { listener } = session;
+export function hearing(listener, hz, to) {
   let said_ms = 0;
   let wanted = true;  // the large button, while there is nothing better to press
   const button = primary(START_LISTENING, () => {
-    session.typing = false;
+    to.pressed?.();
     if (listener.get().on === 'off') void listener.start();
     else listener.stop();
   });

@@ -1,4 +1,4 @@
-// web/bench/listen.js: the microphone, frame by frame, to the core's ear. Nothing is kept or sent.
+// web/ear/listen.js: the microphone, frame by frame, to the core's ear. Nothing is kept or sent.
 
 /// <reference path="./types.d.ts" />
 import { DENIED, INTERRUPTED, NONE_FOUND, NOTHING_COMES, NO_MICROPHONE } from './words.js';
