@@ -1,5 +1,5 @@
-// tests/e2e/bench_ear.test.mjs -- the bench's microphone in Chromium, with a made-up flute for an
-// input; and what stays when there is no microphone, it is denied, or it is taken away.
+// tests/e2e/bench_ear.test.mjs -- the microphone of the bench, and of the sheet of a flute that exists, in Chromium with
+// a made-up flute for an input; and what stays when there is no microphone, it is denied, or it is taken away.
 import assert from 'node:assert/strict';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -8,6 +8,7 @@ import { after, before, describe, it } from 'node:test';
 import { chromium } from 'playwright-core';
 import { press, untilLogged, voiceIsFinished } from './bench_maker.mjs';
 import { open, shot, site, station } from './page.mjs';
+import { toShelf } from './shelf_page.mjs';
 
 const RATE = 48000;
 const HZ = 381.7;            // near what the tube without holes is expected to give
@@ -185,6 +186,88 @@ describe('the ear of the bench', () => {
     await context.grantPermissions([]);  // which denies every other
     await press(page, 'Start listening');
     await says(page, 'not allowed for this page|No microphone was found');
+    await context.close();
+  });
+});
+
+describe('the ear of the sheet', () => {
+  /** A sheet of so many holes, nothing typed yet; `prepare`: run in the page before it. */
+  async function sheet(browser, holes, prepare) {
+    const opened = await open({ address: where.address, browser: { newContext: async (o) => {
+      const made = await browser.newContext(o);
+      if (prepare) await made.addInitScript(prepare);
+      return made;
+    } } });
+    const { page } = opened;
+    await toShelf(page);
+    await page.getByText('A flute you have').click();
+    await page.locator('.own').getByLabel('Finger holes').selectOption(String(holes));
+    return { ...opened, sounds: (row) => page.locator('.own').getByLabel(`${row}: sounds`, { exact: true }),
+      tap: (name) => page.locator('.own-ear').getByRole('button', { name }).click(),
+      holds: (words) => page.locator('.own-ear .fingering').filter({ hasText: words }).waitFor(),
+      ends: () => page.locator('.own-ear .fingering').waitFor({ state: 'hidden' }) };
+  }
+  const near = (text) => Math.abs(1200 * Math.log2(Number(text) / HZ)) <= 2;
+
+  it('hears one fingering after the other into their fields, and none that holds something', async () => {
+    const { page, context, faults, sounds, tap, holds, ends } = await sheet(ear, 1);
+    await tap('Start listening');
+    await holds('Blow with all holes');
+    await shot(page, 'own-listening');
+    await page.locator('.own-ear').getByText(/^Hole 1: 381\.[678] Hz · That is all of them\.$/).waitFor();
+    await ends();
+    for (const row of ['Foot', 'Hole 1']) assert.ok(near(await sounds(row).inputValue()), row);
+    await sounds('Foot').fill('300');
+    await sounds('Hole 1').fill('');
+    await tap('Start listening');
+    await holds('Blow with all holes open');
+    await page.waitForFunction(() => document.querySelector('.own input[aria-label="Hole 1: sounds"]').value !== '');
+    await ends();
+    assert.equal(await sounds('Foot').inputValue(), '300', 'what was typed stays');
+    assert.ok(near(await sounds('Hole 1').inputValue()));
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('a fingering is left out, done again, gone to; stopped, it leaves all as it is', async () => {
+    const { page, context, faults, sounds, tap, holds, ends } = await sheet(where.browser, 2, () => {
+      navigator.mediaDevices.getUserMedia = async () => {  // never still, never a tone
+        const from = new AudioContext();
+        const noise = new AudioBufferSourceNode(from, { loop: true, buffer: from.createBuffer(1, from.sampleRate, from.sampleRate) });
+        noise.buffer.getChannelData(0).forEach((_, n, all) => { all[n] = 1e-4 * Math.sin(n * n); });
+        const to = from.createMediaStreamDestination();
+        noise.connect(to);
+        noise.start();
+        return to.stream;
+      };
+    });
+    await sounds('Foot').fill('300');
+    await tap('Start listening');
+    await holds('Blow with hole 2 open');
+    await tap('Leave this one out');
+    await holds('Blow with all holes open');
+    await tap('The one before again');
+    await holds('Blow with hole 2 open');
+    await sounds('Foot').focus();
+    await holds('Blow with all holes covered');
+    await tap('Stop listening');
+    await ends();
+    assert.equal(await sounds('Foot').inputValue(), '300');
+    assert.equal(await sounds('Hole 2').inputValue(), '');
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('refused, it says so, and what is typed is taken', async () => {
+    const { page, context, faults, sounds, tap, ends } = await sheet(where.browser, 2, () => {
+      navigator.mediaDevices.getUserMedia = async () => { throw new DOMException('', 'NotAllowedError'); };
+    });
+    await tap('Start listening');
+    await page.locator('.own-ear .hears').filter({ hasText: 'not allowed for this page' }).waitFor();
+    await ends();
+    await sounds('Foot').fill('392');
+    await page.locator('.own .told p').filter({ hasText: /^Still needed: (?!.*Foot: sounds)/ }).waitFor();
+    assert.deepEqual(faults, []);
     await context.close();
   });
 });

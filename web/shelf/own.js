@@ -4,7 +4,8 @@ import { h, newId, say } from '../widgets/dom.js';
 import { datumShift, unitOf } from '../state/desk.js';
 import { lengthReader, numberReader } from '../state/readers.js';
 import { sentence } from '../text/violations.js';
-import { cutHoles, pastedRows } from './own_doc.js';
+import { cutHoles, pastedRows, silentDoc } from './own_doc.js';
+import { ownEar } from './own_ear.js';
 import { ownTold } from './own_told.js';
 import { A_FLUTE_YOU_HAVE, BORE, FOOT, HOLES, LENGTH, NAME, PLACE, ROOM, SOUNDS, SOUNDS_NOTE, WALL, WHAT_IT_IS_FOR, WIDE,
   WIDTH, cell, holeName, notAPitch, outOfOrder } from './words.js';
@@ -14,6 +15,8 @@ const MOST_HOLES = 8;
 const USUAL_HOLES = 5;
 const AFTER_MS = 500;
 
+/** @typedef {import('./own_doc.js').OwnFlute} OwnFlute */
+
 /** @param {Desk} desk @param {() => void} changed the shelf */
 export function ownSheet(desk, changed) {
   /** @type {Record<string, string>} */
@@ -21,13 +24,20 @@ export function ownSheet(desk, changed) {
   try {
     texts = JSON.parse(localStorage.getItem(DRAFT) ?? '{}');
   } catch { /* nothing was left */ }
+  const holes = () => Number(texts.holes ?? USUAL_HOLES);
   /** @type {Map<string, {input: HTMLInputElement, name: string}>} */
   const inputs = new Map();
-  const wrong = h('p', { class: 'wrong', role: 'alert' });
+  const wrong = h('p', { class: 'wrong', role: 'alert', id: newId('wrong') });
   const told = ownTold(desk, { kept() { texts = {}; save(); draw(); changed(); }, read: () => read() });
   const rows = h('div', { class: 'own-rows' });
-  const element = h('details', { class: 'own', ontoggle: () => { if (element.open && inputs.size === 0) draw(); } },
-    h('summary', {}, A_FLUTE_YOU_HAVE), h('p', { class: 'note' }, WHAT_IT_IS_FOR), rows, wrong, told.element);
+  const ear = ownEar(desk, { holes: () => holes(), name: (row) => (row > holes() ? FOOT : holeName(row)),
+    cut: () => new Set(Array.from({ length: holes() }, (_, n) => n + 1).filter((row) => (texts[`at${row}`] ?? '').trim() !== '')),
+    sounds: (row) => (texts[`hz${row}`] ?? '').trim(), put: (row, text) => put(`hz${row}`, text), expected: () => expected() });
+  const element = h('details', { class: 'own', ontoggle: () => {
+    if (!element.open) ear.stop();
+    else if (inputs.size === 0) draw();
+  } },
+    h('summary', {}, A_FLUTE_YOU_HAVE), h('p', { class: 'note' }, WHAT_IT_IS_FOR), rows, ear.element, wrong, told.element);
   let timer = 0;
 
   function save() {
@@ -36,14 +46,12 @@ export function ownSheet(desk, changed) {
     } catch { /* no room: it stays on the page */ }
   }
 
-  const holes = () => Number(texts.holes ?? USUAL_HOLES);
-
   /** @param {string} key @param {string} name @param {boolean} [words] */
   function line(key, name, words = false) {
     const id = newId('own');
     const input = h('input', { type: 'text', id, class: words ? 'words' : 'figure', autocomplete: 'off',
       spellcheck: 'false', autocapitalize: 'off', enterkeyhint: 'next', inputmode: words ? 'text' : 'decimal',
-      'aria-label': name, oninput: () => typed(key, input.value), onpaste: (/** @type {ClipboardEvent} */ event) =>
+      'aria-label': name, 'data-key': key, oninput: () => typed(key, input.value), onpaste: (/** @type {ClipboardEvent} */ event) =>
         pasted(event, key), onkeydown: (/** @type {KeyboardEvent} */ event) => {
         if (event.key !== 'Enter') return;
         const all = [...inputs.values()];
@@ -60,10 +68,31 @@ export function ownSheet(desk, changed) {
     else texts[key] = text;
     save();
     say(wrong, '');
-    inputs.get(key)?.input.setAttribute('aria-invalid', 'false');
+    for (const { input } of inputs.values()) {
+      input.removeAttribute('aria-invalid');
+      input.removeAttribute('aria-describedby');
+    }
     circles();
     clearTimeout(timer);
     timer = window.setTimeout(() => void told.refresh(), AFTER_MS);
+  }
+
+  /** As if it had been typed. @param {string} key @param {string} text */
+  function put(key, text) {
+    const to = inputs.get(key);
+    if (to === undefined) return;
+    to.input.value = text;
+    typed(key, text);
+  }
+
+  /** What the fingerings should give by the sizes alone, from all covered up; empty: they are not all there.
+   * @returns {Promise<(number | null)[]>} */
+  async function expected() {
+    const { own, sizes } = await read();
+    const flute = own ?? sizes;
+    if (!flute || flute.holes.some((row) => row.at === undefined)) return [];
+    const { answer } = await (await desk.engine.workshop()).sound(silentDoc(flute));
+    return answer?.notes.map((note) => note.hz) ?? [];
   }
 
   /** A table goes into the rows from here on. @param {ClipboardEvent} event @param {string} key */
@@ -75,16 +104,14 @@ export function ownSheet(desk, changed) {
     pastedRows(text).forEach(([at, wide, pitch], n) => {
       const row = Number(first[1]) + n;
       for (const [stem, value] of [['at', at], ['wide', wide], ['hz', pitch]]) {
-        const to = inputs.get(`${stem}${row}`);
-        if (to === undefined || value === undefined || value === '') continue;
-        to.input.value = value;
-        typed(`${stem}${row}`, value);
+        if (value !== undefined && value !== '') put(`${stem}${row}`, value);
       }
     });
   }
 
   function draw() {
     inputs.clear();
+    ear.stop();
     const count = newId('own');
     const choice = h('select', { id: count, onchange: () => {
       texts.holes = choice.value;
@@ -131,16 +158,19 @@ export function ownSheet(desk, changed) {
     }
   }
 
-  /** @param {string} key @param {string} words */
+  /** Said right below its line. @param {string} key @param {string} words */
   function fail(key, words) {
     const one = inputs.get(key);
     one?.input.setAttribute('aria-invalid', 'true');
+    one?.input.setAttribute('aria-describedby', wrong.id);
+    one?.input.closest('.line, .own-row')?.after(wrong);
     say(wrong, words);
     return null;
   }
 
   /** What was typed, or null: something is wrong and named, or not all is there that is needed.
-   * @returns {Promise<{own: import('./own_doc.js').OwnFlute | null, missing: string[]}>} */
+   * @returns {Promise<{own: OwnFlute | null, missing: string[], sizes?: OwnFlute | null}>} `sizes`: nothing but pitches
+   * is missing */
   async function read() {
     const s = desk.store.get();
     const workshop = await desk.engine.workshop();
@@ -178,7 +208,8 @@ export function ownSheet(desk, changed) {
     }
     const needed = ['bore', 'wall', 'length', 'width', `at${holes() + 1}`, `hz${holes() + 1}`];
     const missing = needed.filter((key) => got[key] === undefined).map((key) => inputs.get(key)?.name ?? key);
-    return missing.length > 0 ? { own: null, missing } : { own, missing: [] };
+    const sizes = needed.every((key) => got[key] !== undefined || key.startsWith('hz')) ? own : null;
+    return missing.length > 0 ? { own: null, missing, sizes } : { own, missing: [] };
   }
 
   return { element };

@@ -313,6 +313,15 @@ export const IN_TUNE = 'Nothing to mend: every note is within 5 cents of its pla
 export const canOpen = (flat) => `Flat, and can be opened: ${flat.join(', ')}.`;
 /** @param {string[]} sharp */
 export const isSharp = (sharp) => `Sharp, and nothing comes off again: ${sharp.join(', ')}. The Bench has ways out, with amounts.`;
+export const BY_EAR = 'By microphone', BY_EAR_NOTE = 'Or blow them one after the other, from all covered up: each goes into its '
+  + 'field, where you can write over it. To hear one again, go to its field.';
+/** @param {number[]} open @param {number} holes */
+export const blowNow = (open, holes) => (open.length === 0 ? 'Blow with all holes covered'
+  : open.length === holes ? 'Blow with all holes open' : open.length === 1 ? `Blow with hole ${open[0]} open`
+    : `Blow with hole ${open[0]} and those below it open`);
+/** @param {string} row @param {string} hz */
+export const heardNow = (row, hz) => `${row}: ${hz} Hz`;
+export const ONE_BACK = 'The one before again', LEAVE_OUT = 'Leave this one out', ALL_HEARD = 'That is all of them.';
 export const AT_BENCH = 'Go on at the Bench';
 export const KEEP = 'Put it on the shelf';
 export const KEPT = 'It is on the shelf.';
