@@ -19,7 +19,7 @@ using Catch::WithinRel;
 // Reference  the equations stepped through time: pressure led from 100 Pa, where the first register
 //            alone starts, or 700, where the second does, and held three seconds.
 // Tolerance  the header's: kJumpLow, kJumpHigh.
-TEST_CASE("registers jump where they do in time", "[regime][derived]") {
+TEST_CASE("registers jump where they do in time", "[regime][derived][sweep]") {
     struct Case {
         double quality, offset_m;
     };
@@ -135,7 +135,7 @@ TEST_CASE("the third register is found where there is one", "[regime][property]"
 // Reference  the equations stepped through time, which have all harmonics
 // (tests/core/jet/prototype). Tolerance  kOvertonesError_cents; the first harmonic alone is up to 6
 // cents off.
-TEST_CASE("the pitches of a regime are those in time", "[regime][derived]") {
+TEST_CASE("the pitches of a regime are those in time", "[regime][derived][sweep]") {
     const Prototype p;
     const Blowing blowing(p.voice(), p.air());
     const NoteLoops loops = p.loops();

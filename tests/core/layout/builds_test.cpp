@@ -29,7 +29,7 @@ constexpr std::uint64_t kSeed = 5;
 // Tolerance  the README's figures for small errors and for the defaults, on the same errors for
 // both
 //            sides. What is left of chance is the sample's mean, z^2 / (2 n) with z at most 3.5.
-TEST_CASE("linear and simulated standard deviations agree", "[builds][property]") {
+TEST_CASE("linear and simulated standard deviations agree", "[builds][property][sweep]") {
     constexpr int kSome = 5;
     constexpr double kBuilds = 600.0, kChance = 3.5 * 3.5 / (2.0 * kBuilds);
     Dice dice(31);

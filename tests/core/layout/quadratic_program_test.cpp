@@ -73,7 +73,8 @@ QuadraticProgram random_program(Dice& dice) {
 
 // Reference  brute force over all sets of active walls (Kuhn & Tucker's conditions are sufficient
 //            for a bowl). Tolerance  1e-7 of the value; feasible or not must agree.
-TEST_CASE("the quadratic program finds what trying everything finds", "[program][property]") {
+TEST_CASE("the quadratic program finds what trying everything finds",
+          "[program][property][sweep]") {
     Dice dice(17);
     int feasible = 0, infeasible = 0, held = 0;
     for (int i = 0; i < 400; ++i) {

@@ -148,7 +148,7 @@ void hold(std::vector<TimedFrame>& frames, double frequency_Hz, double seconds,
 }  // namespace
 
 // Reference  the tone's own frequency over the time that was read. Tolerance  the promises.
-TEST_CASE("a held tone is read to a cent within 0.7 s", "[listen][derived]") {
+TEST_CASE("a held tone is read to a cent within 0.7 s", "[listen][derived][sweep]") {
     check_readings(12, 44.1e3, 1);
     check_readings(12, 48e3, 2);
 }
@@ -171,7 +171,7 @@ TEST_CASE("a steady tone has the floor for its uncertainty", "[listen][derived]"
 // Voices of a man, a woman and a child, about their mean pitches (Peterson & Barney 1952, table II:
 // 132, 223, 264 Hz). The pitch of speech falls or rises by 3 to 12 semitones in a second and sways
 // by up to 4 more (our choice of range, no source).
-TEST_CASE("speech is never a reading", "[listen][property]") {
+TEST_CASE("speech is never a reading", "[listen][property][sweep]") {
     const Heard heard = heard_speech(2, 6);
     CAPTURE(heard.frames, heard.tones, heard.more_than_no_tone);
     CHECK(heard.readings == 0);

@@ -82,7 +82,7 @@ Samples sine(double frequency_Hz, double amplitude, double rate_Hz, std::size_t 
 
 // Reference  the phase each tone was made from (tests/core/listen/sounds.hpp).
 // Tolerance  the promise of pitch_frame.hpp.
-TEST_CASE("a frame of a flute tone is read to a cent", "[listen][derived]") {
+TEST_CASE("a frame of a flute tone is read to a cent", "[listen][derived][sweep]") {
     check_promise(errors_of(60, 44.1e3, 1));
     check_promise(errors_of(60, 48e3, 2));
 }

@@ -55,7 +55,7 @@ double power(const std::vector<float>& samples, std::size_t from, std::size_t co
 
 // Reference  the balance of core/jet, which knows nothing of time; heard by core/listen.
 // Tolerance  the promise: kToneError_cents at the design breath, kToneFar_cents elsewhere.
-TEST_CASE("in time the pitch is the balance's", "[tone][derived]") {
+TEST_CASE("in time the pitch is the balance's", "[tone][derived][sweep]") {
     for (const int open : {0, 2, 4, 6}) {
         const Note one = note(open);
         for (const int number : {1, 2}) {
@@ -81,7 +81,7 @@ TEST_CASE("in time the pitch is the balance's", "[tone][derived]") {
 }
 
 // Reference  the balance's jumps; kJumpLow and kJumpHigh are what core/jet/drive says of them.
-TEST_CASE("in time the registers jump, and fall back later", "[tone][derived]") {
+TEST_CASE("in time the registers jump, and fall back later", "[tone][derived][sweep]") {
     for (const int open : {0, 2}) {
         const Note one = note(open);
         const Regime first = blowing().regime(one.loops, 1),
