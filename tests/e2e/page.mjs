@@ -151,7 +151,7 @@ export async function settle(page) {
   await page.waitForLoadState('networkidle');
   await page.evaluate(() => new Promise((done) => {
     const still = () => (document.querySelector('.working:not([hidden])') === null
-      ? requestIdleCallback(() => done(null)) : setTimeout(still, 50));
+      ? done(null) : setTimeout(still, 50));
     setTimeout(still, 400);
   }));
 }
