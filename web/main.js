@@ -48,7 +48,7 @@ async function firstState(engine, example) {
 }
 
 async function start() {
-  const engine = await loadEngine();
+  const [engine] = await Promise.all([loadEngine(), named()]);
   const [{ answer: choices }, { answer: example }] = await Promise.all([engine.choices(), engine.example()]);
   if (!choices || !example) throw new Error('no choices, or no example');
   const store = createStore(await firstState(engine, example));
@@ -75,6 +75,15 @@ async function start() {
   import('./shelf/listen.js').then((m) => { m.listen(desk); removeEventListener('pagehide', early); })
     .catch(() => store.change((s) => ({ ...s, keeps: false })));
   import('./suits/suits.js').then((m) => m.suits(desk)).catch(() => {});
+}
+
+/** Who may say notes otherwise than the core finds them so at once. */
+async function named() {
+  try {
+    if (localStorage.getItem('canewright/notes') || !/^en/.test(navigator.language)) {
+      (await import('./text/naming.js')).useNaming();
+    }
+  } catch { /* then in letters, until it is there */ }
 }
 
 /** @param {Store} store @param {Engine} engine */

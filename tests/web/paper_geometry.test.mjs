@@ -126,6 +126,19 @@ describe('the strip', () => {
   });
 });
 
+describe('the words of the strip', () => {
+  it('are never cut off with its left edge', () => {
+    for (const outer of [22, 23, 24, 26, 30]) {
+      for (const unit of ['mm', 'inch']) {
+        const made = strip(facts(flute({ bore: outer - 5, wall: 2.5 }), { unit, fraction: 64, datum: 'centre' }), 'wrap');
+        for (const { text, x, size, bold, caps, anchor } of made.parts.filter((part) => part.is === 'text')) {
+          if (anchor === 'end') assert.ok(x - widthOf(text, size, { bold, caps }) > made.x0, `${outer} ${unit} ${text}`);
+        }
+      }
+    }
+  });
+});
+
 describe('the sheets', () => {
   it('cover the strip without a gap, each piece overlapping the next', () => {
     fc.assert(fc.property(fc.double({ min: 30, max: 3000, noNaN: true }), fc.double({ min: 40, max: 224,

@@ -4,6 +4,7 @@ import assert from 'node:assert/strict';
 import { createRequire } from 'node:module';
 import { describe, it } from 'node:test';
 import { correction, generate } from 'lean-qr';
+import { notes } from '../../web/state/readers.js';
 import { widthOf, wrapped } from '../../web/paper/sheet.js';
 import { factsOf } from '../../web/paper/facts.js';
 import { fileName, forPdf, inPdfFonts, plain } from '../../web/paper/names.js';
@@ -157,6 +158,20 @@ describe('the owner’s card', () => {
     assert.equal(rings.length, 6 * 5);
     assert.equal(rings.filter((p) => p.filled).length, 5 + 4 + 3 + 2 + 1, 'all covered is lowest');
     assert.notDeepEqual(care('plastic pipe'), care('bamboo'));
+  });
+
+  it('has room for the longest name of a key, in every way of saying it', () => {
+    const held = notes.say;
+    notes.say = (name) => name.replace('G4', 'Sol♭4');
+    try {
+      const [{ parts }] = cardSheets(facts(flute()), null, '');
+      const key = parts.find((part) => part.size === 9);
+      assert.equal(key.text, 'Sol♭4');
+      const beside = parts.find((part) => part.is === 'text' && part.text.startsWith('minor'));
+      assert.ok(beside.x > key.x + widthOf(key.text, 9, { bold: true }) + 2, `${beside.x}`);
+    } finally {
+      notes.say = held;
+    }
   });
 
   it('leaves a line to sign on where no maker is named', () => {

@@ -11,6 +11,7 @@ import { logOf } from './log.js';
 import { measurePanel } from './measure_panel.js';
 import { readPanel } from './read_panel.js';
 import { rescuePanel } from './rescue_panel.js';
+import { namesNow } from './notes.js';
 import { prospect } from './prospect.js';
 import { logSentence } from './tell_log.js';
 import { amount, blowing, expectation, textOf, title } from './tell_step.js';
@@ -84,7 +85,7 @@ export function card(session) {
     const next = planned(b.next, s.plan);
     // A step stands for its log: what was heard for one is nothing for the next.
     const now = JSON.stringify([next.step, next.why, next.prospect, toMake(session, next), next.expect_cents, b.reading,
-      logOf(b.of ?? s.doc).length, s.doc.show, s.doc.shop?.bits]);
+      logOf(b.of ?? s.doc).length, s.doc.show, s.doc.shop?.bits, namesNow()]);
     if (now === shown) return;
     shown = now;
     show(next);
@@ -141,7 +142,7 @@ function remedies(session) {
   const render = () => {
     const { next } = bench.get();
     const hushed = session.hushed();
-    const text = JSON.stringify([next?.trouble, next?.remedies, next?.step.do, hushed]);
+    const text = JSON.stringify([next?.trouble, next?.remedies, next?.step.do, hushed, namesNow()]);
     if (text === shown) return;
     shown = text;
     panel?.remove();

@@ -4,6 +4,7 @@
 import { h, say } from '../widgets/dom.js';
 import { bare } from '../text/sure.js';
 import { dependents, logOf } from './log.js';
+import { namesNow } from './notes.js';
 import { entryWords, timeWords } from './tell_log.js';
 import { KEEP_THEM, LOG, NOTHING_HAPPENED, PUT_BACK, UNDO, goesWithIt, notCounted, showAll, takeOutAll, takenOut,
   undoOf } from './words.js';
@@ -31,7 +32,7 @@ export function logView(session) {
     const { next, of } = bench.get();
     const gone = session.removed(s);
     const readings = of !== null && logOf(of).length === log.length ? next?.readings ?? [] : [];
-    const text = JSON.stringify([log, s.doc.show, s.doc.sound_hole, readings, gone?.length, asking, all]);
+    const text = JSON.stringify([log, s.doc.show, s.doc.sound_hole, readings, gone?.length, asking, all, namesNow()]);
     if (text === shown) return;
     shown = text;
     if (asking >= log.length) asking = -1;

@@ -18,6 +18,9 @@ export function fingeringWords(open, cut) {
   return open.length === 1 ? holeOpen(open[0]) : holesOpen(open.slice(0, -1), open[open.length - 1]);
 }
 
+/** A sign of the way in which notes are said: each has another name for this one. */
+export const namesNow = () => noteName('B4');
+
 /** @param {readonly number[]} a @param {readonly number[]} b */
 const sameOpen = (a, b) => a.length === b.length && [...a].sort().join() === [...b].sort().join();
 

@@ -4,6 +4,7 @@
 import { h, s as svg } from '../widgets/dom.js';
 import { bare } from '../text/sure.js';
 import { noteName, offWords } from '../text/numbers.js';
+import { namesNow } from './notes.js';
 import { shrunk, toldWords } from './tell_readings.js';
 import { BARS, BELIEVED_NOW, COLUMNS, NOTES, NOT_YET, SILENT, WHAT_READINGS_TELL } from './words.js';
 
@@ -22,7 +23,7 @@ export function notesView(session) {
   let shown = '';
   bench.subscribe(({ next }) => {
     if (next === null) return;
-    const text = JSON.stringify([next.notes, next.unknowns, next.readings]);
+    const text = JSON.stringify([next.notes, next.unknowns, next.readings, namesNow()]);
     if (text === shown) return;
     shown = text;
     element.hidden = false;

@@ -102,6 +102,8 @@ export function createSession(desk, workshop) {
 
     // Whether pitches are typed: then the line is ready for the next one.
     typing: false,
+    /** A pitch that was typed when a question came up; the line that comes after has it again. */
+    half: '',
 
     /** The room's temperature as last noted. @returns {number} */
     room() {

@@ -2,7 +2,7 @@
 // with values as functions of them. Which is said when is for the tell_*.js files and the views to choose.
 
 /// <reference path="./types.d.ts" />
-import { centsWords, countWord } from '../text/numbers.js';
+import { centsWords, countWord, noteName } from '../text/numbers.js';
 
 /** @param {string} text */
 const capital = (text) => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
@@ -107,15 +107,15 @@ export const WHEN_YOU_STOP = 'measured when you stop', ONLY_IF_MEASURED = 'only 
 
 // A pitch typed from any other meter.
 export const OR_TYPE = 'Or type it', OR_TYPE_NOTE = 'from any other meter: 587,3 Hz, or cents such as +12';
-export const EXAMPLE = 'Write what the meter shows: 587,3 Hz, or cents from the note such as +12, −7 or G4 +12.';
+export const example = () => `Write what the meter shows: 587,3 Hz, or cents from the note such as +12, −7 or ${noteName('G4')} +12.`;
 /** @param {number} hz @param {unknown} limit */
 export const hzTooLow = (hz, limit) => `${hz} Hz is no note of such a flute; it takes at least ${limit} Hz.`;
 /** @param {number} hz @param {unknown} limit */
 export const hzTooHigh = (hz, limit) => `${hz} Hz is no note of such a flute; it takes at most ${limit} Hz.`;
-export const centsTooMany = (/** @type {number} */ cents) => `${cents} cents is more than a meter shows. ${EXAMPLE}`;
+export const centsTooMany = (/** @type {number} */ cents) => `${cents} cents is more than a meter shows. ${example()}`;
 export const SECOND_REGISTER = 'That is the second register: blow softer, or look at the octave the meter shows.';
 export const OCTAVE_BELOW = 'That is an octave lower than this fingering gives: look at the octave the meter shows.';
-export const noPitch = (/** @type {string} */ typed) => `“${typed}” is not a pitch. ${EXAMPLE}`;
+export const noPitch = (/** @type {string} */ typed) => `“${typed}” is not a pitch. ${example()}`;
 
 // A reading, from three attempts.
 export const CLEAR = 'Tap out char and dust, wipe, let it cool. Then blow.';

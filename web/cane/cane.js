@@ -5,8 +5,7 @@ import { isUntouched } from '../state/desk.js';
 import { field, lengthField } from '../widgets/field.js';
 import { radios, list } from '../widgets/choice.js';
 import { boreStations } from './bore.js';
-import { later } from '../widgets/later.js';
-import { errors } from './errors.js';
+import { asNeeded, later } from '../widgets/later.js';
 import { textReader } from '../state/readers.js';
 import { SHORT, verdict, warning } from '../text/verdict.js';
 import { ABOVE_LINE, BELOW_LINE, BRING_BACK, CAN_MEASURE, HOLE_LENGTH, HOLE_WALL, HOLE_WIDTH, KEPT, LEAD,
@@ -35,8 +34,10 @@ export function* cane(desk) {
     lengthField(desk, 'sound_hole.width_mm', HOLE_WIDTH).element,
     lengthField(desk, 'sound_hole.wall_mm', { ...HOLE_WALL, optional: true }).element,
   ];
+  const errors = h('div');  // right after the first marks: a visit waits for those
+  asNeeded(desk, errors, () => true, async () => (await import('./errors.js')).errors(desk));
   yield [
-    errors(desk),
+    errors,
     later('', WAYS_TO_MEASURE, async () => (await import('./measuring.js')).measuring()),
     h('h3', {}, THIS_TUBE),
     field(desk, 'name', { label: NAME, read: textReader, write: String, words: true,

@@ -82,8 +82,9 @@ function front({ name, about, maker, today, flute }, code, why) {
   parts.push(line(left, y - 3, left + room, y - 3, 'hair'), caps(KEY, left, y + 3.4),
     text(lowest, left, y + 13, 9, { serif: true, bold: true }));
   // Beside the key, whatever width its name has in this reader's type.
-  wrapped(about.replace(/^\S+\s/, ''), 3, room - 21).forEach((words, i) =>
-    parts.push(text(words, left + 21, y + 8 + i * 4.2, 3)));
+  const beside = Math.max(21, widthOf(lowest, 9, { bold: true }) + 5);
+  wrapped(about.replace(/^\S+\s/, ''), 3, room - beside).forEach((words, i) =>
+    parts.push(text(words, left + beside, y + 8 + i * 4.2, 3)));
   const hz = Math.round(a4 * 10) / 10;
   parts.push(text(room_c === undefined ? pitchWords(hz) : pitchInRoom(hz, room_c), left, y + 19, 2.6));
   y += 28;

@@ -112,35 +112,38 @@ export function labelsOf(facts, marks, both) {
 
 /**
  * @param {Label[]} labels
- * @param {{column: number, left: number, y0: number, y1: number}} where column: x of the words at the
- *   right; left: x where those at the left end
+ * @param {{column: number, left: number, y0: number, y1: number, room: number}} where column: x of the words at the
+ *   right; left: x where those at the left end; room: what these have before the paper's edge, or they get smaller
  * @returns {Part[]}
  */
-export function placed(labels, { column, left, y0, y1 }) {
+export function placed(labels, { column, left, y0, y1, room }) {
   return (/** @type {const} */ (['left', 'right'])).flatMap((side) => {
     const mine = labels.filter((label) => label.side === side).sort((a, b) => a.at - b.at);
     const limit = Math.max(y1 - y0, mine.length * HIGH_MM);
     const tops = pack(mine.map((label) => label.at - y0 - HIGH_MM / 2), mine.map(() => HIGH_MM), limit);
     return mine.flatMap((label, i) => words(label, y0 + tops[i] + HIGH_MM / 2,
-      side === 'left' ? left : column, side));
+      side === 'left' ? left : column, side, side === 'left' ? Math.min(1, room / shelfOf(label)) : 1));
   });
 }
 
+/** How wide its words would be [mm]. @param {Pick<Label, 'head' | 'line' | 'figure'>} label */
+export const shelfOf = ({ head, line: under = '', figure = false }) => Math.max(widthOf(under, 2.4), figure
+  ? widthOf(head, 3.3, { bold: true }) : widthOf(head.toUpperCase(), 2, { caps: true }));
+
 /** One label with its middle at `y`: what it is above its line, how far below; the line leads to
  * the mark. @param {Label} label @param {number} y @param {number} x @param {'left' | 'right'} side
- * @returns {Part[]} */
-function words({ at, head, line: under = '', figure = false, edge }, y, x, side) {
+ * @param {number} scale of the words @returns {Part[]} */
+function words({ at, head, line: under = '', figure = false, edge }, y, x, side, scale) {
   /** @type {import('./sheet.js').Anchor} */
   const anchor = side === 'left' ? 'end' : 'start';
   const out = side === 'left' ? -1 : 1;
   const near = x - out * 0.8;
   const moved = Math.abs(y - at) > 0.3;
   /** @type {Part[]} */
-  const parts = [figure ? text(head, x, y - 1, 3.3, { anchor, bold: true })
-    : caps(head, x, y - 0.9, { anchor }),
-  text(under, x, y + 2.6, 2.4, { anchor })];
-  const shelf = Math.max(widthOf(under, 2.4), figure ? 0
-    : widthOf(head.toUpperCase(), 2, { caps: true }));
+  const parts = [figure ? text(head, x, y - 1, 3.3 * scale, { anchor, bold: true })
+    : caps(head, x, y - 0.9, { anchor, size: 2 * scale }),
+  text(under, x, y + 2.6, 2.4 * scale, { anchor })];
+  const shelf = scale * shelfOf({ head, line: under, figure });
   if (!figure || moved) parts.push(line(near, y, x + out * shelf, y, 'hair'));
   const turn = near - out * 2;
   if (moved) parts.push(line(turn, at, near, y, 'hair'));

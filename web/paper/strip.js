@@ -81,7 +81,7 @@ export function strip(facts, way) {
     parts: [
       ...outline(shape), ...voice(flute, shape), ...holes(flute, shape), ...foot(flute, shape),
       ...placed(labelsOf(facts, marks, inside).filter(({ at }) => at >= y0),
-        { column, left: -beside, y0, y1 }),
+        { column, left: -beside, y0, y1, room: half - beside - AIR_MM / 2 }),
     ],
   };
 }

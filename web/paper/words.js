@@ -1,5 +1,6 @@
 // web/paper/words.js: what stands on the paper, and on the page that prints it.
 
+import { noteName } from '../text/numbers.js';
 import { ABOVE_MARKS } from '../text/parts.js';
 
 // The kinds of sheet, by the name that stands on each; paper.js shows them as tabs.
@@ -200,9 +201,9 @@ export const holeStep = (number, bit) => `Hole ${number}, ${bit}`;
 export const cardAbout = (about) => `${about}. Cut out, fold in the middle.`;
 export const KEY = 'key';
 /** @param {number} a4 [Hz] */
-export const pitchWords = (a4) => `A4 = ${a4} Hz`;
+export const pitchWords = (a4) => `${noteName('A4')} = ${a4} Hz`;
 /** @param {number} a4 [Hz] @param {number} room [°C] */
-export const pitchInRoom = (a4, room) => `A4 = ${a4} Hz, in a room of ${room} °C`;
+export const pitchInRoom = (a4, room) => `${noteName('A4')} = ${a4} Hz, in a room of ${room} °C`;
 export const MAKER = 'made by';
 export const DATE = 'date';
 /** Lines beside the code. */

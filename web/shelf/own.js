@@ -3,12 +3,14 @@
 import { h, newId, say } from '../widgets/dom.js';
 import { datumShift, unitOf } from '../state/desk.js';
 import { lengthReader, numberReader } from '../state/readers.js';
+import { inLetters } from '../text/naming.js';
 import { sentence } from '../text/violations.js';
+import { noteQuestion } from '../widgets/note_names.js';
 import { cutHoles, pastedRows, silentDoc } from './own_doc.js';
 import { ownEar } from './own_ear.js';
 import { ownTold } from './own_told.js';
-import { A_FLUTE_YOU_HAVE, BORE, FOOT, HOLES, LENGTH, NAME, PLACE, ROOM, SOUNDS, SOUNDS_NOTE, WALL, WHAT_IT_IS_FOR, WIDE,
-  WIDTH, cell, holeName, notAPitch, outOfOrder } from './words.js';
+import { A_FLUTE_YOU_HAVE, BORE, FOOT, HOLES, LENGTH, NAME, PLACE, ROOM, SOUNDS, WALL, WHAT_IT_IS_FOR, WIDE,
+  WIDTH, cell, holeName, notAPitch, outOfOrder, soundsNote } from './words.js';
 
 const DRAFT = 'canewright/sheet';  // what was typed, until it is on the shelf
 const MOST_HOLES = 8;
@@ -29,6 +31,7 @@ export function ownSheet(desk, changed) {
   const inputs = new Map();
   const wrong = h('p', { class: 'wrong', role: 'alert', id: newId('wrong') });
   const told = ownTold(desk, { kept() { texts = {}; save(); draw(); changed(); }, read: () => read() });
+  const question = noteQuestion(desk, () => void told.refresh());
   const rows = h('div', { class: 'own-rows' });
   const ear = ownEar(desk, { holes: () => holes(), name: (row) => (row > holes() ? FOOT : holeName(row)),
     cut: () => new Set(Array.from({ length: holes() }, (_, n) => n + 1).filter((row) => (texts[`at${row}`] ?? '').trim() !== '')),
@@ -37,7 +40,8 @@ export function ownSheet(desk, changed) {
     if (!element.open) ear.stop();
     else if (inputs.size === 0) draw();
   } },
-    h('summary', {}, A_FLUTE_YOU_HAVE), h('p', { class: 'note' }, WHAT_IT_IS_FOR), rows, ear.element, wrong, told.element);
+    h('summary', {}, A_FLUTE_YOU_HAVE), h('p', { class: 'note' }, WHAT_IT_IS_FOR), rows, ear.element,
+    question.element, wrong, told.element);
   let timer = 0;
 
   function save() {
@@ -129,7 +133,7 @@ export function ownSheet(desk, changed) {
       h('div', { class: 'line' }, h('label', { for: count }, HOLES), choice),
       ...[['bore', BORE], ['wall', WALL], ['length', LENGTH], ['width', WIDTH], ['room', ROOM]]
         .map(([key, name]) => plain(key, name)),
-      h('p', { class: 'note' }, SOUNDS_NOTE + (s.doc.show?.datum ?? 'centre'), ` (${unitOf(s)}).`),
+      h('p', { class: 'note' }, soundsNote() + (s.doc.show?.datum ?? 'centre'), ` (${unitOf(s)}).`),
       h('div', { class: 'own-tube' }, h('div', { class: 'own-row head', 'aria-hidden': 'true' }, h('span', {}),
         ...[PLACE, WIDE, SOUNDS].map((word) => h('span', { class: 'small' }, word))),
       ...Array.from({ length: holes() }, (_, n) => row(n + 1)), row(holes() + 1)));
@@ -182,7 +186,10 @@ export function ownSheet(desk, changed) {
       const text = (texts[key] ?? '').trim();
       if (text === '' || key === 'name') continue;
       if (key.startsWith('hz')) {
-        const reply = workshop.reading({ text, a4_hz: s.doc.song.a4_hz });
+        const spelt = inLetters(text, true);
+        question.show(spelt.asks);
+        if (spelt.asks !== null) return none;
+        const reply = workshop.reading({ text: spelt.text, a4_hz: s.doc.song.a4_hz });
         if (reply.answer === undefined) return fail(key, notAPitch(name.split(':')[0], text)) ?? none;
         got[key] = reply.answer.hz;
         continue;

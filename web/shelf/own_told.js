@@ -3,7 +3,9 @@
 import { h, newId, say } from '../widgets/dom.js';
 import { goTo } from '../widgets/reveal.js';
 import { noteName, offWords } from '../text/numbers.js';
+import { inLetters } from '../text/naming.js';
 import { sentence } from '../text/violations.js';
+import { noteQuestion } from '../widgets/note_names.js';
 import { freshDoc, lastOwn } from '../state/fresh.js';
 import { add } from './flutes.js';
 import { take } from './take.js';
@@ -26,12 +28,13 @@ export function ownTold(desk, sheet) {
   const asIs = h('input', { type: 'radio', name: scale, id: `${scale}-is` });
   const tuned = h('input', { type: 'radio', name: scale, id: `${scale}-tune`, checked: true });
   const lowest = h('input', { type: 'text', class: 'words', id: `${scale}-low`, autocomplete: 'off', spellcheck: 'false' });
+  const question = noteQuestion(desk, () => void layOut());
   const deeds = h('div', { hidden: true },
     h('p', { class: 'buttons' }, button(AT_BENCH, () => void keep(true)), button(KEEP, () => void keep(false))),
     h('fieldset', { class: 'radios' }, h('legend', {}, SCALE), h('div', { class: 'options' },
       h('span', { class: 'option' }, tuned, h('label', { for: tuned.id }, PUT_IN_TUNE)),
       h('span', { class: 'option' }, asIs, h('label', { for: asIs.id }, AS_IT_IS)))),
-    h('div', { class: 'line' }, h('div', { class: 'what' }, h('label', { for: lowest.id }, LOWEST), h('span', { class: 'note' }, LOWEST_NOTE)), lowest),
+    h('div', { class: 'line' }, h('div', { class: 'what' }, h('label', { for: lowest.id }, LOWEST), h('span', { class: 'note' }, LOWEST_NOTE)), lowest), question.element,
     h('p', { class: 'buttons' }, button(LAY_OUT, () => void layOut())));
   const element = h('div', {}, said, deeds, outcome);
   /** @type {{doc: Doc, hz: number[]} | null} */
@@ -96,7 +99,10 @@ export function ownTold(desk, sheet) {
     const workshop = await desk.engine.workshop();
     const { doc, hz } = now;
     const text = lowest.value.trim();
-    const low = text === '' ? null : workshop.reading({ text, a4_hz: desk.store.get().doc.song.a4_hz });
+    const spelt = inLetters(text);
+    question.show(spelt.asks);
+    if (spelt.asks !== null) return;
+    const low = text === '' ? null : workshop.reading({ text: spelt.text, a4_hz: desk.store.get().doc.song.a4_hz });
     if (low !== null && low.answer === undefined) return say(outcome, notANote(text));
     const pattern = await workshop.pattern(doc);
     if (!pattern.answer) return say(outcome, nothingLearned(pattern.violations?.[0]?.code ?? pattern.fault));

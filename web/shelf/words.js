@@ -1,7 +1,7 @@
 // web/shelf/words.js: what the shelf says: a flute's key and state, links, and the views' own words.
 
 import { about } from '../text/marks.js';
-import { countWord } from '../text/numbers.js';
+import { countWord, noteName } from '../text/numbers.js';
 
 /** A name within a sentence that is not marked up: its writing direction stays its own.
  * @param {string} text */
@@ -287,13 +287,13 @@ export const HOLES = 'Finger holes';
 export const NAME = 'Name';
 export const BORE = 'Bore', WALL = 'Wall', LENGTH = 'Sound hole, along', WIDTH = 'Sound hole, across', ROOM = 'Room, °C';
 export const PLACE = 'place', WIDE = 'width', SOUNDS = 'sounds';
-export const SOUNDS_NOTE = 'Sounds: this hole and all below it open, in hertz or as G4 −3. Places from the ';
+export const soundsNote = () => `Sounds: this hole and all below it open, in hertz or as ${noteName('G4')} −3. Places from the `;
 /** @param {number} number */
 export const holeName = (number) => `Hole ${number}`;
 /** @param {string} row @param {string} what */
 export const cell = (row, what) => `${row}: ${what}`;
 /** @param {string} row @param {string} text */
-export const notAPitch = (row, text) => `${row}: “${text}” is no pitch. Write hertz, or a note and cents: 392 or G4 −3.`;
+export const notAPitch = (row, text) => `${row}: “${text}” is no pitch. Write hertz, or a note and cents: 392 or ${noteName('G4')} −3.`;
 /** @param {string} row */
 export const outOfOrder = (row) => `${row}: its place does not lie below the one before. Measure both again.`;
 export const MISSING = 'Still needed: ';
@@ -330,7 +330,7 @@ export const SCALE = 'Its scale', AS_IT_IS = 'as it is', PUT_IN_TUNE = 'put in t
 export const LOWEST = 'Lowest note', LOWEST_NOTE = 'another key: write another';
 export const LAID_OUT = 'Laid out for the tube in hand, with what this flute taught: see Marks.';
 /** @param {string} text */
-export const notANote = (text) => `“${text}” is no note. Write one like A4 or hertz.`;
+export const notANote = (text) => `“${text}” is no note. Write one like ${noteName('A4')} or hertz.`;
 
 // hand.js
 export const HAND = 'What your flutes teach';

@@ -47,7 +47,7 @@ export function chart(desk) {
       build(now.length, s.doc.song.holes);
       shown = '';
     }
-    const text = JSON.stringify(now);
+    const text = JSON.stringify(now.map((row) => [row, noteName(row.name)]));
     if (text !== shown) now.forEach((row, i) => {
       const name = noteName(row.name);
       say(lines[i].name, name);

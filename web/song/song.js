@@ -8,7 +8,7 @@ import { unmet } from '../widgets/unmet.js';
 import { shop } from './shop.js';
 import { hear } from './hear.js';
 import { climateSentences } from '../text/sure.js';
-import { noteReader } from '../state/readers.js';
+import { notes } from '../state/readers.js';
 import { isBlank } from '../state/desk.js';
 import { withValue } from '../state/path.js';
 import { nextNote } from '../text/notes.js';
@@ -67,7 +67,7 @@ const kindOf = (lowest) => (typeof lowest === 'object' ? 'hz' : lowest === 'free
 /** @param {Desk} desk @returns {Node[]} */
 function lowestPart(desk) {
   const note = field(desk, 'song.lowest', {
-    ...LOWEST_NOTE, words: true, read: noteReader,
+    ...LOWEST_NOTE, words: true, read: (text, unit) => notes.read(text, unit),
     when: () => !note.element.hidden,
     write: (v) => (typeof v === 'string' && v !== 'free' ? noteName(v) : ''),
     step: (direction, s) => (typeof s.doc.song.lowest === 'string'
@@ -76,6 +76,8 @@ function lowestPart(desk) {
   const hz = plainField(desk, 'song.lowest.hz', { label: FREQUENCY, suffix: 'Hz', step: 1,
     when: () => !hz.element.hidden });
   const floats = h('p', { class: 'note' });
+  const names = h('div');
+  asNeeded(desk, names, () => true, async () => (await import('../widgets/note_names.js')).noteNames(desk));
   desk.store.subscribe((s) => {
     const kind = kindOf(s.doc.song.lowest);
     note.element.hidden = kind !== 'note';
@@ -97,7 +99,7 @@ function lowestPart(desk) {
       return { aside: { ...s.aside, lowest },
         doc: withValue(s.doc, 'song.lowest', lowest[to] ?? start[to]) };
     }, ['song.lowest']),
-  }), note.element, hz.element, floats];
+  }), note.element, names, hz.element, floats];
 }
 
 /** @param {Desk} desk @returns {Node[]} */

@@ -3,7 +3,7 @@
 // The station: what the flute shall play.
 export const FINGER_HOLES = 'Finger holes';
 export const PITCH_AND_AIR = 'Pitch and air';
-export const PITCH = 'A4';
+export const PITCH = 'Concert pitch';
 export const IN_TUNE = 'In tune within';
 export const CENTS = 'cents';
 export const HUMIDITY = 'Humidity';
@@ -17,7 +17,7 @@ export const LOWEST = 'Lowest note';
 export const A_NOTE = 'A note';
 export const A_FREQUENCY = 'A frequency';
 export const LET_FLOAT = 'Let it float';
-export const LOWEST_NOTE = { label: 'Note', note: 'letter and octave' };
+export const LOWEST_NOTE = { label: 'Note', note: 'with its octave' };
 export const FREQUENCY = 'Frequency';
 /** @param {number | null | undefined} hz of the note it floats to, where known */
 export const floatWords = (hz) => 'The tube keeps its length; the scale stands on its own lowest note'

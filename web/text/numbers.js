@@ -1,6 +1,7 @@
 // web/text/numbers.js: lengths, cents and the like as the page writes them.
 
 import { INCH_MM, unitOf, fractionOf } from '../state/desk.js';
+import { notes } from '../state/readers.js';
 
 /** A length in the maker's unit, bare. @param {number} mm @param {State} state
  * @param {Engine} engine */
@@ -41,8 +42,9 @@ export function centsWords(cents) {
   return size === 1 ? '1 cent' : `${size} cents`;
 }
 
-/** Sharps and flats as they are printed. @param {string | null | undefined} name */
-export const noteName = (name) => (name ?? '').replace(/#/g, '♯').replace(/^([A-Ga-g])b/, '$1♭');
+/** A note by the core, as the maker says it and as sharps and flats are printed.
+ * @param {string | null | undefined} name */
+export const noteName = (name) => notes.say((name ?? '').replace(/#/g, '♯').replace(/^([A-Ga-g])b/, '$1♭'));
 
 /** @param {number} count */
 export const countWord = (count) => ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven',

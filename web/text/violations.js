@@ -1,7 +1,7 @@
 // web/text/violations.js: one sentence for every way an entry can be wrong: what is wrong, and
 // what would be right.
 
-import { lengthWords } from './numbers.js';
+import { lengthWords, noteName } from './numbers.js';
 import { unitOf } from '../state/desk.js';
 
 /** A value with the unit that the key of its path carries.
@@ -37,8 +37,8 @@ const SENTENCES = {
   too_long: (_value, limit) => `This is too long${limit && `; it takes at most ${limit} bytes`}.`,
   missing: () => 'A figure is needed here.',
   needs: () => 'A figure is needed here.',
-  not_a_note: (value) => `${value || 'This'} is not a note’s name. Write letter and octave: G4, `
-    + 'B♭4 or F#5.',
+  not_a_note: (value) => `${value || 'This'} is not a note’s name. Write it with its octave: ${noteName('G4')}, ${
+    noteName('B♭4')} or ${noteName('F♯5')}.`,
   out_of_order: () => 'This has to come in rising order, each one beyond the one before.',
   overlap: () => 'This is there twice, or lies where something else is already.',
   unknown_name: (value) => `${value || 'This'} is not a name known here; choose one of the list.`,

@@ -2,9 +2,11 @@
 
 /// <reference path="./types.d.ts" />
 import { h, newId, say } from '../widgets/dom.js';
+import { inLetters } from '../text/naming.js';
 import { noteName } from '../text/numbers.js';
+import { noteQuestion } from '../widgets/note_names.js';
 import { BREATH_SLIDER, DRONE, DRONE_HELP, HEAR, HEAR_LEAD, IN_TUNE, IN_TUNE_HELP, NOTES, OCTAVES, PLAY_TUNE, RECKONING,
-  SCALE, STOP, SWELL, TUNE, TUNE_HINT, TUNE_KEPT, breathWords, chipAria, toneWords, tuneWords } from './words.js';
+  SCALE, STOP, SWELL, TUNE, TUNE_KEPT, breathWords, chipAria, toneWords, tuneHint, tuneWords } from './words.js';
 import { HEAD_S, createPlayer, prepare, unpacked, wake } from './play.js';
 
 const NOTE_S = 1;       // what is reckoned of a note
@@ -43,7 +45,8 @@ export function hear(session, choose) {
   const typed = h('input', { type: 'text', id: newId('tune'), autocomplete: 'off', autocapitalize: 'off', spellcheck: 'false',
     onkeydown: (/** @type {KeyboardEvent} */ event) => { if (event.key === 'Enter') void plays(); } });
   const wrong = h('p', { class: 'wrong', id: newId('wrong'), role: 'alert' });
-  const hint = h('p', { class: 'small', id: newId('hint') }, TUNE_HINT);
+  const hint = h('p', { class: 'small', id: newId('hint') });
+  const question = noteQuestion(session.desk, () => void plays());
   typed.setAttribute('aria-describedby', `${hint.id} ${wrong.id}`);
 
   const player = createPlayer((n) => {
@@ -124,7 +127,10 @@ export function hear(session, choose) {
     const [any] = notes;
     if (any === undefined) return;
     wake();
-    const reply = await session.ask.tune({ document: any.of, tune: typed.value });
+    const { text, asks } = inLetters(typed.value);
+    question.show(asks);
+    if (asks !== null) return;
+    const reply = await session.ask.tune({ document: any.of, tune: text });
     if (reply.answer) {
       const found = reply.answer.notes;
       tune = found.map((note) => ({ ...note, name: noteName(note.name), of: any.of }));
@@ -156,7 +162,7 @@ export function hear(session, choose) {
     status,
     check(inTune, IN_TUNE, IN_TUNE_HELP), check(drone, DRONE, DRONE_HELP),
     h('div', { class: 'tune-line' }, h('label', { for: typed.id }, TUNE), typed, button(PLAY_TUNE, () => void plays())),
-    hint, wrong);
+    hint, question.element, wrong);
   tellBreath();
   session.watch((_s, v) => [v.now, v.of], (s, v) => {
     player.stop();
@@ -186,6 +192,7 @@ export function hear(session, choose) {
     octaveTitle.hidden = octaves.hidden = seconds.length === 0;
     element.hidden = firsts.length === 0;
     say(status, '');
+    say(hint, tuneHint());
     notes = [...firsts, ...seconds];
     if (firsts.length > 0) pick(firsts[0]);
     else choose(null);

@@ -534,7 +534,7 @@ export const SWELL = 'From soft to hard';
 export const SCALE = 'The scale';
 export const STOP = 'Stop';
 export const TUNE = 'A tune';
-export const TUNE_HINT = 'Names with spaces: G4 B♭4 C5. Without a number, the lowest there is.';
+export const tuneHint = () => `Names with spaces: ${['G4', 'B♭4', 'C5'].map(noteName).join(' ')}. Without a number, the lowest there is.`;
 export const PLAY_TUNE = 'Play';
 export const IN_TUNE = 'Put in tune';
 export const IN_TUNE_HELP = 'Off: as it is laid out. On: each note as your song wants it, to hear the difference.';
@@ -577,10 +577,10 @@ export function toneWords(name, tone, factor, now) {
 
 /** @param {Violation} one of a tune */
 export function tuneWords({ code, value }) {
-  const word = `“${String(value ?? '')}”`;
+  const word = `“${noteName(String(value ?? ''))}”`;
   if (code === 'missing') return 'Write at least one note.';
   return code === 'unknown_name' ? `${word} is not among this flute’s notes, nor overblown.`
-    : `${word} is not a note’s name. Write letter and octave: G4, B♭4 or F#5.`;
+    : `${word} is not a note’s name. Write it with its octave: ${['G4', 'B♭4'].map(noteName).join(', ')} or ${noteName('F♯5')}.`;
 }
 export const TUNE_KEPT = ' The tune before stays.';
 
@@ -622,4 +622,4 @@ function turning(at, size) {
 }
 
 /** @param {string} name @param {string} words */
-export const pictureAria = (name, words) => `Pressure and flow along the tube at ${noteName(name)}. ${words}`;
+export const pictureAria = (name, words) => `Pressure and flow along the tube at ${name}. ${words}`;

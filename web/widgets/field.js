@@ -2,7 +2,7 @@
 
 import { h, newId, say } from './dom.js';
 import { INCH_MM, isBlank, unitOf, fractionOf } from '../state/desk.js';
-import { lengthReader, numberReader, stepped } from '../state/readers.js';
+import { lengthReader, notes, numberReader, stepped } from '../state/readers.js';
 import { sentence } from '../text/violations.js';
 import { otherUnit } from '../text/numbers.js';
 
@@ -92,12 +92,12 @@ export function field(desk, path, look) {
     const waits = isBlank(state) && state.typed[path] === undefined && now === undefined;
     const all = waits ? [] : desk.troubles(state);
     // Of all fields a key changes one.
-    const parts = [now, state.typed[path], state.doc.show, isBlank(state), input.value];
+    const parts = [now, state.typed[path], state.doc.show, isBlank(state), notes.say, input.value];
     if (!troubled && all.length === 0 && parts.every((part, i) => part === shown[i])) return;
     troubled = all.length > 0;
     const text = desk.text(state, path, look.write);
     if (input.value !== text) input.value = text;
-    shown = [...parts.slice(0, 4), text];
+    shown = [...parts.slice(0, 5), text];
     input.classList.toggle('long', text.length > 6);
     const mine = all.filter((t) => t.place?.path === path);
     say(wrong, mine.map((t) => sentence(t.violation, state, desk.engine)).join(' '));
