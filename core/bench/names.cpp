@@ -107,6 +107,10 @@ const char* name(Remedy remedy) {
             return "breathe_evenly";
         case Remedy::accept:
             return "accept";
+        case Remedy::widen:
+            return "widen";
+        case Remedy::shorten:
+            return "shorten";
     }
     return "";
 }

@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <boost/math/tools/roots.hpp>
 #include <cmath>
-#include <functional>
 
 #include "core/base/units.hpp"
 #include "core/bench/builder.hpp"
@@ -36,17 +35,6 @@ double worst_sharp_cents(const History& history, const Estimate& estimate, const
     return worst;
 }
 
-// Where a rising function passes zero; the nearer end where it does not.
-double zero_of(const std::function<double(double)>& f, double low, double high) {
-    const double at_low = f(low), at_high = f(high);
-    if (!(at_low < 0.0)) return low;
-    if (!(at_high > 0.0)) return high;
-    std::uintmax_t trips = 60;
-    const auto found = boost::math::tools::toms748_solve(
-        f, low, high, at_low, at_high, boost::math::tools::eps_tolerance<double>(30), trips);
-    return 0.5 * (found.first + found.second);
-}
-
 // The flute with a hole filled and cut anew, as core/bench/builder takes it.
 Stage as_filled(const History& history, Stage stage, std::size_t hole) {
     HoleNow& filled = stage.holes[hole];
@@ -74,6 +62,16 @@ void sort_options(RescuePlan& plan) {
 }
 
 }  // namespace
+
+double zero_of(const std::function<double(double)>& f, double low, double high) {
+    const double at_low = f(low), at_high = f(high);
+    if (!(at_low < 0.0)) return low;
+    if (!(at_high > 0.0)) return high;
+    std::uintmax_t trips = 60;
+    const auto found = boost::math::tools::toms748_solve(
+        f, low, high, at_low, at_high, boost::math::tools::eps_tolerance<double>(30), trips);
+    return 0.5 * (found.first + found.second);
+}
 
 RescuePlan rescue_foot(const History& history, const Estimate& estimate, const Aim& aim,
                        const Goal& goal, const Cuts& cuts) {

@@ -1,6 +1,8 @@
 // core/bench/rescue.hpp: what to do about a cut too far, with amounts. Layer: bench.
 #pragma once
 
+#include <functional>
+
 #include "core/bench/aim.hpp"
 
 namespace canewright {
@@ -28,7 +30,9 @@ enum class Remedy {
     shade_sound_hole,  // a strip over the far end of the sound hole, or the block nearer
     lay_out_anew,      // nothing is lost yet: the holes are placed for this voice
     breathe_evenly,    // the plan carries the lift; blow the high notes no harder than now
-    accept             // leave it; costs so much
+    accept,            // leave it; costs so much
+    widen,             // open the hole further
+    shorten            // take this off the foot
 };
 
 struct RescueOption {
@@ -36,12 +40,12 @@ struct RescueOption {
     bool reversible = false;
     int number = 0;          // of the hole
     double size_m = 0.0;     // opening of the disc, diameter of the hole, length of the sound hole
-    double length_m = 0.0;   // of the sleeve, of the strip, of the shift along the tube
+    double length_m = 0.0;   // of the sleeve, the strip, the shift along the tube, what comes off
     double target_Hz = 0.0;  // new lowest note, where it changes
     double shift_cents = 0.0;  // what the note in trouble is moved by
     double sigma_cents = 0.0;  // how sure that is, done by hand and measured
     double costs_cents = 0.0;  // error of the worst note that can then be played; of this note
-                               // where accepted
+                               // where accepted, or left flat by all that can be opened
 };
 
 struct RescuePlan {
@@ -59,6 +63,9 @@ RescuePlan rescue_hole(const History& history, const Estimate& estimate, const A
 // last is off all alike (cold, or the block has moved); the voice; the breath.
 RescuePlan look_for_trouble(const History& history, const Estimate& estimate, const Aim& aim,
                             const Goal& goal);
+
+// Where a rising function passes zero between two places; the nearer of them where it does not.
+double zero_of(const std::function<double(double)>& f, double low, double high);
 
 inline constexpr double kRescueDisc_m = 5e-3;         // thickness of a disc, as cut from cork
 inline constexpr double kLargeVoice = 0.15;           // inertance below the model's by this share

@@ -8,6 +8,7 @@
 #include "core/bench/names.hpp"
 #include "core/bench/next_step.hpp"
 #include "core/bench/note_model.hpp"
+#include "core/bench/ways.hpp"
 #include "core/document/typed.hpp"
 #include "core/task/task.hpp"
 
@@ -29,9 +30,22 @@ Json option_json(const RescueOption& option) {
     return json;
 }
 
-Json options_json(const RescuePlan& plan) {
+Json options_json(const std::vector<RescueOption>& options) {
     Json json = Json::array();
-    for (const RescueOption& option : plan.options) json.push_back(option_json(option));
+    for (const RescueOption& option : options) json.push_back(option_json(option));
+    return json;
+}
+
+Json ways_json(const BuildState& build, const Step& step) {
+    Json json = Json::array();
+    for (const NoteWays& ways : ways_of(build.history, build.estimate, build.aim, step.goal)) {
+        Json entry = Json::object();
+        entry["open"] = build.aim.notes[ways.note].open;
+        entry["cents"] = number_json(ways.off_cents);
+        entry["sigma_cents"] = number_json(ways.sigma_cents);
+        entry["options"] = options_json(ways.options);
+        json.push_back(std::move(entry));
+    }
     return json;
 }
 
@@ -75,7 +89,7 @@ Json step_json(const Step& step, double tolerance_cents, double a4_Hz) {
         // The first is the one to try: its amounts stand in the step itself.
         if (!step.rescue.options.empty()) json.update(option_json(step.rescue.options.front()));
         json["open"] = step.open;
-        json["options"] = options_json(step.rescue);
+        json["options"] = options_json(step.rescue.options);
     }
     if (step.what == Do::done) json["verdict"] = verdict_json(step, tolerance_cents, a4_Hz);
     return json;
@@ -187,7 +201,8 @@ Json next_answer(const Document& document) {
     json["prospect"] = prospect_json(step.prospect);
     json["maker"] = maker_json(build.estimate);
     json["trouble"] = name(step.rescue.trouble);
-    json["remedies"] = options_json(step.rescue);
+    json["remedies"] = options_json(step.rescue.options);
+    json["ways"] = ways_json(build, step);
     json["readings"] = readings_json(build);
     json["unknowns"] = unknowns_json(build);
     json["at_c"] = build.aim.room_C;

@@ -10,7 +10,7 @@ namespace canewright {
 //  "finger_holes":[{"at_mm","diameter_mm"}],"foot_mm","prospect":{"within_cents",
 //  "good_enough_cents","chance","all_cut","steps_left"},"maker":{"moment_cents",
 //  "usual_moment_cents","hands","wider":code},"trouble":code,"remedies":[..],
-//  "readings":[{"entry","trusted","off_cents","sigma_cents"}],
+//  "ways":[{"open","cents","sigma_cents","options":[..]}],"readings":[{"entry","trusted","off_cents","sigma_cents"}],
 //  "unknowns":[{"name","mean","sigma","prior_sigma","told"}],"at_c","converged"}
 //
 // step     read: open. foot: at_mm, or with until: at_mm is where it should end. hole: number,
@@ -25,6 +25,8 @@ namespace canewright {
 //          than usual, "none", "moment" or "hands"
 // notes    open, name, target_hz, hz (expected of the finished flute), sigma_cents, before_cents
 //          (the same had nothing been read), now_cents (null: not playable yet)
+// ways     of each note that can be played now: how far off it is, and what would mend it
+//          (core/bench/ways.hpp); options as of a rescue, and `widen`, `shorten`
 // amounts  of a rescue: number, size_mm, length_mm, target_hz where they mean something;
 //          shift_cents, sigma_cents, costs_cents
 // unknowns `told`: the readings have made it surer than kToldShare of what it was
