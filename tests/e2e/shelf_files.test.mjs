@@ -1,7 +1,7 @@
 // tests/e2e/shelf_files.test.mjs -- flutes as files, and hostile names in every output of the shelf.
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
-import { DESK, entry, open, settle, site } from './page.mjs';
+import { DESK, PHONE, entry, open, settle, site } from './page.mjs';
 import { DOC, again, bringIn, deed, downloaded, names, openWith, outcome, passOn, toShelf, unfold }
   from './shelf_page.mjs';
 
@@ -70,6 +70,31 @@ describe('files', () => {
       + '"x":{"constructor":{"prototype":{"polluted":1}}}}');
     await outcome(page, 'put on the shelf');
     assert.equal(await page.evaluate(() => ({}).polluted), undefined);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('brought in lie open where the maker looks, whatever was searched for; what is refused is said there', async () => {
+    const many = Array.from({ length: 6 }, (_, n) => ({ ...DOC, name: `Row ${n}`, tube: { ...DOC.tube, end_mm: 430 + n } }));
+    const { page, context, faults } = await withFlutes({ viewport: PHONE }, ...many);
+    const looks = (name) => page.waitForFunction((wanted) => {
+      const summary = document.activeElement;
+      const { top, bottom } = summary.getBoundingClientRect();
+      return summary.matches('.shelf summary') && summary.querySelector('.title').textContent === wanted
+        && summary.parentElement.open && top >= 0 && bottom <= document.getElementById('bar').getBoundingClientRect().top;
+    }, name);
+    await page.getByLabel('Search the shelf').fill('Row 3');
+    await page.locator('.shelf li:visible').nth(1).waitFor({ state: 'hidden' });
+    await bringIn(page, JSON.stringify({ ...DOC, name: 'The one brought in' }));
+    await looks('The one brought in');
+    await bringIn(page, JSON.stringify(many[0]));  // there already
+    await looks('Row 0');
+    await bringIn(page, 'not json');
+    await outcome(page, 'no file of this page');
+    await page.waitForFunction(() => {
+      const { top, bottom } = document.querySelector('#station-shelf .outcome').getBoundingClientRect();
+      return top >= 0 && bottom <= innerHeight;
+    });
     assert.deepEqual(faults, []);
     await context.close();
   });

@@ -102,7 +102,8 @@ export const LOG_IT = 'Log it', AS_IT_CAME_OUT = 'as it came out', ROOM = 'Room'
 export const roomRange = (/** @type {number} */ least, /** @type {number} */ most) =>
   `A room has ${least} to ${most} °C. Write for example 18 or 18,5.`;
 export const DRILLED_AT = 'Drilled at', SAWN_AT = 'Sawn at', HOLE_WIDE = 'Hole wide', DRILLED = 'Drilled: log it';
-export const SAWN = 'Sawn: log it', DONE = 'Done: log it', FOOT_NOW_AT = 'Foot now at', HOLE_NOW_WIDE = 'Hole now wide';
+export const SAWN = 'Sawn: log it', DONE = 'Done: log it';
+export { FOOT_NOW_AT, HOLE_NOW_WIDE } from '../text/rescue.js';
 export const WHEN_YOU_STOP = 'measured when you stop', ONLY_IF_MEASURED = 'only if measured', TAKE_IT = 'Take it';
 
 // A pitch typed from any other meter.
@@ -125,44 +126,7 @@ export const outAttempt = (/** @type {number} */ n, /** @type {string} */ hz) =>
 export const hzWithin = (/** @type {string} */ hz, /** @type {string} */ cents) => `${hz} Hz ± ${cents} cents`;
 export const logFrom = (/** @type {number} */ n, /** @type {number} */ all) => `Log it, from ${n} of ${all}`;
 
-// The ways out of trouble: what each is, how, and what to measure after. `mm` writes a length.
 export const WHAT_TO_DO = 'What to do';
-/** @type {Record<string, (at: WayAt, mm: (mm: number) => string) => Way>} */
-export const WAYS = {
-  read_again: () => ({ name: 'Warm it and read again',
-    how: 'Blow it warm, look at the block and its tie, then make three attempts anew.', act: 'Read it again' }),
-  foot_disc: ({ size }, mm) => ({ name: `A disc in the foot, opening ${mm(size)}`, how: `Cut a disc of cork or cane, ${
-    mm(5)} thick, with an opening of ${mm(size)}, and press it into the foot.`, size: 'Opening made' }),
-  foot_sleeve: ({ long }, mm) => ({ name: `A sleeve on the foot, ${mm(long)} longer`,
-    how: `Slip a ring of the same bore over the end, so that the tube grows by ${mm(long)}. Seal it.`,
-    size: FOOT_NOW_AT }),
-  lowest_floats: ({ hz }) => ({ name: 'Let the lowest note float',
-    how: `Nothing to cut: the scale stays, and stands on what the tube gives, ${hz} Hz.`, act: 'Let it float' }),
-  next_key: ({ hz }) => ({ name: 'Build the next key up',
-    how: `No hole is cut yet: the flute can still become one on ${hz} Hz. The marks follow.`, act: 'Take that key' }),
-  narrow: ({ number, size }, mm) => ({ name: `Narrow hole ${number} to ${mm(size)}`,
-    how: `Line it with wax down to ${mm(size)} (later with glue and dust), then open it by ear again.`,
-    size: HOLE_NOW_WIDE }),
-  one_side: ({ number, size, long }, mm) => ({ name: `Move hole ${number} ${mm(long)} towards the foot`,
-    how: 'Fill its side towards the sound hole and open its side towards the foot, until its middle lies '
-      + `${mm(long)} further down and it is ${mm(size)} wide again.`, size: HOLE_NOW_WIDE }),
-  shade_sound_hole: ({ size, long }, mm) => ({ name: 'Shade the sound hole',
-    how: `Stick a strip ${mm(long)} wide over its far end, so that ${mm(size)} stay open.`,
-    size: 'Still open, along the tube' }),
-  lay_out_anew: () => ({ name: 'Go on: nothing is lost',
-    how: 'No hole is cut yet, and the marks already follow this voice.', act: 'Go on' }),
-  breathe_evenly: () => ({ name: 'Blow evenly',
-    how: 'The plan carries the lift of your breath. Blow the high notes no harder than now.', act: 'Go on' }),
-  accept: () => ({ name: 'Leave it', how: 'Nothing to cut. What counts as in tune grows until this note does; Song has '
-    + 'it under ‘In tune within’.', act: 'Leave it' }),
-};
-/** @param {number} cents @param {string} [sure] "± 4" */
-export const lowersBy = (cents, sure = '') => `lowers it by ${centsWords(cents)}${sure}`;
-/** @param {number} cents @param {string} [sure] */
-export const raisesBy = (cents, sure = '') => `raises it by ${centsWords(cents)}${sure}`;
-export const leavesSharp = (/** @type {number} */ cents) => `leaves a note ${centsWords(cents)} sharp`;
-export const REVERSIBLE = 'can be taken back', FOR_GOOD = 'cannot be taken back';
-export const costOf = (/** @type {string[]} */ parts) => `${capital(parts.join('; '))}.`;
 
 // Waiting, and done.
 export const OIL_IT = 'Oil or varnish it, bore too, and leave it until tomorrow. Then the ends of the scale are heard '

@@ -51,8 +51,12 @@ export function entry(desk, act) {
 
   return {
     element,
-    /** @param {boolean} open */
-    open(open) { box.open = open; },
+    /** Unfolded, where the maker looks, and the next key's. */
+    show() {
+      box.open = true;
+      label.focus({ preventScroll: true });
+      label.scrollIntoView({ block: 'center' });
+    },
     shows: (/** @type {string} */ words) => `${name.textContent} ${key.textContent} ${when.textContent} ${
       flute.kept.doc.tube.material ?? ''}`.toLowerCase().includes(words),
     /** @param {Flute} now @param {boolean} held @param {number} longest [mm] */

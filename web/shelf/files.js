@@ -119,30 +119,35 @@ export async function read(desk, text) {
 /** @param {Answer | undefined} answer @returns {Marks | null} */
 export const marksOf = (answer) => (answer === undefined ? null : ofAnswer(answer));
 
-/** Puts the flutes of a file on the shelf; in words what came of it.
- * @param {Desk} desk @param {File} file */
+/** Puts the flutes of a file on the shelf; in words what came of it, and the first of them, one that was there
+ * already only where none is new.
+ * @param {Desk} desk @param {File} file @returns {Promise<{words: string, first?: string}>} */
 export async function bringIn(desk, file) {
-  if (file.size > MOST_SHELF_BYTES) return tooLargeShelf(file.name);
+  if (file.size > MOST_SHELF_BYTES) return { words: tooLargeShelf(file.name) };
   const text = await file.text();
   if (file.size > MOST_FLUTE_BYTES && !text.slice(0, 200).includes(SHELF)) {
-    return tooLargeFlute(file.name);
+    return { words: tooLargeFlute(file.name) };
   }
   const { kept, refused, why } = await read(desk, text);
-  const there = new Set(shelfOf().map((flute) => work(flute.kept)));
-  let added = 0;
-  let same = 0;
+  const there = new Map(shelfOf().map((flute) => [work(flute.kept), flute.id]));
+  /** @type {string[]} */
+  const added = [];
+  /** @type {string[]} */
+  const same = [];
   try {
     for (const flute of kept) {
       const mine = work(flute.kept);
-      if (there.has(mine)) same += 1;
+      const old = there.get(mine);
+      if (old !== undefined) same.push(old);
       else {
-        add(flute.kept, flute.marks);
-        there.add(mine);
-        added += 1;
+        const id = add(flute.kept, flute.marks);
+        there.set(mine, id);
+        added.push(id);
       }
     }
   } catch {
-    return onlySome(added, kept.length);
+    return { words: onlySome(added.length, kept.length), first: added[0] };
   }
-  return added + same + refused === 0 ? NO_FLUTES : outOfFile(added, same, refused, why);
+  return { words: added.length + same.length + refused === 0 ? NO_FLUTES : outOfFile(added.length, same.length, refused, why),
+    first: added[0] ?? same[0] };
 }

@@ -35,7 +35,16 @@ export async function shelf(desk) {
   const none = h('p', { class: 'note', hidden: true }, NONE_FOUND);
   const own = ownSheet(desk, () => refresh());
   const teaching = handList(desk);
-  const ways = store(desk, { say: (words) => tell({ words }), changed: () => refresh() });
+  const ways = store(desk, { say: (words) => tell({ words }), changed: () => refresh(), show });
+
+  /** What was brought in lies open before the maker, whatever was searched for; else what is said of it is there
+   * to be read. @param {string} [id] */
+  function show(id = '') {
+    if (id === '') return outcome.scrollIntoView({ block: 'center' });
+    search.value = '';
+    filter();
+    entries.get(id)?.show();
+  }
 
   /** @param {{words: string, undo?: () => Promise<void>}} news */
   function tell({ words, undo }) {

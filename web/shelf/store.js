@@ -11,7 +11,7 @@ import { ASK_TO_KEEP, BRING_BACK, BRING_IN, DELETED, DELETE_FOR_GOOD, DOWNLOAD, 
 
 /**
  * @param {Desk} desk
- * @param {{say: (words: string) => void, changed: () => void}} shelf
+ * @param {{say: (words: string) => void, changed: () => void, show: (id?: string) => void}} shelf
  */
 export function store(desk, shelf) {
   /** @type {Kept[]} */
@@ -65,17 +65,19 @@ function drawer(name) {
   } };
 }
 
-/** @param {Desk} desk @param {{say: (words: string) => void, changed: () => void}} shelf */
+/** @param {Desk} desk @param {{say: (words: string) => void, changed: () => void, show: (id?: string) => void}} shelf */
 function filePicker(desk, shelf) {
   const input = h('input', { type: 'file', class: 'unseen', accept: '.json,application/json', multiple: true,
     'aria-label': BRING_IN, onchange: async () => {
-      const words = [];
+      /** @type {{words: string, first?: string}[]} */
+      const came = [];
       for (const file of input.files ?? []) {
-        words.push(await bringIn(desk, file).catch((error) => notRead(file.name, String(error))));
+        came.push(await bringIn(desk, file).catch((error) => ({ words: notRead(file.name, String(error)) })));
       }
       input.value = '';
-      shelf.say(words.join(' '));
+      shelf.say(came.map(({ words }) => words).join(' '));
       shelf.changed();
+      shelf.show(came.find(({ first }) => first !== undefined)?.first);
     } });
   return h('label', { class: 'plain picker' }, input, BRING_IN);
 }
