@@ -251,6 +251,7 @@ interface NextStep {
   prospect?: { within_cents: number; good_enough_cents: number; chance: number; all_cut: boolean;
     steps_left: number };  // every note, probably; about
   maker?: { moment_cents: number; usual_moment_cents: number; hands: number; wider: string };
+  ways: { open: number[]; cents: number | null; sigma_cents: number | null; options: RescueOption[] }[];
   trouble: string; remedies: RescueOption[];    // what the belief says is wrong, or 'none'
   readings: { entry: number; trusted: boolean; of_this_voice: boolean; off_cents: number | null;
     sigma_cents: number | null }[];
@@ -268,6 +269,16 @@ interface RescueOption {
   what: string; reversible: boolean; number?: number; size_mm?: number; length_mm?: number;
   target_hz?: number; shift_cents: number; sigma_cents?: number; costs_cents: number;
 }
+
+/** A way out of trouble in words. */
+interface Way {
+  name: string; how: string;
+  size?: string;            // label of what to measure after
+  act?: string;             // on its button, where it is not a cut
+}
+
+/** Its amounts: lengths in mm, the pitch as it is written. */
+interface WayAt { number: number; size: number; long: number; hz: string }
 
 /** The second module: web/engine/workshop.js. */
 interface Workshop {

@@ -11,7 +11,7 @@ import { hearWords } from '../../web/ear/tell.js';
 import { HELD, WHY_NOT } from '../../web/ear/words.js';
 import { entryWords, logSentence, timeWords } from '../../web/bench/tell_log.js';
 import { shrunk, toldWords } from '../../web/bench/tell_readings.js';
-import { rescueWords } from '../../web/bench/tell_rescue.js';
+import { rescueWords } from '../../web/text/rescue.js';
 import { amount, bitWords, expectation, standsWords, title, verdictWords } from '../../web/bench/tell_step.js';
 import { WIDER, TROUBLE, WHY } from '../../web/bench/words.js';
 
@@ -50,11 +50,12 @@ describe('codes of the core', () => {
     assert.deepEqual(Object.keys(WHY_NOT).sort(), all('listen/pitch_frame.cpp', 'NoTone', 11).sort());
   });
   it('every way out of trouble says what to do', () => {
-    for (const what of all('bench/names.cpp', 'Remedy', 11)) {
+    for (const what of all('bench/names.cpp', 'Remedy', 13)) {
       const words = rescueWords({ what, reversible: true, number: 3, size_mm: 7, length_mm: 4, target_hz: 392,
         shift_cents: -20, costs_cents: 6 }, state, engine);
       assert.ok(words.how.length > 10 && !words.name.includes('_'), what);
-      assert.equal(words.cost, 'Lowers it by 20 cents; leaves a note 6 cents sharp; can be taken back.');
+      assert.equal(words.cost, `Lowers it by 20 cents; leaves ${['widen', 'shorten'].includes(what) ? 'it 6 cents flat'
+        : 'a note 6 cents sharp'}; can be taken back.`);
     }
   });
   it('every unknown has a name', () => {

@@ -52,12 +52,16 @@ describe('a flute that exists', () => {
 
   it('says which reading does not fit, and what can be opened', () => {
     const note = (open, now_cents) => ({ open, name: null, now_cents });
-    const words = wordsOf({ notes: [note([], -12), note([3], 0), note([2, 3], 9)], unknowns: [],
-      readings: [{ trusted: true }, { trusted: false, off_cents: 31.4 }, { trusted: true }] }, OWN).join('\n');
+    const words = wordsOf({ ways: [{ open: [2, 3], cents: 9.4, sigma_cents: 4.2, options: [{ what: 'narrow' }, { what: 'one_side' },
+      { what: 'accept' }] }, { open: [3], cents: 0, sigma_cents: 4, options: [] }], notes: [note([], -12), note([3], 0), note([2, 3], 9)], unknowns: [],
+      readings: [{ trusted: true }, { trusted: false, off_cents: 31.4 }, { trusted: true }] }, OWN,
+    ({ what }) => ({ name: what, cost: 'Lowers it.' })).join('\n');
     assert.match(words, /Hole 2 does not fit the others: what it sounds is 31 cents higher/);
     assert.match(words, /Flat, and can be opened: Foot\./);
     assert.match(words, /Sharp, and nothing comes off again: Hole 2\./);
     assert.match(words, /Hole 3: in tune, not heard/);
+    assert.match(words, /^Hole 2, 9 ± 4 cents sharp\. narrow\. Lowers it\. Or: one_side\. Lowers it\.$/m);
+    assert.equal(words.match(/±/g).length, 1, 'nothing to mend where it is near enough');
   });
 });
 

@@ -5,10 +5,10 @@ import { h, newId, say } from '../widgets/dom.js';
 import { primary } from '../widgets/primary.js';
 import { withValue } from '../state/path.js';
 import { nextNote } from '../text/notes.js';
+import { rescueWords } from '../text/rescue.js';
 import { length } from './entry.js';
 import { entriesOfRescue, standing } from './log.js';
 import { noteOf } from './notes.js';
-import { rescueWords } from './tell_rescue.js';
 import { AS_IT_CAME_OUT, DONE, WHAT_TO_DO } from './words.js';
 
 /** @param {Session} session @param {NextStep} next @param {RescueOption[]} options

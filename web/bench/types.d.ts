@@ -36,16 +36,6 @@ interface BenchState {
 /** What came out of a cut; `error_mm` where it is only guessed. */
 interface AsMeasured { at_mm?: number; diameter_mm?: number; error_mm?: number }
 
-/** A way out of trouble in words. */
-interface Way {
-  name: string; how: string;
-  size?: string;            // label of what to measure after
-  act?: string;             // on its button, where it is not a cut
-}
-
-/** Its amounts: lengths in mm, the pitch as it is written. */
-interface WayAt { number: number; size: number; long: number; hz: string }
-
 /** A part of the card that listens to something and has to be let go. */
 interface Panel { element: HTMLElement; remove(): void }
 

@@ -4,6 +4,8 @@ import { h, newId, say } from '../widgets/dom.js';
 import { goTo } from '../widgets/reveal.js';
 import { noteName, offWords } from '../text/numbers.js';
 import { inLetters } from '../text/naming.js';
+import { rescueWords } from '../text/rescue.js';
+import { bare } from '../text/sure.js';
 import { sentence } from '../text/violations.js';
 import { noteQuestion } from '../widgets/note_names.js';
 import { freshDoc, lastOwn } from '../state/fresh.js';
@@ -12,11 +14,12 @@ import { take } from './take.js';
 import { ownDoc, pitches, silentDoc, songOf } from './own_doc.js';
 import { FULL, STAYS_IN_HAND, nothingLearned, ALL_FIT, AS_IT_IS, AT_BENCH, FOOT, IN_TUNE, KEEP, KEPT, LAID_OUT,
   LAY_OUT, LOWEST, LOWEST_NOTE, MISSING, NOT_HEARD, PUT_IN_TUNE, RECKONING, SCALE, TOO_FEW, canOpen, doesNotFit,
-  holeName, isSharp, notANote, noteLine, refused, toldOf } from './words.js';
+  holeName, isSharp, mendLine, notANote, noteLine, refused, toldOf } from './words.js';
 
 /** @typedef {import('./own_doc.js').OwnFlute} OwnFlute */
 
 const IN_TUNE_CENTS = 5;
+const WAYS_SAID = 2;  // of a note: what can be taken back stands first; the Bench has them all
 const TOLD = ['sound_hole', 'holes', 'drift'];  // voice, holes, breath
 
 /** @param {Desk} desk @param {{kept: () => void,
@@ -73,7 +76,7 @@ export function ownTold(desk, sheet) {
     now = { doc, hz: rising };
     deeds.hidden = false;
     lowest.placeholder = noteName(next.answer.notes[0]?.name ?? '');
-    tell(wordsOf(next.answer, own));
+    tell(wordsOf(next.answer, own, (option) => rescueWords(option, desk.store.get(), desk.engine)));
   }
 
   /** @param {boolean} bench */
@@ -131,8 +134,9 @@ function filled(hz) {
   return rising;
 }
 
-/** @param {NextStep} next @param {OwnFlute} own @returns {string[]} */
-export function wordsOf(next, own) {
+/** @param {NextStep} next @param {OwnFlute} own @param {(option: RescueOption) => {name: string, cost: string}} wayOf
+ * @returns {string[]} */
+export function wordsOf(next, own, wayOf) {
   const { holes, foot } = own;
   /** @param {number[]} open */
   const rowOf = (open) => (open.length === 0 ? foot : holes[open[0] - 1]);
@@ -157,5 +161,8 @@ export function wordsOf(next, own) {
       + (rowOf(note.open)?.hz === undefined ? NOT_HEARD : '')),
     ...(flat.length > 0 ? [canOpen(flat)] : []), ...(sharp.length > 0 ? [isSharp(sharp)] : []),
     ...(flat.length + sharp.length === 0 ? [IN_TUNE] : []),
+    ...next.ways.filter(({ options }) => options.length > 0).map(({ open, cents, sigma_cents: band, options }) => mendLine(
+      placeOf(open), Math.round(cents ?? 0), bare(band ?? 0),
+      options.filter((option) => option.what !== 'accept').slice(0, WAYS_SAID).map(wayOf))),
   ];
 }
