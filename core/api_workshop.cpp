@@ -3,6 +3,7 @@
 #include "core/api_parts.hpp"
 #include "core/verbs/choose/drills.hpp"
 #include "core/verbs/choose/mends.hpp"
+#include "core/verbs/choose/reach.hpp"
 #include "core/verbs/choose/suits.hpp"
 #include "core/verbs/hand.hpp"
 #include "core/verbs/hear.hpp"

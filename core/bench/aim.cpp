@@ -15,8 +15,6 @@
 namespace canewright {
 namespace {
 
-constexpr double kUsualHole = 0.4;  // of the bore, where no size was planned
-
 // From the maker's size of a hole to what it is believed to act as; what a cut's own error adds is
 // in the flute as it stands (with_unknowns()).
 double acting_m(const Eigen::VectorXd& u, double measured_m) {

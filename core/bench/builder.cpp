@@ -88,7 +88,7 @@ void Builder::hole(int number, double at_m, std::optional<double> diameter_m,
     } else {
         if (!first) hole.diameter_m *= 1.0 + kGuessedGrowth;
         if (!(hole.diameter_m > 0.0))
-            hole.diameter_m = 0.4 * bore_diameter_m(history_.blank, hole.at_m);
+            hole.diameter_m = kUsualHole * bore_diameter_m(history_.blank, hole.at_m);
         sigma_m = kGuessedSize * hole.diameter_m;
     }
     hole.size_sigma_m = std::hypot(error_m.value_or(sigma_m), kPlaceAsSize * measures_.ruler_m);

@@ -19,6 +19,7 @@ constexpr int kLetters[] = {2340, 2380, 2420, 2460, 2500, 2570, 2610, 2660, 2720
                             3480, 3580, 3680, 3770, 3860, 3970, 4040, 4130};
 constexpr double kParts = 10000.0;
 constexpr int kSixtyFourths = 64;
+constexpr double kSizeHair_m = 1e-9;  // of rounding
 
 bool is_wanted(double diameter_m) {
     return diameter_m > kLeastDrill_m * (1 - 1e-9) && diameter_m < kMostDrill_m * (1 + 1e-9);
@@ -52,6 +53,37 @@ std::vector<DrillSet> drill_sets() {
     for (const int parts : kLetters)
         letters.drills.push_back({m_from_inch(parts / kParts), std::string(1, letter++)});
     return {metric, fractions, numbers, letters};
+}
+
+std::vector<Drill> drills_on_offer(const std::vector<Drill>& owned, double from_m, double to_m) {
+    std::vector<DrillSet> sets = drill_sets();
+    sets.erase(sets.begin());  // metric sizes go by their size
+    const auto has = [](const DrillSet& set, const Drill& drill) {
+        return std::any_of(set.drills.begin(), set.drills.end(),
+                           [&](const Drill& of) { return of.label == drill.label; });
+    };
+    const bool all_named = std::all_of(owned.begin(), owned.end(), [&](const Drill& drill) {
+        return std::any_of(sets.begin(), sets.end(),
+                           [&](const DrillSet& set) { return has(set, drill); });
+    });
+    std::vector<Drill> offer;
+    const auto add = [&](const Drill& drill) {
+        if (!(drill.diameter_m > from_m - kSizeHair_m) || !(drill.diameter_m < to_m + kSizeHair_m))
+            return;
+        if (std::none_of(owned.begin(), owned.end(), [&](const Drill& own) {
+                return std::abs(own.diameter_m - drill.diameter_m) < kSameDrill_m;
+            }))
+            offer.push_back(drill);
+    };
+    if (!all_named || owned.empty())
+        for (int halves = static_cast<int>(2.0 * mm_from_m(from_m));
+             m_from_mm(0.5 * halves) < to_m + kSizeHair_m; ++halves)
+            add({m_from_mm(0.5 * halves), ""});
+    for (const DrillSet& set : sets)
+        if (std::any_of(owned.begin(), owned.end(),
+                        [&](const Drill& drill) { return has(set, drill); }))
+            for (const Drill& drill : set.drills) add(drill);
+    return offer;
 }
 
 }  // namespace canewright

@@ -23,6 +23,12 @@ struct DrillSet {
 //         sets hold. Fractions: 64ths of an inch, numbers 1 to 30, letters A to Z: ASME B94.11M.
 std::vector<DrillSet> drill_sets();
 
+// What the owner of some drills might buy more of, between two sizes: the sets of which some are
+// owned by name, and half millimetres for who owns drills without such names ("", a rod's); none
+// nearer than kSameDrill_m to one that is owned. Those of half millimetres have no label.
+std::vector<Drill> drills_on_offer(const std::vector<Drill>& owned, double from_m, double to_m);
+
+inline constexpr double kSameDrill_m = 0.0003;
 inline constexpr double kLeastDrill_m = 0.003, kMostDrill_m = 0.0127;
 
 }  // namespace canewright

@@ -14,6 +14,10 @@ inline constexpr double kNoLimit = std::numeric_limits<double>::infinity();
 // Of an undercut at the bore: the format's most (0.95 of the widest bore there), with some room.
 inline constexpr double kLargestUndercut = 0.94;
 
+// What finger holes measure where nothing limits them, as a share of the bore. Common practice, no
+// source.
+inline constexpr double kUsualHole = 0.4;
+
 // One note asked for. With a floating lowest note `target_Hz` is not read: only the interval is.
 struct NoteTarget {
     Fingering open;

@@ -71,7 +71,7 @@ void tell(Builder& builder, const LogEntry& entry, double room_C) {
 }
 
 bool dries(const Document& document) {
-    return document.tube->material.value_or("") != "plastic pipe";
+    return document.tube->material.value_or("").find("pipe") == std::string::npos;
 }
 
 // The plan from before the log: one laid out since has the log's undercuts in it already, and a

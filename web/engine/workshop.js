@@ -37,6 +37,8 @@ export async function loadWorkshop(restarted) {
     suits: (doc) => verb('suits', doc),
     drills: () => reckon({ verb: 'drills', text: '' }),
     mends: (doc) => verb('mends', doc),
+    reach: (hand) => verb('reach', hand),
+    grip: (doc) => verb('grip', doc),
     tone: (asked) => verb('tone', asked),
     tune: (asked) => verb('tune', asked),
     wave: (asked) => verb('wave', asked),

@@ -10,7 +10,7 @@ import { MY_BITS } from './words.js';
 export function ownBits(desk) {
   const own = field(desk, 'shop.bits', {
     ...MY_BITS, wide: true, words: true,  // a pad for figures may have no comma, no space, no stroke
-    read: bitsReader(desk.engine), when: () => !own.element.hidden,
+    read: bitsReader(desk.engine, () => desk.store.get().doc.shop?.bits ?? []), when: () => !own.element.hidden,
     write: (/** @type {Bit[]} */ set, s) => set.map((bit) => bit.label
       ?? (unitOf(s) === 'inch' ? `${trim(bit.mm)} mm` : trim(bit.mm))).join(', '),
   });

@@ -6,12 +6,21 @@ function items(text) {
   return text.replace(/(\/\d+|[^\s\d,;]),/g, '$1;').replace(/,(?=(\d+[ -])?\d+\/)/g, ';').split(/;|\n|,\s+/).map((item) => item.trim()).filter((item) => item !== '');
 }
 
-/** A drill set such as "4, 5, 5.5, 7/64 in". @param {Engine} engine @returns {Reader} */
-export function bitsReader(engine) {
+/** A drill set such as "4, 5, 5.5, 7/64 in"; bits that are there already by their names too ("#12", "6 mm rod").
+ * @param {Engine} engine @param {() => Bit[]} [owned] @returns {Reader} */
+export function bitsReader(engine, owned = () => []) {
+  /** @type {Map<string, Bit>} */
+  const named = new Map();
   return (text, unit) => {
+    for (const bit of owned()) if (bit.label !== undefined) named.set(bit.label, bit);
     /** @type {Bit[]} */
     const bits = [];
     for (const item of items(text)) {
+      const known = named.get(item);
+      if (known !== undefined) {
+        bits.push(known);
+        continue;
+      }
       const read = engine.readLength(item, unit);
       if (!('mm' in read)) return { problem: { code: 'not_a_bit', path: '', value: item } };
       // Nobody drills a finger hole of 2 inches: 2 mm is meant, or the half of a fraction.

@@ -4,11 +4,13 @@
 /// <reference path="./types.d.ts" />
 import { h, say } from '../widgets/dom.js';
 import { isBlank, isUnmet } from '../state/desk.js';
+import { later } from '../widgets/later.js';
 import { drills } from './drills.js';
+import { materials } from './materials.js';
 import { handsFor } from '../state/hands.js';
 import { withValue } from '../state/path.js';
-import { FAILED, LEAD, NEARER, NOTHING, TAKE_IT, TRYING, WHAT_IT_CAN_BE, WOULD_DO, choiceWords, lookForWords, mendGain,
-  mendName, taken, verdictWords, wishName } from './words.js';
+import { FAILED, LEAD, MEASURE_HAND, NEARER, NOTHING, TAKE_IT, TRYING, WHAT_IT_CAN_BE, WOULD_DO, choiceWords, insteadWords,
+  lookForWords, mendGain, mendName, taken, verdictWords, wishName } from './words.js';
 import { noteName } from '../text/numbers.js';
 
 const SHOWN = 5;
@@ -25,7 +27,10 @@ function style() {
 export function suits(desk) {
   style();
   for (const key of ['cane', 'song']) document.getElementById(`station-${key}`)?.append(choices(desk));
-  document.getElementById('station-song')?.append(drills(desk));
+  // Below the fields whose limits they fill in.
+  desk.placeOf('shop.spacing_mm.max')?.element.after(later('hands', MEASURE_HAND, async () => (await import('./hands.js')).hands(desk)));
+  desk.placeOf('shop.diameter_mm.min')?.element.before(drills(desk));
+  document.querySelector('#station-cane .afresh')?.before(materials(desk));
   for (const place of document.querySelectorAll('.cannot')) place.after(mends(desk));
 }
 
@@ -44,7 +49,7 @@ function choices(desk) {
     h('p', { class: 'note' }, LEAD), first, said, list, look);
   let of = '';
 
-  /** @param {SuitsChoice} choice */
+  /** @param {{lowest: string, scale: Doc['song']['scale'], holes: number}} choice */
   function take(choice) {
     desk.edit((s) => {
       let doc = withValue(withValue(withValue(s.doc, 'song.lowest', choice.lowest), 'song.scale', choice.scale),
@@ -57,6 +62,10 @@ function choices(desk) {
     say(said, taken(wishName(choice)));
     summary.focus();
   }
+
+  /** @param {Parameters<typeof take>[0]} choice @param {string} words */
+  const suit = (choice, words) => h('div', { class: 'suit' }, h('h4', {}, wishName(choice)), h('p', {}, words),
+    h('button', { type: 'button', class: 'take', 'aria-label': `${TAKE_IT}: ${wishName(choice)}`, onclick: () => take(choice) }, TAKE_IT));
 
   async function show() {
     const s = store.get();
@@ -73,10 +82,10 @@ function choices(desk) {
     }
     const now = store.get();
     say(first, verdictWords(answer));
-    list.replaceChildren(...answer.choices.slice(0, SHOWN).map((choice) => h('div', { class: 'suit' },
-      h('h4', {}, wishName(choice)), h('p', {}, choiceWords(choice, now, engine)),
-      h('button', { type: 'button', class: 'take', 'aria-label': `${TAKE_IT}: ${wishName(choice)}`,
-        onclick: () => take(choice) }, TAKE_IT))));
+    const { instead } = answer;
+    const few = instead?.fewer_holes ?? null;
+    list.replaceChildren(...answer.choices.slice(0, SHOWN).map((choice) => suit(choice, choiceWords(choice, now, engine))),
+      ...(instead === null ? [] : [few === null ? h('p', {}, insteadWords(instead)) : suit(few, insteadWords(instead))]));
     say(look, answer.look_for === null ? '' : lookForWords(answer.look_for, now, engine));
   }
   let timer = 0;

@@ -3,6 +3,7 @@
 /// <reference path="./types.d.ts" />
 import { countWord, inUnit, lengthWords, noteName } from '../text/numbers.js';
 import { listed } from '../text/parts.js';
+import { PLASTIC } from '../text/cautions.js';
 
 export const WHAT_IT_CAN_BE = 'What this tube can be';
 export const LEAD = 'Every lowest note that it reaches, with every scale, is laid out on it with your bits and hands. The '
@@ -56,11 +57,16 @@ export function choiceWords(choice, s, engine) {
 /** What is said first. @param {SuitsAnswer} answer */
 export function verdictWords({ choices, worth, carries, reaches }) {
   if (reaches === null) return 'This tube gives no note by itself: look at its sizes on Cane.';
-  if (choices.length === 0) return `It reaches ${noteName(reaches.lowest)}, but carries no scale with your bits and hands. `
-    + 'Without finger holes it is still a flute of overtones; or keep it for a shorter, higher one.';
+  if (choices.length === 0) return `Not worth the work as a flute of four holes and more: it reaches ${noteName(reaches.lowest)
+  }, but no lowest note up to two octaves above carries a scale with your bits and hands.`;
   const count = `It carries ${carries === 1 ? 'one' : carries} of those tried.`;
-  return worth ? count : `${count} None is good: it is hardly worth the work; another tube would be.`;
+  return worth ? count : `${count} None is good, not even higher up: it is hardly worth the work; another tube would be.`;
 }
+
+/** What is left for a tube that is not worth it. @param {NonNullable<SuitsAnswer['instead']>} instead */
+export const insteadWords = ({ fewer_holes: fewer, no_holes: { name, second_hz: second } }) => `${fewer === null
+  ? 'Nor is it better with three holes or two.' : `What it could become: ${wishName(fewer)}.`} Without holes it sounds near ${
+  noteName(name)}${second === null ? ', and no clear octave' : ', and overblows'}: a whistle.`;
 
 /** @param {NonNullable<SuitsAnswer['look_for']>} look @param {State} s @param {Engine} engine */
 export function lookForWords(look, s, engine) {
@@ -70,15 +76,21 @@ export function lookForWords(look, s, engine) {
     + `${span(look.length_mm)} below the node (the wider the bore, the shorter); above it ${lengthWords(look.above_mm, s, engine)} or more.`;
 }
 
+/** A bit as it is asked for over the counter; a number's or a letter's size beside it. @param {Bit} bit */
+export function bitName({ mm, label }) {
+  const size = `${Math.round(mm * 100) / 100} mm`;
+  return label === undefined ? size : /^(#\d+|[A-Z])$/.test(label) ? `${label} (${size})` : label;
+}
+
 /** The mend, as on a button. @param {Mend} mend @param {State} s @param {Engine} engine */
-export function mendName({ code, amount_mm: mm, lowest, holes }, s, engine) {
+export function mendName({ code, amount_mm: mm, lowest, holes, label }, s, engine) {
   const size = mm === undefined ? '' : lengthWords(mm, s, engine);
   switch (code) {
     case 'wider_spacing': return `Let fingers lie ${size} apart`;
     case 'closer_spacing': return `Let fingers lie as near as ${size}`;
     case 'larger_holes': return `Let holes be as wide as ${size}`;
     case 'smaller_holes': return `Let holes be as narrow as ${size}`;
-    case 'one_more_bit': return `A bit of ${size} more`;
+    case 'one_more_bit': return `One bit more: ${bitName({ mm: mm ?? 0, label })}`;
     case 'higher_lowest': return `Take ${noteName(lowest)} for the lowest note`;
     default: return `Take ${countWord(holes ?? 0)} holes`;
   }
@@ -95,8 +107,93 @@ export const NOTHING = 'No single change would do.';
 
 export const DRILLS = 'Tick the drills you own';
 export const DRILLS_LEAD = 'As they are sold: halves of a millimetre, 64ths of an inch, numbers and letters. Marks and paper name each as '
-  + 'it is called here. Other sizes, and a hot rod as wide as it burns, go into the line above.';
+  + 'it is called here. Other sizes go into the line My bits.';
 /** @param {number} count */
 export const drillCount = (count) => (count === 0 ? 'None ticked: any size may be asked for.' : `${count} on the bench.`);
 /** @param {string} name */
 export const setName = (name) => ({ metric: 'Millimetres', 'inch fractions': 'Inches', numbers: 'Numbers', letters: 'Letters' })[name] ?? name;
+
+// Rods and one bit more, below the drills.
+export const RODS = 'Hot rods';
+export const RODS_LEAD = 'A rod burns a hole wider than itself: burn one in scrap, and measure both.';
+export const ROD = { label: 'The rod', note: 'across, cold' };
+export const BURNS = { label: 'Burns wider by', note: 'hole less rod' };
+export const ADD_ROD = 'Add this rod';
+/** The rod's own name; marks and paper say it. @param {string} size */
+export const rodName = (size) => `${size} rod`;
+/** @param {string} name */
+export const removeRod = (name) => `Remove ${name}`;
+/** @param {Mend} mend @param {State} s @param {Engine} engine */
+export const bitGain = (mend, s, engine) => `${mendName(mend, s, engine)}, and the marks are ${mendGain(mend)}.`;
+export const NO_BIT_HELPS = 'The bits limit the marks, but no single one more would help by a cent.';
+
+// Hands.
+export const MEASURE_HAND = 'Measure the player’s hand';
+export const HANDS_HOW = 'Spread three fingers of the smaller hand on a ruler as far as is easy, and read from the middle of the index '
+  + 'finger’s tip to the ring finger’s. Then press the ring finger on it as on a hole: how wide is its print? Holes may lie half the span '
+  + 'apart, 4 mm more than the print at least, and be 3 mm less wide. Common practice, no source.';
+export const SIZES = 'Or a usual hand';
+export const OWN_HAND = 'as measured';
+export const SPAN = { label: 'Three fingers’ span', note: 'index to ring finger' };
+export const PAD = { label: 'Print', note: 'of the ring finger' };
+export const TAKE_HAND = 'Lay out for this hand';
+/** @param {HandLimits} limits @param {State} s @param {Engine} engine */
+export const handLimits = ({ apart_min_mm: min, apart_max_mm: max, hole_max_mm: wide }, s, engine) => `holes ${inUnit(min, s, engine)} to ${
+  lengthWords(max, s, engine)} apart, at most ${lengthWords(wide, s, engine)} wide`;
+/** @param {GripAnswer['holes']} holes */
+export function handHas(holes) {
+  /** @param {string} hand */
+  const of = (hand) => holes.filter((hole) => hole.hand === hand).map(({ number }) => String(number));
+  return [['Upper hand', of('upper')], ['lower hand', of('lower')]].filter(([, numbers]) => numbers.length > 0)
+    .map(([hand, numbers]) => `${hand}: hole${numbers.length === 1 ? '' : 's'} ${listed(/** @type {string[]} */ (numbers))}`).join('; ');
+}
+export const EASY = 'Nothing is out of reach.';
+/** @param {GripAnswer['warnings'][number]} warning @param {State} s @param {Engine} engine */
+export function handWarning({ code, holes, mm, limit_mm: limit, own }, s, engine) {
+  const size = lengthWords(mm, s, engine);
+  const than = `${own ? 'your limit is' : 'a grown-up’s hand is at ease with'} ${lengthWords(limit, s, engine)}`;
+  if (code === 'wide') return `Hole ${holes[0]} is ${size} wide: ${than} at most.`;
+  return `Holes ${holes[0]} and ${holes[1]} lie ${size} apart: ${than} at ${code === 'far' ? 'most' : 'least'}.`;
+}
+
+// Materials: what differs in the work (common practice, no source), and what can hurt beyond the usual cautions of
+// text/cautions.js, each with from whom it is known: [r] read in 2026 (abstract or summary), [m] from memory.
+// Plastic smoke: hydrogen chloride. [r] JAMA 235 (1976) 393-397; Toxics 7 (2019) 57.
+const SMOKE = 'Its smoke holds hydrogen chloride, which burns eyes and lungs: never heat it, burn it or bore it hot.';
+// [m] consumer safety commission (US CPSC), on lead in old vinyl.
+const OLD_PIPE = 'Take new pipe marked for drinking water: old pipe may hold lead, or what it has carried.';
+// Zinc: ten of twelve people had a fever after two hours of fume. [r] NIOSH, report PB97-206379 (1996). Cadmium: [m] NIOSH
+// pocket guide.
+const FUMES = 'Zinc fume from a galvanised rod brings a fever; cadmium, from a plated one, can kill.';
+const NO_NODE = 'No node: make a plug.';
+
+/** By what it is called; the first that fits.
+ * @type {{kind: string, like: RegExp, work: string[], hazards: string[]}[]} */
+export const MATERIALS = [
+  { kind: 'CPVC', like: /cpvc/i, work: [NO_NODE, 'Sold by the size of copper tube: measure bore and wall.', 'Brittle in the cold: a fine saw, a sharp bit, no blows.'],
+    hazards: [SMOKE, OLD_PIPE] },
+  { kind: 'PVC', like: /pvc/i, work: [NO_NODE, 'The printed size is neither bore nor outside: measure both.', 'A bit grabs it: drill slowly, ream the last half millimetre by hand.'],
+    hazards: [SMOKE, OLD_PIPE] },
+  { kind: 'plastic', like: PLASTIC, work: [NO_NODE, 'Drill slowly, with a sharp bit.'], hazards: [SMOKE, OLD_PIPE] },
+  { kind: 'bamboo', like: /bamboo/i, work: ['Dried for months in the shade, it splits and moves less.', 'Knock the nodes out and file the ridges away; one may stay as the plug.',
+    'Hard outside, soft inside: start the bit in a dimple, press lightly at the end.'], hazards: [FUMES] },
+  // [m] NIOSH, on mould at work.
+  { kind: 'reed grass', like: /reed/i, work: ['Thin and soft: a fine saw, a bit turned by hand, a padded clamp.', 'Breath softens it: seal the bore, let it dry between tests.'],
+    hazards: ['Musty reed is mouldy: its dust can make the lungs ill for good.', FUMES] },
+  { kind: 'river cane', like: /cane/i, work: ['A thinner wall than bamboo’s, and it splits sooner: burn or ream rather than force a bit.',
+    'Straighten it over gentle heat before anything is measured.'], hazards: [FUMES] },
+  // [r] HSE, research report RR933 (2012): cancer of the nose. [m] IARC, volume 100C; HSE on asthma.
+  { kind: 'wood', like: /wood|dowel/i, work: [NO_NODE, 'A long bit wanders: measure the bore at both ends and in the middle.', 'Bare wood drinks: seal the bore and let it dry before the first reading.'],
+    hazards: ['Hardwood dust causes cancer of the nose, and asthma: draw it off where it is made.', FUMES] },
+];
+/** @param {string} material */
+export const materialOf = (material) => MATERIALS.find(({ like }) => like.test(material));
+// Elder: children poisoned by whistles of its stems; oleander: [r] Canadian Poisonous Plants Information System, as quoted. Yew and
+// hemlock: [m] University of California, ANR 8560. Hogweed: [r] several health departments, burns of skin and eyes in the sun.
+/** @param {string} material */
+export const isPoison = (material) => /\belder|oleander|\byew|hemlock|hogweed|treated|sprayed/i.test(material);
+/** @param {string} material */
+export const aboutMaterial = (material) => (isPoison(material) ? `Never a flute of ${material}`
+  : material === '' ? 'What not to make a flute of' : `Working with ${material}`);
+export const ASK_PLASTIC = 'Which is it, as printed on it?';
+export const PLASTICS = ['PVC pipe', 'CPVC pipe'];

@@ -1,8 +1,10 @@
 // web/text/cautions.js: the usual cautions, short, where the hand is. They vary with the material.
 
+export const PLASTIC = /plastic|pipe|pvc|abs/i;
+
 /** @param {string} material @returns {{title: string, lines: string[]}[]} */
 export function cautions(material) {
-  const plastic = /plastic|pipe|pvc|abs/i.test(material);
+  const plastic = PLASTIC.test(material);
   const sawn = /wood|dowel/i.test(material);
   const dust = plastic
     ? 'Dust mask and eye protection. Plastic swarf is sharp: brush it off, never blow it.'
@@ -30,12 +32,17 @@ export function cautions(material) {
   if (!plastic) {
     groups.push({
       title: 'The plant',
-      lines: ['Never elder, oleander, yew, hemlock or hogweed, nor anything sprayed or treated.'],
+      lines: ['Never elder, oleander, yew, hemlock or hogweed, nor anything sprayed, treated or unknown.',
+        ...(sawn ? [] : ['Split cane is sharp as a knife: take its edges off at once.'])],
     });
   }
   groups.push({
     title: 'At the mouth',
-    lines: ['A finish that is safe for the mouth. In a group, a mouthpiece each.'],
+    lines: ['A finish that is safe for the mouth. In a group, a mouthpiece each, or disinfect it.'],
+  }, {
+    // NIOSH recommends at most 85 dB(A) over a working day (read in 2026, on its own pages).
+    title: 'Ears',
+    lines: ['A room of beginners is loud: short turns, or ear plugs.'],
   }, {
     title: 'Children and rules',
     lines: [

@@ -8,6 +8,7 @@
 #include <string>
 
 #include "core/base/units.hpp"
+#include "core/choose/drills.hpp"
 #include "core/document/asked.hpp"
 #include "core/document/limits.hpp"
 #include "core/document/typed.hpp"
@@ -26,12 +27,9 @@ constexpr double kDone_cents = 0.5;
 // How far a limit is moved, step by step.
 constexpr double kSpacingSteps_mm[] = {1, 2, 3, 4, 6, 8, 10, 13, 16};
 constexpr double kSizeSteps_mm[] = {0.5, 1, 1.5, 2, 2.5, 3, 4};
-constexpr double kHalf_mm = 0.5;
-// A bit as near to one that is owned is no other bit.
-constexpr double kSameBit_mm = 0.3;
+// How far beyond those that are owned one more bit is sought, where no size is the limit.
+constexpr double kSmaller_m = 0.001, kLarger_m = 0.002;
 constexpr int kMostSemitones = 12;
-// Of the bore (core/layout/problem).
-constexpr double kUsualHole = 0.4;
 
 struct Mend {
     Json json;
@@ -109,50 +107,50 @@ Mend moved(const Mending& mending, const char* code, const char* path, SpanOf sp
     return best;
 }
 
-// One more bit: every half millimetre between the maker's limits that is not owned nearly.
+Json bit_json(const Drill& bit) {
+    Json json = Json::object();
+    json["mm"] = typed_mm(bit.diameter_m);
+    if (!bit.label.empty()) json["label"] = bit.label;
+    return json;
+}
+
+// One more bit: each that could be bought between the maker's limits and is not owned nearly.
 Mend one_more_bit(const Mending& mending) {
     Mend best;
     const ShopEntry shop = shop_of(mending.document());
     if (!shop.bits || shop.bits->empty() || shop.bits->size() >= limit::kBits) return best;
     const SpanEntry diameter = shop.diameter.value_or(SpanEntry{});
-    double least_mm = kNoLimit, most_mm = 0.0;
-    Json owned = Json::array();
+    double least_m = kNoLimit, most_m = 0.0;
+    std::vector<Drill> owned;
+    Json owned_json = Json::array();
     for (const BitEntry& bit : *shop.bits) {
-        least_mm = std::min(least_mm, typed_mm(bit.diameter_m));
-        most_mm = std::max(most_mm, typed_mm(bit.diameter_m));
-        Json entry = Json::object();
-        entry["mm"] = typed_mm(bit.diameter_m);
-        if (bit.label) entry["label"] = *bit.label;
-        owned.push_back(std::move(entry));
+        least_m = std::min(least_m, bit.diameter_m);
+        most_m = std::max(most_m, bit.diameter_m);
+        owned.push_back({bit.diameter_m, bit.label.value_or("")});
+        owned_json.push_back(bit_json(owned.back()));
     }
-    const double from_mm = diameter.min_m ? typed_mm(*diameter.min_m) : least_mm - 1.0;
-    const double to_mm = diameter.max_m ? typed_mm(*diameter.max_m) : most_mm + 2.0;
-    std::vector<double> sizes_mm;
-    for (double mm = kHalf_mm * std::ceil(from_mm / kHalf_mm - 1e-9); mm <= to_mm + 1e-9;
-         mm += kHalf_mm) {
-        const bool has = std::any_of(shop.bits->begin(), shop.bits->end(), [&](const BitEntry& b) {
-            return std::abs(typed_mm(b.diameter_m) - mm) < kSameBit_mm;
-        });
-        if (!has && mm > limit::kHole_mm.min) sizes_mm.push_back(mm);
-    }
+    const double from_m =
+        std::max(diameter.min_m.value_or(least_m - kSmaller_m), m_from_mm(limit::kHole_mm.min));
+    std::vector<Drill> offer =
+        drills_on_offer(owned, from_m, diameter.max_m.value_or(most_m + kLarger_m));
     // Of several that would do, the one nearest to what holes are where nothing limits them.
-    const double usual_mm =
-        kUsualHole * mm_from_m(bore_diameter_m(flute_of(mending.document()), 0.0));
-    std::stable_sort(sizes_mm.begin(), sizes_mm.end(), [usual_mm](double a, double b) {
-        return std::abs(a - usual_mm) < std::abs(b - usual_mm);
+    const double usual_m = kUsualHole * bore_diameter_m(flute_of(mending.document()), 0.0);
+    std::stable_sort(offer.begin(), offer.end(), [usual_m](const Drill& a, const Drill& b) {
+        return std::abs(a.diameter_m - usual_m) < std::abs(b.diameter_m - usual_m);
     });
-    for (const double mm : sizes_mm) {
+    for (const Drill& bit : offer) {
         Document changed = mending.document();
         ShopEntry with = shop;
-        with.bits->push_back({m_from_mm(mm), {}});
+        with.bits->push_back({bit.diameter_m, {}});
         changed.shop = with;
-        Json all = owned;
-        Json fresh = Json::object();
-        fresh["mm"] = mm;
-        all.push_back(std::move(fresh));
-        if (mending.consider(best, "one_more_bit", changed, set_one("shop.bits", all), "amount_mm",
-                             mm))
-            break;
+        Json all = owned_json;
+        all.push_back(bit_json(bit));
+        const double before_cents = best.worst_cents;
+        const bool done =
+            mending.consider(best, "one_more_bit", changed, set_one("shop.bits", std::move(all)),
+                             "amount_mm", typed_mm(bit.diameter_m));
+        if (best.worst_cents < before_cents && !bit.label.empty()) best.json["label"] = bit.label;
+        if (done) break;
     }
     return best;
 }

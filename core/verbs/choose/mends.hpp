@@ -12,9 +12,10 @@ namespace canewright {
 // {"worst_cents","heard","mends":[{"code","set":[{"path","value"}],"amount_mm"|"lowest"|"holes",
 //   "worst_cents","gains_cents","in_tune"}]}, the best first. `set` are keys of the document and
 // what they become. Codes: "wider_spacing", "closer_spacing", "larger_holes", "smaller_holes",
-// "one_more_bit" (the size that gains most, in half millimetres), "higher_lowest", "fewer_holes".
-// `in_tune`: every note within the song's tolerance. `heard`: readings or a pattern have told about
-// this flute, and its layout is the bench's; then there are no mends.
+// "one_more_bit" (the size that gains most of those that core/choose/drills offers; with its
+// "label" where it goes by one), "higher_lowest", "fewer_holes". `in_tune`: every note within the
+// song's tolerance. `heard`: readings or a pattern have told about this flute, and its layout is
+// the bench's; then there are no mends.
 //
 // Error    each layout's own. A mend that gains less than kWorthTelling_cents is not told.
 // Needs    as layout.

@@ -107,7 +107,7 @@ void add_breath(std::vector<Carried>& choices) {
         Document alone = choice.document;
         alone.foot_m = choice.laid.plan.flute.foot_m;
         alone.song.reset();
-        const BlownCase blown = blown_case(played_document(alone));
+        const BlownCase blown = blown_case(played_document(alone), {false, false});
         const Regime& lowest = blown.one.lowest.regimes[0];
         if (!blown.one.mapped || !(lowest.at_pitch_Pa > 0.0)) continue;
         choice.merits.push_back(breath_merit(lowest.at_pitch_Pa));
@@ -241,7 +241,9 @@ Answer suits_answer(const Document& document) {
     if (all.size() > kMostChoices) all.resize(kMostChoices);
     add_breath(all);
     order(all);
-    json["worth"] = !all.empty() && all.front().score >= kWorthIt;
+    const bool worth = !all.empty() && all.front().score >= kWorthIt;
+    json["worth"] = worth;
+    json["instead"] = worth ? Json(nullptr) : instead_json(tube, air, whole_Hz, a4_Hz);
     json["choices"] = Json::array();
     for (const Carried& choice : all) json["choices"].push_back(choice_json(choice));
     json["reaches"] = nullptr;

@@ -18,16 +18,19 @@ namespace canewright {
 //   "limit","ok"}],"layout":{"foot_mm","finger_holes":[{"at_mm","diameter_mm"}],"worst_cents"}}],
 //  "refused":[{"lowest","scale","holes","code","value","limit"}],"carries","worth","wish":null|
 //   {"reached","nearest":[{"lowest","foot_mm"}]},"look_for":null|{"lowest_hz","bore_mm":{"min","max"},
-//   "length_mm":{"min","max"},"wall_mm":{"min","max"},"above_mm"}}
+//   "length_mm":{"min","max"},"wall_mm":{"min","max"},"above_mm"},"instead":null|{"fewer_holes":null|
+//   {"lowest","scale","holes","score","foot_mm"},"no_holes":{"hz","name","second_hz","bores"}}}
 //
 // Model    every wish of core/choose/grid, and the document's own scale and holes on the same
 // notes,
 //          laid out on the bare tube (no hole yet, no pattern, the maker's bits and hands); carried
 //          is one that lays out with nothing binding. The kMostChoices best by core/choose/merit,
 //          those then with the breath of their lowest note (core/jet), ordered again. `carries`
-//          counts all that are carried. Refused: "too_short" (sounding length below kLeast_bores
-//          bores, not laid out), "limits" (value: worst note; limit: the song's tolerance), both in
-//          the units of their value.
+//          counts all that are carried; `worth` is false where none is good enough, and then
+//          `instead` says what is left: three or two holes (the best that is worth it), or none:
+//          what the whole tube sounds, and overblown. Refused: "too_short" (sounding length below
+//          kLeast_bores bores, not laid out), "limits" (value: worst note; limit: the song's
+//          tolerance), both in the units of their value.
 // Error    each layout's own; scores are judgement.
 // Needs    tube and sound hole.
 Answer suits_answer(const Document& document);
@@ -52,6 +55,10 @@ struct LaidOut {
     bool carried() const { return plan.converged && plan.worst_cents < kBindingCost_cents; }
 };
 LaidOut laid_out(const Document& document);
+
+// What a tube could become that is not worth the work with the grid's holes (`instead`, above).
+//   air   of the bore;  whole_Hz  of the whole tube without holes; 0: null
+Json instead_json(const Document& tube, const Air& air, double whole_Hz, double a4_Hz);
 
 // What tube to look for, for a lowest note [Hz]; sizes of wall and sound hole in proportion.
 Json look_for_json(const Document& tube, double lowest_Hz);

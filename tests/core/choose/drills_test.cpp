@@ -43,4 +43,28 @@ TEST_CASE("drills have the sizes of the published table", "[drills][published]")
             CHECK(set.drills[i].diameter_m > set.drills[i - 1].diameter_m);
 }
 
+namespace {
+
+std::string names(const std::vector<Drill>& drills) {
+    std::string all;
+    for (const Drill& drill : drills)
+        all += (drill.label.empty() ? std::to_string(drill.diameter_m * 1000).substr(0, 3)
+                                    : drill.label) +
+               " ";
+    return all;
+}
+
+}  // namespace
+
+// A quarter and 9/32 inch are 6.35 and 7.14 mm, letter F 6.53 (as above).
+TEST_CASE("a bit more is one of the kind that its owner buys", "[drills]") {
+    CHECK(names(drills_on_offer({{0.006, ""}}, 0.005, 0.007)) == "5.0 5.5 6.5 7.0 ");
+    CHECK(names(drills_on_offer({{0.00635, "1/4 in"}}, 0.006, 0.0075)) == "17/64 in 9/32 in ");
+    CHECK(names(drills_on_offer({{0.00635, "1/4 in"}, {0.008, ""}}, 0.0065, 0.0071)) ==
+          "7.0 17/64 in ");
+    CHECK(names(drills_on_offer({{0.005944, "A"}}, 0.0063, 0.0068)) == "E F G H ");
+    // a rod by a name of its own is no drill set
+    CHECK(names(drills_on_offer({{0.0062, "6 mm rod"}}, 0.0055, 0.007)) == "5.5 7.0 ");
+}
+
 }  // namespace drills_test

@@ -130,6 +130,29 @@ TEST_CASE("a tube that is hardly longer than wide carries nothing", "[suits]") {
     CHECK(!answer["refused"].empty());
 }
 
+TEST_CASE("a tube that is not worth the work says what else it could become", "[suits]") {
+    CHECK(ask("suits", tube(13, 2, 320))["instead"].is_null());
+
+    // Hands and bits that leave no five holes: fewer are laid out with nothing in the way.
+    Json narrow = tube(13, 2, 320);
+    narrow["shop"] = {{"spacing_mm", {{"min", 40}, {"max", 42}}},
+                      {"diameter_mm", {{"min", 4}, {"max", 8}}}};
+    const Json answer = ask("suits", narrow);
+    REQUIRE(answer["worth"] == false);
+    const Json& fewer = answer["instead"]["fewer_holes"];
+    REQUIRE(fewer.is_object());
+    CHECK(fewer["holes"].get<int>() < 4);
+    const Json layout = ask("layout", taken(narrow, fewer));
+    CHECK(layout["binding"].empty());
+    CHECK(layout["foot_mm"].get<double>() == Approx(fewer["foot_mm"].get<double>()).margin(1e-6));
+
+    // A stub is too short for any holes; it is still a whistle of one note.
+    const Json stub = ask("suits", tube(25, 3, 120))["instead"];
+    CHECK(stub["fewer_holes"].is_null());
+    CHECK(stub["no_holes"]["bores"].get<double>() == Approx(120.0 / 25));
+    CHECK(stub["no_holes"]["hz"] == ask("suits", tube(25, 3, 120))["reaches"]["hz"]);
+}
+
 TEST_CASE("a tube that is short for its bore is called so", "[suits]") {
     const Json squat = ask("suits", tube(22, 2.5, 250)), slim = ask("suits", tube(13, 2, 320));
     REQUIRE(!squat["choices"].empty());
@@ -198,6 +221,26 @@ TEST_CASE("a mend does what it says", "[mends][property]") {
     document["shop"] = {{"bits", {{{"mm", 4}}, {{"mm", 9}}}}, {"spacing_mm", {{"max", 30}}}};
     CHECK(check_mends(document) > 0);
     document["tube"]["end_mm"] = 300;
+    CHECK(check_mends(document) > 0);
+}
+
+TEST_CASE("one more bit is offered by the name that its owner would ask for", "[mends]") {
+    Json document = tube(18, 3, 430);
+    document["song"] = {{"lowest", "G4"}, {"scale", "minor pentatonic"}, {"holes", 5}};
+    document["shop"] = {
+        {"bits",
+         {{{"mm", 3.96875}, {"label", "5/32 in"}}, {{"mm", 9.128125}, {"label", "23/64 in"}}}},
+        {"spacing_mm", {{"max", 30}}}};
+    const Json answer = ask("mends", document);
+    bool told = false;
+    for (const Json& mend : answer["mends"]) {
+        if (mend["code"] != "one_more_bit") continue;
+        told = true;
+        CHECK(mend["label"].get<std::string>().find("/64 in") != std::string::npos);
+        CHECK(mend["set"][0]["value"].back()["label"] == mend["label"]);
+        CHECK(mend["set"][0]["value"][0]["label"] == "5/32 in");
+    }
+    CHECK(told);
     CHECK(check_mends(document) > 0);
 }
 
