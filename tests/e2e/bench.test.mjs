@@ -31,12 +31,17 @@ async function undoNewest(page) {
 }
 
 describe('a build on the bench', () => {
+  // What nobody will do is no help: five holes on a phone, in few touches, no note asked for three times in a row.
   it('from the first cut to done, with a reload in the middle; then every entry is undone', async () => {
-    const { page, context, faults } = await openBench();
+    const { page, context, faults } = await openBench({ viewport: { width: 360, height: 740 } });
     const maker = new Maker(EXAMPLE, WIDER);
+    touched.touches = touched.keys = 0;
+    const reads = [];
     const kinds = [];
     for (let i = 0; i < MOST_STEPS && kinds.at(-1) !== 'done'; i += 1) {
-      kinds.push((await step(page, maker)).kind);
+      const { kind, text } = await step(page, maker);
+      kinds.push(kind);
+      reads.push(kind === 'read' ? text : '');
       if (i === 6) {
         const before = { now: await card(page), log: await page.locator('.log').innerText() };
         await settle(page);
@@ -51,6 +56,10 @@ describe('a build on the bench', () => {
     assert.deepEqual(kinds.slice(0, 4), ['saw', 'read', 'saw', 'read']);
     assert.equal(kinds.filter((kind) => kind === 'drill').length, 5);
     assert.ok(kinds.includes('wait') && kinds.includes('by ear'));
+    assert.ok(!reads.some((text, i) => text !== '' && text === reads[i + 1] && text === reads[i + 2]), reads.join('; '));
+    console.log(`${touched.touches} touches, ${touched.keys} keys, ${kinds.length} steps`);
+    // 110, and one for the line that has to be touched again after the reload
+    assert.ok(touched.touches <= 111, `${touched.touches} touches`);
     await shot(page, 'bench-done');
 
     // The flute is really in tune where it is played: another reckoning than the page's belief.
@@ -81,25 +90,6 @@ describe('a build on the bench', () => {
     await page.waitForFunction(() => /^Saw the foot at/.test(document.querySelector('.card .do').textContent));
     assert.equal(await logged(page), 0);
     assert.deepEqual(faults, []);
-    await context.close();
-  });
-
-  // What nobody will do is no help: a five-hole flute on a phone, from the first saw cut to done.
-  it('takes few touches, and no note is asked for three times in a row', async () => {
-    const { page, context } = await openBench({ viewport: { width: 360, height: 740 } });
-    const maker = new Maker(EXAMPLE, WIDER);
-    touched.touches = touched.keys = 0;
-    const reads = [];
-    const kinds = [];
-    for (let i = 0; i < MOST_STEPS && kinds.at(-1) !== 'done'; i += 1) {
-      const { kind, text } = await step(page, maker);
-      kinds.push(kind);
-      reads.push(kind === 'read' ? text : '');
-    }
-    assert.equal(kinds.at(-1), 'done', kinds.join(', '));
-    assert.ok(!reads.some((text, i) => text !== '' && text === reads[i + 1] && text === reads[i + 2]), reads.join('; '));
-    console.log(`${touched.touches} touches, ${touched.keys} keys, ${kinds.length} steps`);
-    assert.ok(touched.touches <= 110, `${touched.touches} touches`);
     await context.close();
   });
 
