@@ -133,9 +133,15 @@ describe('a wish that cannot be met', () => {
       assert.equal(await page.locator(`#station-marks ${gone}`).first().isVisible(), false, gone);
     }
     assert.equal(await page.getByRole('button', { name: 'Print', exact: true }).isVisible(), false);
-    await page.locator('#station-marks .cannot').getByRole('button', { name: 'Take F♯4' }).click();
+    // What is offered has been tried: each way once, and no note that would be as far off again.
+    const ways = page.locator('#station-marks').getByRole('button', { name: /^Take [A-G]/ });
+    await ways.first().waitFor();
+    const names = await ways.allTextContents();
+    assert.equal(new Set(names.map((name) => name.split(' ')[1])).size, names.length, names.join());
+    const [, lowest] = names[0].split(' ');
+    await ways.first().click();
     await page.waitForSelector('html:not(.unmet)');
-    assert.equal(await entry(page, 'Note').inputValue(), 'F♯4');
+    assert.equal(await entry(page, 'Note').inputValue(), lowest);
     await page.locator('.rows .row').first().waitFor();
     assert.deepEqual(faults, []);
     await context.close();

@@ -35,7 +35,8 @@ export function suits(desk) {
 }
 
 /** What hangs on nothing but the tube, the shop and what is wished. @param {State} s */
-const asked = ({ doc }) => JSON.stringify([doc.tube, doc.sound_hole, doc.plug, doc.block, doc.air, doc.shop, doc.song]);
+const asked = ({ doc }) => JSON.stringify([doc.tube, doc.sound_hole, doc.plug, doc.block, doc.air, doc.shop, doc.song,
+  noteName('B4')]);  // the last: in which way notes are said
 
 /** @param {Desk} desk */
 function choices(desk) {
@@ -106,7 +107,7 @@ function mends(desk) {
   const list = h('p', { class: 'mends-list' });
   const said = h('p', { class: 'note', role: 'status' });
   const element = h('div', { class: 'mends', hidden: true }, h('h3', {}, WOULD_DO), list);
-  const whole = h('div', {}, element, said);
+  const whole = h('div', { class: 'would' }, element, said);
   let of = '';
   let timer = 0;
 

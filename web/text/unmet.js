@@ -6,16 +6,14 @@ import { centsWords, noteName } from './numbers.js';
 import { SHORT } from './verdict.js';
 
 export const LET_IT_FLOAT = 'Let it float';
-/** @param {string} note */
-export const takeLowest = (note) => `Take ${noteName(note)}`;
 
 const NO_MARKS = 'No marks: nobody should cut them.';
 /** Limits that press together what is too high for its tube; all others keep apart what wants more room. */
 const CLOSE = ['spacing_min', 'edge', 'sound_hole', 'foot_clearance'];
 
 /** @param {State} s one whose song is unmet @param {Engine} engine
- * @returns {{wrong: string, would: string, lowest: string | null, floats: boolean}} `lowest`: one that the
- *   tube can give; `floats`: whether leaving it to the tube helps */
+ * @returns {{wrong: string, would: string, floats: boolean}} `floats`: whether leaving it to the tube helps;
+ *   which other note would do, and how well, is suits' to try */
 export function unmetWords(s, engine) {
   const { answer } = s;
   const { notes, binding, cane, song } = answer;
@@ -30,8 +28,7 @@ export function unmetWords(s, engine) {
   if (song.lowest !== 'free' && cane.warnings.includes(SHORT)) {
     const sounds = cane.lowest_name === null ? '' : ` Uncut it gives no note below ${noteName(cane.lowest_name)}.`;
     return { wrong: `This tube is too short for ${name}: it would sound ${centsWords(lowest?.cents ?? off)} sharp. ${
-      NO_MARKS}`, would: `${sounds} Choose a higher lowest note, let it float, or take a longer tube.`.trim(),
-    lowest: cane.lowest_name, floats: true };
+      NO_MARKS}`, would: `${sounds} Choose a higher lowest note, let it float, or take a longer tube.`.trim(), floats: true };
   }
   const which = silent.length > 0 ? 'A note does not speak at all.'
     : all ? `Every note would be off, up to ${far}.` : `${noteName(worst?.name) || 'A note'} would be ${far}.`;
@@ -40,6 +37,5 @@ export function unmetWords(s, engine) {
   const do_ = close || (all && off < 0) ? 'What would do: a lower lowest note, fewer holes, a scale with wider steps, '
     + 'or other limits on Song.'
     : 'What would do: fewer holes, a scale that spans less, or other limits on Song.';
-  return { wrong: `These notes cannot be had of this tube. ${which} ${NO_MARKS}`, would: `${reasons} ${do_}`.trim(),
-    lowest: null, floats: close && song.lowest !== 'free' };
+  return { wrong: `These notes cannot be had of this tube. ${which} ${NO_MARKS}`, would: `${reasons} ${do_}`.trim(), floats: close && song.lowest !== 'free' };
 }
