@@ -5,7 +5,7 @@ import { after, before, describe, it } from 'node:test';
 import { loadModule } from '../wasm/engines.mjs';
 import { documents } from './any_documents.mjs';
 import { faultsOf, letters } from './looks.mjs';
-import { open, site } from './page.mjs';
+import { open, ready, site } from './page.mjs';
 
 const STATIONS = ['marks', 'cane', 'song', 'voice', 'bench', 'shelf'];
 const LOOKS = [[360, 740], [320, 568]].flatMap(([width, height]) => [16, 21, 32].map((px) => ({ width, height, px })));
@@ -33,6 +33,10 @@ describe('any size of text', () => {
     const { page, context, faults } = await open(where, { viewport: { width: 360, height: 740 } });
     const session = await context.newCDPSession(page);
     const workshop = await loadModule('workshop');
+    // The longest names that notes can have here: Sol♯5.
+    await page.evaluate(() => localStorage.setItem('canewright/notes', '{"way":"la4","la":"la4"}'));
+    await page.reload();
+    await ready(page);
     let turn = 0;
     const found = [];
     for (const [i, doc] of documents(20, FLUTES).entries()) {

@@ -4,7 +4,7 @@
 import { h, s as svg, say } from '../widgets/dom.js';
 import { noteName, signed } from '../text/numbers.js';
 import { AT_PITCH, BREATH, BREATH_OF_NOTES, HARD, HARD_UNKNOWN, JUMPS, JUMP_SIGN, NOTE, OCTAVE, PA, SOFT,
-  TABLE_HELP, calibrationWords, mapAria, noMap, noteWhy, openName, pascals, waterMm } from './words.js';
+  barsRun, calibrationWords, mapAria, noMap, noteWhy, openName, pascals, waterMm } from './words.js';
 
 /** @param {VoiceSession} session */
 export function breath(session) {
@@ -14,7 +14,7 @@ export function breath(session) {
     h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, NOTE, h('span', { class: 'small under' }, PA)),
       ...[SOFT, AT_PITCH, HARD, OCTAVE].map((words) => h('th', { scope: 'col', class: 'right' }, words)))), body);
   const holder = h('div', { class: 'breaths-holder', tabindex: 0, role: 'group', 'aria-label': BREATH_OF_NOTES }, table);
-  const help = h('p', { class: 'note' }, TABLE_HELP);
+  const help = h('p', { class: 'note' });
   session.watch((_s, v) => [v.now, v.of], (s, v) => {
     const { now } = v;
     const why = now === null ? null : noMap(now);
@@ -22,6 +22,7 @@ export function breath(session) {
     say(lead, now === null ? '' : why ?? calibrationWords(now));
     if (now === null || why !== null) return body.replaceChildren();
     const { least, most } = reach(now.notes);
+    say(help, barsRun(least, most));
     const answer = v.of ?? s.answer;
     const first = now.notes.filter((note) => note.register === 1);
     body.replaceChildren(...first.reverse().flatMap((note) => lines(note, now.notes.find((other) =>

@@ -160,7 +160,10 @@ export const JUMPS = 'jumps up here';
 export const HARD_UNKNOWN = '–';
 export const TABLE_HELP = '↑: blown harder, it jumps up to the octave. –: no end within what was checked. '
   + 'Octave: cents sharp (+) or flat (−) of a true one, and the breath it is in tune at. The bars show the '
-  + 'same, each doubling as long as any other: full for the note, in outline for its octave.';
+  + 'same, full for the note, in outline for its octave;';
+/** What the bars' two ends are. @param {number} least @param {number} most [Pa] */
+export const barsRun = (least, most) => `${TABLE_HELP} they run from ${pascals(least)} to ${pascals(most)} Pa, each doubling `
+  + 'as long as any other.';
 /** @param {number[]} open */
 export const openName = (open) => (open.length === 0 ? 'all covered' : `${open.join(', ')} open`);
 /** @param {NoteBreath} note */
@@ -603,9 +606,10 @@ export function waveWords(name, open, wave, s, engine) {
   const [most] = shares;
   const way = most.foot ? 'the foot' : `the hole at ${lengthWords(most.at, s, engine)}`;
   const part = Math.round(100 * most.share);
+  const all = shares.length === 1 && Math.abs(part - 100) < 5;  // nothing else is open
   return `${name} (${openName(open)}), ${wave.hz.toFixed(0)} Hz: the pressure swings most ${places} from the sound `
-    + `hole’s upper edge; the air flows most where it does not. For all that moves in the sound hole, ${part} % moves in `
-    + `${way}${shares.length > 1 ? `, ${Math.round(100 * shares[1].share)} % in the next` : ''}.`;
+    + `hole’s upper edge; the air flows most where it does not. ${all ? `What moves in the sound hole moves in ${way} too`
+      : `For all that moves in the sound hole, ${part} % moves in ${way}`}${shares.length > 1 ? `, ${Math.round(100 * shares[1].share)} % in the next` : ''}.`;
 }
 
 /** Where each swing is greatest, from the sound hole down: one between two places at rest. @param {number[]} at
