@@ -65,6 +65,13 @@ describe('codes of the core', () => {
     assert.equal(words.length, names.length);
     for (const line of words) assert.doesNotMatch(line, /_/);
   });
+  it('no unknown is told by a word and a sign at once, nor nothing by a sign', () => {
+    const told = (name, mean, sigma) => toldWords(step({}, { unknowns: [{ name, mean, sigma, prior_sigma: 0.1, told: true }] }))[0];
+    assert.equal(told('bore', -0.02, 0.01), 'Bore: acts narrower than measured (2 % ± 1 %).');
+    assert.equal(told('drift', -6, 2), 'Your breath: lets the high notes sag (6 ± 2 cents an octave).');
+    assert.equal(told('sound_hole', -0.0001, 0.04), 'Sound hole: as reckoned (0 % ± 4 %).');
+    assert.equal(told('bore', -0.01, 0.02), 'Bore: as reckoned (−1 % ± 2 %).');
+  });
   it('every advice of the strokes is one sentence', () => {
     for (const what of all('bench/names.cpp', 'Stroke', 4)) {
       assert.match(adviceWords({ what, count: 2 }, true), /^[A-Z].*\.$/);

@@ -26,12 +26,15 @@ export function toldWords(next) {
   const lines = next.unknowns.filter((u) => u.told).map((u) => {
     const { name, above, below } = unknown(u.name);
     const off = Math.abs(u.mean) < u.sigma ? AS_RECKONED : u.mean > 0 ? above : below;
-    const size = u.name === 'drift' ? anOctave(`${signed(u.mean)} ± ${bare(u.sigma)}`)
-      : `${percent(u.mean)} ± ${Math.round(u.sigma * 1000) / 10} %`;
+    const size = u.name === 'drift' ? anOctave(`${off === AS_RECKONED ? signed(u.mean) : bare(Math.abs(u.mean))} ± ${bare(u.sigma)}`)
+      : `${percent(u.mean, off === AS_RECKONED)} ± ${Math.round(u.sigma * 1000) / 10} %`;
     return `${name}: ${off} (${size}).`;
   });
   return not.length === 0 ? lines : [...lines, notTold(not.map((u) => unknown(u.name).name))];
 }
 
-/** @param {number} share */
-const percent = (share) => `${share < 0 ? '−' : '+'}${Math.abs(Math.round(share * 1000) / 10)} %`;
+/** The sign where no word before it is the sign. @param {number} share @param {boolean} bySign */
+function percent(share, bySign) {
+  const size = Math.abs(Math.round(share * 1000) / 10);
+  return `${!bySign || size === 0 ? '' : share < 0 ? '−' : '+'}${size} %`;
+}
