@@ -84,6 +84,10 @@ it('the next tube begins with the hand, not with one flute’s pattern or anythi
   const own = { ...example, shop: { hands: [2, 3], bits: [{ mm: 6 }] } };
   assert.deepEqual(freshDoc({ ...own, pattern: hand }, example).pattern, hand);
   assert.deepEqual(freshDoc({ ...own, pattern: hand }, example).shop, own.shop);
+  // units and datum as they are, rooms where they are not the example's
+  const mine = { ...own, show: { unit: 'inch', fraction: 32, datum: 'splitting edge' }, air: { room_c: 16, humidity_percent: 40 } };
+  const fresh = freshDoc(mine, { ...example, show: { unit: 'mm' }, air: { room_c: 19, humidity_percent: 40 } });
+  assert.deepEqual([fresh.show, fresh.air], [mine.show, { room_c: 16 }]);
   assert.equal(freshDoc({ ...own, pattern: { of: 'a' } }, example).pattern, undefined);
   assert.equal(freshDoc(null, example).pattern, undefined);
   assert.equal(freshDoc({ ...example, pattern: 'x' }, example).shop, undefined);

@@ -121,6 +121,7 @@ export function ownSheet(desk, changed) {
       texts.holes = choice.value;
       save();
       draw();
+      rows.querySelector('select')?.focus();  // it is another one now
     } }, ...Array.from({ length: MOST_HOLES }, (_, n) => h('option', { value: String(n + 1) }, String(n + 1))));
     choice.value = String(holes());
     /** @param {string} key @param {string} name @param {boolean} [words] */
