@@ -120,6 +120,10 @@ describe('note names', () => {
     await field(page).fill('B4');
     await lowest(page, 'B4');
     assert.equal(await asks(page).textContent(), '');
+    await field(page).fill('H9');
+    await page.locator('#station-song .wrong', { hasText: '“H9” is too large' }).waitFor();
+    await field(page).fill('B4');
+    await lowest(page, 'B4');
     // Another who opens the link has another way of saying it: a B flat is meant, and shown.
     const address = await passOn(page);
     const guest = await open({ ...where, address }, { viewport: DESK });

@@ -58,7 +58,7 @@ describe('song', () => {
     await afterChange(page, () => choose(page, 'A note'));
     assert.deepEqual(await figures(page), before, 'the note came back');
     const note = entry(page, 'Note');
-    await note.fill('H9');
+    await note.fill('J9');
     await page.waitForFunction(() => document.querySelector('.wrong:not(:empty)'));
     assert.match(await page.locator('.wrong:not(:empty)').textContent(), /note’s name/);
     assert.deepEqual(await figures(page), before);

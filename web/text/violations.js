@@ -7,7 +7,7 @@ import { unitOf } from '../state/desk.js';
 /** A value with the unit that the key of its path carries.
  * @param {unknown} value @param {string} path @param {State} state @param {Engine} engine */
 function quantity(value, path, state, engine) {
-  if (typeof value !== 'number') return typeof value === 'string' ? `“${value}”` : '';
+  if (typeof value !== 'number') return typeof value === 'string' ? `“${path === 'song.lowest' ? noteName(value) : value}”` : '';
   const key = path.replace(/\.(min|max)$/, '').replace(/\[\d+\]$/, '');
   if (key.endsWith('_mm') || key.endsWith('.mm')) return lengthWords(value, state, engine);
   const unit = { _c: ' °C', _hz: ' Hz', hz: ' Hz', nt: ' %', ts: ' cents', pa: key.endsWith('.pa') ? ' Pa' : ' kPa' }[
