@@ -45,12 +45,18 @@ it('five holes are entered in few touches, and told at once', async () => {
   // a wrong entry is named
   await line(page, 'Hole 2: sounds').fill('somewhat high');
   await page.locator('.own .wrong').filter({ hasText: 'Hole 2: “somewhat high” is no pitch' }).waitFor();
+  const named = line(page, 'Hole 2: sounds');
+  assert.equal(await named.getAttribute('aria-describedby'), await page.locator('.own .wrong').getAttribute('id'));
+  const [row, said] = [await named.boundingBox(), await page.locator('.own .wrong').boundingBox()];
+  assert.ok(said.y >= row.y && said.y - (row.y + row.height) < 12, 'right below its line');
   await line(page, 'Hole 2: sounds').fill('696.5');
   await line(page, 'Hole 2: place').fill('140');
   await page.locator('.own .wrong').filter({ hasText: 'Hole 2: its place does not lie below' }).waitFor();
   await line(page, 'Hole 2: place').fill('167.3');
   await line(page, 'Hole 4: sounds').fill('523');
   await says(page, 'The readings fit each other');
+  // how it is mended: what, how much, what it does with its band, whether it can be taken back
+  await says(page, /^Foot, \d+ ± \d+ cents flat\. Take [\d.]+ mm off the foot\. Raises it by [\d.]+ cents.*cannot be taken back\.$/);
   await page.getByRole('button', { name: 'Go on at the Bench' }).click();
   touches += 1;
   await page.locator('#tab-bench[aria-selected="true"], #tab-bench[aria-current]').waitFor();
@@ -91,6 +97,37 @@ it('by keyboard alone, from a table, and laid out for the tube in hand', async (
   await page.locator('.own .outcome').filter({ hasText: 'Laid out for the tube in hand' }).waitFor();
   await page.waitForFunction(() => Object.entries(localStorage).some(([key, text]) => key.startsWith('canewright/flute/')
     && text.includes('"sound_speed"') && text.includes('"hz":440')));
+  assert.deepEqual(faults, []);
+  await context.close();
+});
+
+it('is walked through by Tab alone, every field and every deed', async () => {
+  const { page, context, faults } = await open(where, { viewport: PHONE });
+  await toShelf(page);
+  await page.locator('.own summary').focus();
+  await page.keyboard.press('Enter');
+  const focused = () => page.evaluate(() => {
+    const one = document.activeElement;
+    return one.getAttribute('aria-label') ?? one.labels?.[0]?.textContent ?? one.textContent;
+  });
+  const [fourth, fifth] = HOLES.slice(3).map(([at, wide]) => [at, wide]);
+  const typed = [['Name', 'By Tab'], ['Finger holes', '2'], ...ENTRIES.slice(1, 5), ['Room, °C', '20'],
+    ['Hole 1: place', fourth[0]], ['Hole 1: width', fourth[1]], ['Hole 1: sounds', '523'], ['Hole 2: place', fifth[0]],
+    ['Hole 2: width', fifth[1]], ['Hole 2: sounds', '464.2'], ['Foot: place', '383.2'], ['Foot: sounds', '389']];
+  for (const [name, text] of typed) {
+    await page.keyboard.press('Tab');
+    assert.equal(await focused(), name);
+    await page.keyboard.type(text);
+  }
+  await page.locator('.own').getByRole('button', { name: 'Go on at the Bench' }).waitFor();
+  const rest = [];
+  for (let n = 0; n < 7; n += 1) {
+    await page.keyboard.press('Tab');
+    rest.push(await focused());
+  }
+  assert.deepEqual(rest, ['Start listening', 'Go on at the Bench', 'Put it on the shelf', 'put in tune', 'Lowest note',
+    'Lay it out for the tube in hand', rest[6]]);
+  assert.ok(await page.evaluate(() => document.activeElement.closest('.own') === null), 'and out again');
   assert.deepEqual(faults, []);
   await context.close();
 });

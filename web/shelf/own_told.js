@@ -5,7 +5,6 @@ import { goTo } from '../widgets/reveal.js';
 import { noteName, offWords } from '../text/numbers.js';
 import { inLetters } from '../text/naming.js';
 import { rescueWords } from '../text/rescue.js';
-import { bare } from '../text/sure.js';
 import { sentence } from '../text/violations.js';
 import { noteQuestion } from '../widgets/note_names.js';
 import { freshDoc, lastOwn } from '../state/fresh.js';
@@ -162,7 +161,7 @@ export function wordsOf(next, own, wayOf) {
     ...(flat.length > 0 ? [canOpen(flat)] : []), ...(sharp.length > 0 ? [isSharp(sharp)] : []),
     ...(flat.length + sharp.length === 0 ? [IN_TUNE] : []),
     ...next.ways.filter(({ options }) => options.length > 0).map(({ open, cents, sigma_cents: band, options }) => mendLine(
-      placeOf(open), Math.round(cents ?? 0), bare(band ?? 0),
+      placeOf(open), Math.round(cents ?? 0), Math.max(1, Math.round(band ?? 0)),
       options.filter((option) => option.what !== 'accept').slice(0, WAYS_SAID).map(wayOf))),
   ];
 }

@@ -313,7 +313,7 @@ export const IN_TUNE = 'Nothing to mend: every note is within 5 cents of its pla
 export const canOpen = (flat) => `Flat, and can be opened: ${flat.join(', ')}.`;
 /** @param {string[]} sharp */
 export const isSharp = (sharp) => `Sharp, and nothing comes off again: ${sharp.join(', ')}.`;
-/** @param {string} row @param {number} cents @param {string} band @param {{name: string, cost: string}[]} ways */
+/** @param {string} row @param {number} cents @param {number} band @param {{name: string, cost: string}[]} ways */
 export const mendLine = (row, cents, band, ways) => `${row}, ${Math.abs(cents)} ± ${band} cents ${cents > 0 ? 'sharp' : 'flat'}. ${
   ways.map(({ name, cost }, n) => `${n > 0 ? 'Or: ' : ''}${name}. ${cost}`).join(' ')}`;
 export const BY_EAR = 'By microphone', BY_EAR_NOTE = 'Or blow them one after the other, from all covered up: each goes into its '
