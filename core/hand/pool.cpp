@@ -225,26 +225,29 @@ std::vector<OddFlute> odd_ones(const std::vector<Saying>& all, const PoolFit& f,
     return odd;
 }
 
-// By the density at no change, before and after (J.M. Dickey, Ann. Math. Stat. 42 (1971) 204-223,
-// from memory).
+// Each place and unknown by the density at no change, before and after (J.M. Dickey, Ann. Math.
+// Stat. 42 (1971) 204-223, from memory), and the mean of them all.
 std::vector<HabitChange> changes_in(std::vector<Saying> all, double own,
                                     const Eigen::VectorXd& sigma) {
     std::vector<HabitChange> found;
     const std::size_t p = static_cast<std::size_t>(sigma.size());
-    double most = std::log(kChanged * static_cast<double>(all.size()) * static_cast<double>(p));
+    double most = 0.0, sum = 0.0, count = 0.0;  // likelihoods over that of no change
     for (Saying& each : all) each.odd.clear();
     for (std::size_t after = kLeastSide; after + kLeastSide <= all.size(); ++after) {
         for (std::size_t l = 0; l < all.size(); ++l) all[l].later = l >= after;
         for (std::size_t n = 0; n < p; ++n) {
             const PoolFit with = Pooling(all, own, n).fit();
             const double apart = with.mu(p, 0), error = std::sqrt(with.covariance(p, p));
-            const double said = std::log(error / kMostApart) + 0.5 * apart * apart / error / error;
+            const double said = error / kMostApart * std::exp(0.5 * apart * apart / error / error);
+            sum += said;
+            count += 1.0;
             if (!(said > most)) continue;
             most = said;
             const Eigen::Index unknown = static_cast<Eigen::Index>(n);
             found = {{after, unknown, apart * sigma(unknown), error * sigma(unknown)}};
         }
     }
+    if (!(sum > kChanged * count)) found.clear();
     return found;
 }
 

@@ -56,8 +56,9 @@ struct Hand {
 //          against a fit of the others, and where it is likelier than not the flute pulls as such
 //          a one. It is named where it is likely by kOddNamed. All by
 //          expectation and maximisation, what is not known of mu taken into T. A change: the same
-//          with another mean of one unknown from some flute on, which is said where it makes the
-//          flutes kChanged times likelier for each place and unknown where it could have been.
+//          with another mean of one unknown from some flute on. It is said where the flutes are
+//          kChanged times likelier with one than without, every place and unknown being as likely
+//          before; where and which is the likeliest.
 // Valid    lessons of one maker; their order matters to `change` alone.
 // Error    tests/core/hand/pool_test.cpp simulates it: bands, and one odd flute of eight.
 // Source   A. Gelman et al., Bayesian Data Analysis (2013), ch. 5: the hierarchical normal; A.P.
@@ -70,7 +71,9 @@ inline constexpr double kShrunk = 2.0;
 inline constexpr double kOddOneIn = 5.0;
 inline constexpr double kOddScatter = 4.0;
 inline constexpr double kOddNamed = 0.9;  // chance from which it is named
-inline constexpr double kChanged = 5.0;
+// By what it comes to among makers who keep their ways: 1 in 40 of tools/virtual-makers has a
+// change among sixteen flutes.
+inline constexpr double kChanged = 3.0;
 inline constexpr std::size_t kLeastSide = 3;  // flutes before a change, and after it
 
 }  // namespace canewright

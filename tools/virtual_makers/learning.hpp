@@ -23,8 +23,9 @@ struct Makers {
     std::vector<std::vector<double>> worst;  // of each stage
     std::vector<double> floor;               // their ways known exactly: scatter and hands alone
     std::vector<std::vector<double>> departures;  // of each stage, in bands
-    // Of eight flutes one voice lies 4 of the maker's scatters off.
+    // Of eight flutes one voice lies about 4 of the scatters off in which the maker's voices act.
     std::vector<double> odd_worst;
+    double voice_squares = 0.0, odd_squares = 0.0;  // of the maker's flutes, of the odd ones
     int odd_named = 0, odd_false = 0;
     // From the ninth flute on another voice and breath.
     int changes_noticed = 0, changes_false = 0, makers = 0;
