@@ -63,6 +63,18 @@ console.log(`  of it placing the holes: ${ms(native.place_s)} native`);
 console.log(`  ${layout.evaluations} impedance evaluations in ${layout.steps} steps, `
   + `${layout.binding} limits binding, ${layout.converged ? 'converged' : 'NOT converged'}`);
 
+for (const each of native.bound) {
+  console.log(`  ${each.name}: ${each.evaluations} evaluations in ${each.steps} steps, ${ms(each.place_s)} native, worst note ${
+    each.worst_cents} cents`);
+}
+
+// --- what a tube can be: the whole grid, and the first choice that a page can show -----------------
+const suits = bestSeconds(1, () => workshop.run('suits', text));
+const { carries, refused } = JSON.parse(workshop.run('suits', text)).answer;
+console.log(`suits, ${carries} carried and ${refused.length} refused`);
+console.log(`  native ${ms(native.suits_s)}, wasm ${ms(suits)}: wasm : native = ${(suits / native.suits_s).toFixed(2)}`);
+console.log(`  the first choice, wasm: ${ms(bestSeconds(1, () => workshop.run('suits_first', text)))}`);
+
 console.log(`next, on a log of ${JSON.parse(buildText).log.length} entries`);
 console.log(`  native ${ms(native.next_s)}, wasm ${ms(next)}: wasm : native = ${(next / native.next_s).toFixed(2)}`);
 

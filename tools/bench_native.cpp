@@ -7,6 +7,7 @@
 #include <fstream>
 #include <iterator>
 #include <string>
+#include <utility>
 
 #include "core/api.hpp"
 #include "core/document/read.hpp"
@@ -55,6 +56,34 @@ void print(const Flute& flute, const Air& air) {
         "\"cp\":%.17g}",
         air.sound_speed_m_s, air.density_kg_m3, air.heat_capacity_ratio, air.viscosity_Pa_s,
         air.thermal_conductivity_W_mK, air.specific_heat_J_kgK);
+}
+
+// The same between limits that press: fingers a tenth nearer than they would lie, and sizes that
+// are narrower than they would be.
+void print_bound(const LayoutTask& task, const LayoutResult& free, const Air& air) {
+    double widest_m = 0.0, largest_m = 0.0;
+    for (std::size_t i = 0; i < free.flute.holes.size(); ++i) {
+        largest_m = std::max(largest_m, free.flute.holes[i].diameter_m);
+        if (i > 0)
+            widest_m = std::max(widest_m, free.flute.holes[i].at_m - free.flute.holes[i - 1].at_m);
+    }
+    LayoutTask nearer = task, smaller = task, both = task;
+    nearer.shop.spacing_max_m = both.shop.spacing_max_m = 0.9 * widest_m;
+    smaller.shop.diameter_max_m = both.shop.diameter_max_m = 0.95 * largest_m;
+    std::printf("\"bound\":[");
+    const char* comma = "";
+    for (const auto& [name, bound] : {std::pair<const char*, const LayoutTask*>("nearer", &nearer),
+                                      {"smaller", &smaller},
+                                      {"nearer and smaller", &both}}) {
+        const LayoutResult found = place_holes(*bound, air);
+        const double place_s = best_s(5, 3, [&, bound = bound] { place_holes(*bound, air); });
+        std::printf(
+            "%s{\"name\":\"%s\",\"evaluations\":%ld,\"steps\":%d,\"worst_cents\":%.3g,"
+            "\"place_s\":%.6g}",
+            comma, name, found.evaluations, found.steps, found.worst_cents, place_s);
+        comma = ",";
+    }
+    std::printf("]");
 }
 
 std::string whole_file(const char* path) {
@@ -107,7 +136,10 @@ int main(int count, char** words) {
     const double run_s = best_s(5, 3, [&] { bytes += run("layout", text).size(); });
     const std::string build = whole_file(words[2]);
     const double next_s = best_s(5, 3, [&] { bytes += run_workshop("next", build).size(); });
-    std::printf("],\"place_s\":%.6g,\"run_s\":%.6g,\"next_s\":%.6g,\"bytes\":%zu}\n", place_s,
-                run_s, next_s, bytes);
+    const double suits_s = best_s(3, 1, [&] { bytes += run_workshop("suits", text).size(); });
+    std::printf("],\"place_s\":%.6g,\"run_s\":%.6g,\"next_s\":%.6g,\"suits_s\":%.6g,", place_s,
+                run_s, next_s, suits_s);
+    print_bound(task, layout, air);
+    std::printf(",\"bytes\":%zu}\n", bytes);
     return 0;
 }

@@ -210,6 +210,7 @@ Resonance followed_resonance(const Network& network, int register_number, double
         if (trip > 0 && excess != last_excess) cents_per_rad = moved_cents / (excess - last_excess);
         const double step_cents = -excess * cents_per_rad;
         if (!(std::abs(step_cents) < kNearest_cents)) break;  // NaN fails
+        const double beside_Hz = f;
         f = shifted_Hz(f, step_cents);
         const bool real = std::abs(loop.impedance.imag()) <= kNearlyReal * std::abs(loop.impedance);
         if (std::abs(step_cents) < kNearError_cents ||
@@ -219,6 +220,8 @@ Resonance followed_resonance(const Network& network, int register_number, double
             r.found = r.converged = real && f >= kLowest_Hz && f <= kHighest_Hz;
             if (!r.found) break;
             r.evaluations = evaluations;
+            r.beside_Hz = beside_Hz;
+            r.beside_turn = loop.turn;
             return r;
         }
         moved_cents = step_cents;

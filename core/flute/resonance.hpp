@@ -13,6 +13,9 @@ struct Resonance {
     // the tube below the open holes has a register of its own there is not clear).
     const char* why = "";
     int evaluations = 0;  // of the network
+    // Of followed_resonance(): where the network was asked last, and its turn there (modulo pi); a
+    // hair from the resonance, so that the slope between the two is to be had for nothing. 0: none.
+    double beside_Hz = 0.0, beside_turn = 0.0;
 };
 
 // The passive resonance of register n (1: lowest, 2: overblown), where the driven loop's impedance

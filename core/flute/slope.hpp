@@ -14,11 +14,20 @@ namespace canewright {
 class Slope {
    public:
     // `frequency_Hz` is a resonance of `network`.
-    Slope(const Network& network, double frequency_Hz)
+    Slope(const Network& network, double frequency_Hz) : Slope(network, frequency_Hz, 0.0, 0.0) {}
+    // `beside_Hz`: a hair off, where the turn is known, of a Resonance; then one evaluation less.
+    Slope(const Network& network, double frequency_Hz, double beside_Hz, double beside_turn)
         : network_(network), here_(network.state(frequency_Hz)) {
-        const double grown = std::remainder(
-            network.passing(frequency_Hz * (1.0 + kStep)).turn - here_.loop.turn, kPi);
-        cents_per_rad_ = kCentsPerOctave * std::log2(1.0 + kStep) / grown;
+        // Nearer, the turn's rounding counts; farther, how it bends.
+        const double off = std::abs(beside_Hz / frequency_Hz - 1.0);
+        if (!(off > kNearestBeside && off < kStep)) {
+            beside_Hz = frequency_Hz * (1.0 + kStep);
+            beside_turn = network.passing(beside_Hz).turn;
+            ++evaluations_;
+        }
+        const double grown = std::remainder(beside_turn - here_.loop.turn, kPi);
+        cents_per_rad_ =
+            kCentsPerOctave * std::log1p(beside_Hz / frequency_Hz - 1.0) / std::log(2.0) / grown;
     }
 
     Slope(Network&&, double) = delete;
@@ -36,13 +45,15 @@ class Slope {
     double cents_per_rad() const { return cents_per_rad_; }
 
     static constexpr double kStep = 1e-6;  // relative, of the frequency
-    // None more for a change of elements alone (Network::turn_change).
-    static constexpr int kEvaluationsToBegin = 2;
+    static constexpr double kNearestBeside = 3e-9;
+    // One or two; none more for a change of elements alone (Network::turn_change).
+    int evaluations() const { return evaluations_; }
 
    private:
     const Network& network_;
     const Network::State here_;
     double cents_per_rad_ = 0.0;
+    int evaluations_ = 1;
 };
 
 }  // namespace canewright

@@ -14,6 +14,8 @@ namespace {
 constexpr double kLongestStep = 1.0;  // of a scaled number: a bore along, a fifth of it in size
 // Of a scaled number (a bore, or a fifth of it): then the answer stands still, to a nanometre.
 constexpr double kSmallestStep = 1e-7;
+// A step that is no more than this is not looked at: it has come to what rounding makes of it.
+constexpr double kNoStep = 1e-8;
 // A step that cannot be shortened until it helps is rounding below this; above it the walk has
 // come to where notes stop speaking, and has not arrived.
 constexpr double kRoundingStep = 1e-5;
@@ -173,7 +175,8 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int 
         w.slopes = near.slopes;
         w.since_slopes = near.since_slopes;
     } else {
-        w.sound = problem.sound(w.x, near.sound.passive_Hz, false, near.sound.cents_per_rad);
+        w.sound = problem.sound(w.x, near.sound.passive_Hz, false, near.sound.cents_per_rad,
+                                near.sound.counted);
         // followed, a note that has gone is not looked for
         if (!w.sound.speaks) w.sound = problem.sound(w.x, near.sound.passive_Hz);
     }
@@ -204,6 +207,10 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int 
             if (row < walls) w.active.push_back(row);
         double size = 0.0;
         for (Eigen::Index k = 0; k < n; ++k) size = std::max(size, std::abs(s.x(k)));
+        if (size < kNoStep) {
+            w.converged = true;
+            return w;
+        }
         bool helped = false, taken = false;
         double share = 1.0;
         for (int halving = 0; halving <= kMostHalvings; ++halving, share *= 0.5) {

@@ -70,8 +70,8 @@ Flute spread_out(const LayoutTask& task) {
     for (FingerHole& hole : flute.holes) {
         at_m += gap_m;
         hole.at_m = at_m;
-        hole.diameter_m = hole.inner_diameter_m =
-            std::max(kLeastHole_m, std::min(0.5 * gap_m, 0.4 * bore_diameter_m(flute, at_m)));
+        hole.diameter_m = hole.inner_diameter_m = std::max(
+            kLeastHole_m, std::min(0.5 * gap_m, kUsualHole * bore_diameter_m(flute, at_m)));
         hole.wall_m = flute.wall_m;
     }
     return flute;

@@ -11,7 +11,7 @@
 namespace canewright {
 namespace {
 
-constexpr std::array<double, 3> kSizesTried = {0.40, 0.30, 0.52};  // of the bore
+constexpr std::array<double, 3> kSizesTried = {kUsualHole, 0.30, 0.52};  // of the bore
 // Errors of a flute that a few more steps would bring in tune: which of two such is nearer when the
 // steps run out hangs on a hair of the input.
 constexpr double kOnTheWay_cents = 1.0;
@@ -148,7 +148,7 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
     const Eigen::VectorXd home = x;
     const double length_m = found.flute.foot_m;
     Walk near = unlimited.walk.sound.speaks ? unlimited.walk : Walk{};
-    near.sound.cents_per_rad.clear();  // a register may go between the walls: not followed
+    near.sound.counted = true;  // a register may go between the walls: not followed
     for (int pull = 0; pull < kMostPulls; ++pull) {
         Problem problem(task, air, rules);
         const Pull stay = problem.stay_near(x, length_m);

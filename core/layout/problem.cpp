@@ -117,7 +117,7 @@ Eigen::VectorXd Problem::errors_cents(const std::vector<double>& frequency_Hz) c
 }
 
 Sound Problem::sound(const Eigen::VectorXd& x, const std::vector<double>& near, bool every_note,
-                     const std::vector<double>& cents_per_rad) {
+                     const std::vector<double>& cents_per_rad, bool counted) {
     const Flute at = flute(x);
     Sound s;
     s.speaks = true;
@@ -129,7 +129,7 @@ Sound Problem::sound(const Eigen::VectorXd& x, const std::vector<double>& near, 
         if (near_Hz > 0.0 && !every_note)
             r = followed_resonance(network, 1, near_Hz, known ? cents_per_rad[n] : kHalfWave);
         evaluations_ += r.evaluations;
-        if (!known) {
+        if (!known || counted) {
             // the count says whether what was met is the first
             const bool first = r.found && std::abs(network.at(r.frequency_Hz).turn - kPi) < 0.1;
             evaluations_ += r.found ? 1 : 0;
@@ -141,6 +141,8 @@ Sound Problem::sound(const Eigen::VectorXd& x, const std::vector<double>& near, 
         s.speaks = s.speaks && r.found && r.converged;
         if (!s.speaks && !every_note) return s;
         s.passive_Hz.push_back(r.frequency_Hz);
+        s.beside_Hz.push_back(r.beside_Hz);
+        s.beside_turn.push_back(r.beside_turn);
         evaluations_ += task_.breath != 1.0 ? 2 : 0;
         s.frequency_Hz.push_back(
             shifted_Hz(r.frequency_Hz, breath_cents(network, r.frequency_Hz, task_.breath)));
@@ -165,7 +167,9 @@ Eigen::MatrixXd Problem::slopes(const Eigen::VectorXd& x, Sound& sound) {
     for (Eigen::Index k = 0; k < notes; ++k) {
         const Fingering& open = task_.notes[static_cast<std::size_t>(k)].open;
         here.finger(open);
-        const Slope slope(here, sound.passive_Hz[static_cast<std::size_t>(k)]);
+        const std::size_t note = static_cast<std::size_t>(k);
+        const Slope slope(here, sound.passive_Hz[note], sound.beside_Hz[note],
+                          sound.beside_turn[note]);
         sound.cents_per_rad.push_back(slope.cents_per_rad());
         for (Eigen::Index n = 0; n < size(); ++n) {
             const std::size_t i = static_cast<std::size_t>(n);
@@ -173,7 +177,7 @@ Eigen::MatrixXd Problem::slopes(const Eigen::VectorXd& x, Sound& sound) {
             more[i].finger(open);
             slopes(k, n) = slope.cents_between(less[i], more[i]) / (2.0 * kNudge);
         }
-        evaluations_ += Slope::kEvaluationsToBegin;
+        evaluations_ += slope.evaluations();
     }
     if (task_.lowest_free)
         for (Eigen::Index k = 0; k < notes; ++k)

@@ -37,7 +37,9 @@ struct Sound {
     std::vector<double> frequency_Hz;   // as sounded, with what the breath adds
     std::vector<double> passive_Hz;     // the resonances
     std::vector<double> cents_per_rad;  // how they move with the turn, once slopes were asked for
-    bool speaks = false;                // every note has a converged resonance
+    std::vector<double> beside_Hz, beside_turn;  // as Resonance has them
+    bool counted = false;  // whether a flute near this one has to count its registers again
+    bool speaks = false;   // every note has a converged resonance
 };
 
 // What an answer is held by beside the notes: rows C x ~ d, in cents.
@@ -56,17 +58,17 @@ class Problem {
     Flute flute(const Eigen::VectorXd& x) const;
 
     // `near` are resonances of a similar flute, or empty: then notes are looked for near their
-    // targets. `cents_per_rad` as in Sound, or empty; with it registers are followed, not counted.
-    // A note that does not speak ends it, unless `every_note` is wanted all the same: then each is
-    // looked for from below, as anyone else would.
+    // targets. `cents_per_rad` as in Sound, or empty; with it registers are followed, and counted
+    // only where `counted` says so. A note that does not speak ends it, unless `every_note` is
+    // wanted all the same: then each is looked for from below, as anyone else would.
     Sound sound(const Eigen::VectorXd& x, const std::vector<double>& near, bool every_note = false,
-                const std::vector<double>& cents_per_rad = {});
+                const std::vector<double>& cents_per_rad = {}, bool counted = false);
     // Sounding notes above their targets.
     Eigen::VectorXd errors_cents(const std::vector<double>& frequency_Hz) const;
     // d errors / d x at the given sound, by the implicit function theorem from the turn of the
     // loop's reflection and by reciprocity: no root is sought for a derivative and no impedance
-    // evaluated but the note's own, two of them. What the breath adds is taken to move along.
-    // Error    kSlopesError, of the largest of a note's slopes.
+    // evaluated but the note's own, and one a hair beside it where `sound` has none. What the
+    // breath adds is taken to move along. Error    kSlopesError, of the largest of a note's slopes.
     Eigen::MatrixXd slopes(const Eigen::VectorXd& x, Sound& sound);
 
     const Eigen::MatrixXd& wall_rows() const { return rows_; }

@@ -35,6 +35,7 @@ export async function loadWorkshop(restarted) {
     voice: (doc) => verb('voice', doc),
     opening: (doc) => verb('opening', doc),
     suits: (doc) => verb('suits', doc),
+    suitsFirst: (doc) => verb('suits_first', doc),
     drills: () => reckon({ verb: 'drills', text: '' }),
     mends: (doc) => verb('mends', doc),
     reach: (hand) => verb('reach', hand),

@@ -7,9 +7,9 @@ import { sentence } from '../text/violations.js';
 
 /** @param {State} s @param {string} key */
 export const kept = (s, key) => s.aside.measure?.[key] ?? '';
-/** @param {Desk} desk @param {Record<string, string>} texts */
-export const keep = (desk, texts) => desk.edit((s) => ({ aside: { ...s.aside, measure: { ...s.aside.measure, ...texts,
-  ...Object.fromEntries(Object.keys(texts).map((key) => [`${key} in`, unitOf(s)])) } } }));
+/** @param {Desk} desk @param {Record<string, string>} texts @param {string} [unit] that they are in */
+export const keep = (desk, texts, unit) => desk.edit((s) => ({ aside: { ...s.aside, measure: { ...s.aside.measure, ...texts,
+  ...Object.fromEntries(Object.keys(texts).map((key) => [`${key} in`, unit ?? unitOf(s)])) } } }));
 
 /** @param {Desk} desk @param {string} key @param {{label: string, note: string}} words
  * @param {() => void} [changed] */

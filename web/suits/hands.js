@@ -4,6 +4,7 @@
 /// <reference path="./types.d.ts" />
 import { h, newId, say } from '../widgets/dom.js';
 import { withValue } from '../state/path.js';
+import { lower } from '../text/parts.js';
 import { entry, keep } from './entry.js';
 import { EASY, HANDS_HOW, OWN_HAND, PAD, SIZES, SPAN, TAKE_HAND, handHas, handLimits, handWarning, taken } from './words.js';
 
@@ -24,8 +25,7 @@ export function hands(desk) {
   const whose = h('select', { id, onchange: () => {
     const size = sizes.find(({ name }) => name === whose.value);
     if (size === undefined) return;
-    // As millimetres, whatever the maker's unit is.
-    keep(desk, { 'hand.span_mm': `${size.span_mm} mm`, 'hand.pad_mm': `${size.pad_mm} mm` });
+    keep(desk, { 'hand.span_mm': String(size.span_mm), 'hand.pad_mm': String(size.pad_mm) }, 'mm');
     void measure();
   } }, h('option', { value: '' }, OWN_HAND));
   let timer = 0;
@@ -41,7 +41,7 @@ export function hands(desk) {
     const { apart_min_mm: min, apart_max_mm: max, hole_max_mm: wide } = limits;
     desk.edit((s) => ({ doc: withValue(withValue(withValue(s.doc, 'shop.spacing_mm.min', min), 'shop.spacing_mm.max', max),
       'shop.diameter_mm.max', wide) }), ['shop.spacing_mm', 'shop.diameter_mm']);
-    say(said, taken(handLimits(limits, store.get(), engine)));
+    say(said, taken(lower(handLimits(limits, store.get(), engine))));
   } }, TAKE_HAND);
 
   async function measure() {

@@ -74,7 +74,14 @@ function choices(desk) {
     const mine = asked(s);
     of = mine;
     say(first, TRYING);
-    const reply = await engine.workshop().then((w) => w.suits(s.doc)).catch(() => ({}));
+    const workshop = await engine.workshop().catch(() => null);
+    // The whole takes a second on a phone: one that is good stands there meanwhile.
+    workshop?.suitsFirst(s.doc).then(({ answer }) => {
+      if (of === mine && answer?.choice && first.textContent === TRYING) {
+        list.replaceChildren(suit(answer.choice, choiceWords(answer.choice, store.get(), engine)));
+      }
+    }).catch(() => {});
+    const reply = await workshop?.suits(s.doc).catch(() => ({})) ?? {};
     if (of !== mine) return;
     const answer = /** @type {Reply<SuitsAnswer>} */ (reply).answer;
     if (!answer) {

@@ -34,6 +34,7 @@ interface Workshop {
   reach(hand: { span_mm?: number; pad_mm?: number }): Promise<Reply<{ sizes: HandSize[]; limits: HandLimits | null }>>;
   grip(doc: Doc): Promise<Reply<GripAnswer>>;
   suits(doc: Doc): Promise<Reply<SuitsAnswer>>;
+  suitsFirst(doc: Doc): Promise<Reply<{ choice: SuitsChoice | null }>>;
   drills(): Promise<Reply<{ sets: { name: string; bits: Bit[] }[] }>>;
   mends(doc: Doc): Promise<Reply<MendsAnswer>>;
 }

@@ -138,7 +138,7 @@ export const SPAN = { label: 'Three fingers’ span', note: 'index to ring finge
 export const PAD = { label: 'Print', note: 'of the ring finger' };
 export const TAKE_HAND = 'Lay out for this hand';
 /** @param {HandLimits} limits @param {State} s @param {Engine} engine */
-export const handLimits = ({ apart_min_mm: min, apart_max_mm: max, hole_max_mm: wide }, s, engine) => `holes ${inUnit(min, s, engine)} to ${
+export const handLimits = ({ apart_min_mm: min, apart_max_mm: max, hole_max_mm: wide }, s, engine) => `Holes ${inUnit(min, s, engine)} to ${
   lengthWords(max, s, engine)} apart, at most ${lengthWords(wide, s, engine)} wide`;
 /** @param {GripAnswer['holes']} holes */
 export function handHas(holes) {

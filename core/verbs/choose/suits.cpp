@@ -96,9 +96,22 @@ double mean_bore_m(const Flute& flute, double foot_m) {
     return 0.5 * (bore_diameter_m(flute, 0.0) + bore_diameter_m(flute, foot_m));
 }
 
-// What a lowest note's sounding length will be, nearly: half a wave less than the whole tube's.
-double foot_near_m(const Flute& flute, const Air& air, double whole_Hz, double lowest_Hz) {
-    return flute.foot_m + 0.5 * air.sound_speed_m_s * (1.0 / lowest_Hz - 1.0 / whole_Hz);
+// A lowest note's sounding length over the bore, nearly: half a wave less than the whole tube's.
+double bores_near(const Flute& flute, const Air& air, double whole_Hz, double lowest_Hz) {
+    const double foot_m =
+        flute.foot_m + 0.5 * air.sound_speed_m_s * (1.0 / lowest_Hz - 1.0 / whole_Hz);
+    return foot_m / mean_bore_m(flute, std::max(foot_m, 0.0));
+}
+
+// A wish on the bare tube, with its merits where it is carried.
+Carried laid_wish(const Document& tube, const Wish& wish) {
+    Carried one{
+        wish, with_song(tube, note_name(wish.note), entry(*wish.scale), wish.holes), {}, {}, 0.0};
+    one.laid = laid_out(one.document);
+    if (!one.laid.carried()) return one;
+    one.merits = merits(one.laid.task, one.laid.plan, one.laid.air);
+    one.score = score(one.merits);
+    return one;
 }
 
 // The breath of the lowest note, and the order that it leaves.
@@ -209,26 +222,17 @@ Answer suits_answer(const Document& document) {
     std::vector<Carried> all;
     json["refused"] = Json::array();
     for (const Wish& wish : grid) {
-        const double foot_m = foot_near_m(whole, air, whole_Hz, note_Hz(wish.note, a4_Hz));
-        const double bores = foot_m / mean_bore_m(whole, std::max(foot_m, 0.0));
+        const double bores = bores_near(whole, air, whole_Hz, note_Hz(wish.note, a4_Hz));
         if (bores < kLeast_bores) {
             json["refused"].push_back(refused_json(wish, "too_short", bores, kLeast_bores));
             continue;
         }
-        Carried one{wish,
-                    with_song(tube, note_name(wish.note), entry(*wish.scale), wish.holes),
-                    {},
-                    {},
-                    0.0};
-        one.laid = laid_out(one.document);
-        if (!one.laid.carried()) {
+        Carried one = laid_wish(tube, wish);
+        if (one.laid.carried())
+            all.push_back(std::move(one));
+        else
             json["refused"].push_back(
                 refused_json(wish, "limits", one.laid.plan.worst_cents, tolerance));
-            continue;
-        }
-        one.merits = merits(one.laid.task, one.laid.plan, one.laid.air);
-        one.score = score(one.merits);
-        all.push_back(std::move(one));
     }
     std::vector<Carried> own;
     for (const Carried& each : all)
@@ -257,6 +261,35 @@ Answer suits_answer(const Document& document) {
     for (const NoteTarget& note : song_notes(document))
         if (note.open.empty()) wanted_Hz = note.target_Hz;
     json["look_for"] = wanted_Hz > 0.0 ? look_for_json(tube, wanted_Hz) : Json(nullptr);
+    return {std::move(json), {}};
+}
+
+Answer suits_first_answer(const Document& document) {
+    const Document tube = bare_tube(document);
+    const Flute whole = flute_of(tube);
+    const Air air = bore_air(tube);
+    const Resonance lowest = resonance(whole, air, {}, 1);
+    const double whole_Hz = lowest.converged ? lowest.frequency_Hz : 0.0;
+    const SongEntry song = tube.song.value_or(SongEntry{});
+    const double a4_Hz = song.a4_Hz.value_or(kDefaultA4_Hz);
+    std::vector<Wish> grid = whole_Hz > 0.0 ? wishes(whole_Hz, a4_Hz) : std::vector<Wish>();
+    const double middle = std::log(std::sqrt(kShortest_bores * kLongest_bores));
+    const auto off = [&](const Wish& wish) {
+        const double bores = bores_near(whole, air, whole_Hz, note_Hz(wish.note, a4_Hz));
+        return bores > 0.0 ? std::abs(std::log(bores) - middle) : kNoLimit;
+    };
+    std::stable_sort(grid.begin(), grid.end(),
+                     [&](const Wish& a, const Wish& b) { return off(a) < off(b); });
+    std::vector<Carried> best;
+    for (std::size_t i = 0; i < std::min(grid.size(), kMostFirst); ++i) {
+        if (bores_near(whole, air, whole_Hz, note_Hz(grid[i].note, a4_Hz)) < kLeast_bores) continue;
+        Carried one = laid_wish(tube, grid[i]);
+        if (!one.laid.carried() || (!best.empty() && one.score <= best[0].score)) continue;
+        best.assign(1, std::move(one));
+        if (best[0].score >= kGoodFirst) break;
+    }
+    Json json = Json::object();
+    json["choice"] = best.empty() ? Json(nullptr) : choice_json(best[0]);
     return {std::move(json), {}};
 }
 

@@ -35,6 +35,13 @@ namespace canewright {
 // Needs    tube and sound hole.
 Answer suits_answer(const Document& document);
 
+// One of them, soon: {"choice": null | as in choices}, so that a page has something to show while
+// `suits` is reckoned. Not the best: the first good one of the kMostFirst wishes whose sounding
+// length is nearest to the middle of what small flutes have; without its breath.
+Answer suits_first_answer(const Document& document);
+
+inline constexpr std::size_t kMostFirst = 12;
+inline constexpr double kGoodFirst = 75.0;  // a score that ends the search; judgement
 inline constexpr std::size_t kMostChoices = 12;
 inline constexpr std::size_t kMostNearest = 3;
 inline constexpr double kLeast_bores = 8.0;

@@ -56,15 +56,17 @@ TEST_CASE("a slope is what the errors do", "[layout][problem]") {
     }
 }
 
-// Its own two impedances a note, whatever may move.
-TEST_CASE("slopes cost two impedances a note", "[layout][problem]") {
+// Its own, and a second a hair beside it where none was asked for before, whatever may move.
+TEST_CASE("slopes cost one impedance a note or two", "[layout][problem]") {
     const LayoutTask task = easy_task();
     Problem problem(task, played_air());
     const Eigen::VectorXd x = problem.numbers(problem.first_guess(0.35));
     Sound here = problem.sound(x, {});
     const long before = problem.evaluations();
     problem.slopes(x, here);
-    CHECK(problem.evaluations() - before == 2 * static_cast<long>(task.notes.size()));
+    const long notes = static_cast<long>(task.notes.size());
+    CHECK(problem.evaluations() - before >= notes);
+    CHECK(problem.evaluations() - before < 2 * notes);
 }
 
 TEST_CASE("an aim beside a note counts as none", "[layout][problem]") {

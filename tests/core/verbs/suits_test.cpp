@@ -102,6 +102,18 @@ TEST_CASE("forty tubes of 6 to 25 mm: the best lays out, the refused do not", "[
     check_tubes(40);
 }
 
+TEST_CASE("a first choice is one that the tube carries", "[suits]") {
+    const Json document = tube(12, 2, 300);
+    const Json choice = ask("suits_first", document)["choice"];
+    REQUIRE(choice.is_object());
+    CHECK(choice["score"].get<double>() >= kGoodFirst);
+    const Json layout = ask("layout", taken(document, choice));
+    CHECK(layout["binding"].empty());
+    CHECK(layout["foot_mm"].get<double>() ==
+          Approx(choice["layout"]["foot_mm"].get<double>()).margin(1e-6));
+    CHECK(ask("suits_first", tube(25, 3, 120))["choice"].is_null());
+}
+
 TEST_CASE("the shop's own limits are what a choice is held to", "[suits]") {
     Json narrow = tube(18, 3, 430);
     narrow["shop"]["spacing_mm"] = {{"min", 10}, {"max", 24}};
