@@ -149,7 +149,7 @@ describe('note names', () => {
     await context.close();
   });
 
-  it('in a tune, and of an octave that can mean two', async () => {
+  it('in a tune, on the sheet of a flute there is, and of an octave that can mean two', async () => {
     const { page, context, faults } = await begin({ viewport: PHONE });
     await page.locator('#tab-voice').click();
     await page.getByRole('group', { name: 'Notes' }).getByRole('button', { name: 'B♭4', exact: true }).waitFor();
@@ -164,6 +164,13 @@ describe('note names', () => {
     await tune.press('Enter');
     await page.getByText('“Sol7” is not among this flute’s notes').waitFor();
     await toShelf(page);
+    await page.getByText('A flute you have').click();
+    const sounds = page.getByLabel('Hole 1: sounds');
+    await sounds.fill('la bémol 4 −3');
+    await page.locator('.told').getByText('Still needed:').waitFor();
+    assert.notEqual(await sounds.getAttribute('aria-invalid'), 'true', 'a pitch like any other');
+    await sounds.fill('la bémoll −3');
+    await page.locator('.own .wrong').filter({ hasText: 'is no pitch' }).waitFor();
     assert.deepEqual(faults, []);
     await context.close();
   });
