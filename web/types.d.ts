@@ -215,16 +215,6 @@ interface Question {
   samples?: Float32Array; rate?: number; expected?: number;  // of what is heard
 }
 
-/** Frame by frame what the microphone hears: core/listen/pitch_frame.hpp. */
-interface PitchFrame {
-  tone: boolean; why_not: string; hz: number | null; clarity: number; level_db: number;
-  clipped: boolean; drift_cents_per_s: number; fundamental_share: number;
-}
-interface HeldTone {
-  state: 'no_tone' | 'too_soft' | 'clipped' | 'jumped' | 'hold_longer' | 'ready';
-  hz: number | null; uncertainty_cents: number | null; held_s: number;
-  fault?: string;
-}
 interface Blow { strokes: number; hz: number }
 
 /** One step of the bench: core/verbs/next.hpp. */
@@ -269,16 +259,6 @@ interface RescueOption {
   what: string; reversible: boolean; number?: number; size_mm?: number; length_mm?: number;
   target_hz?: number; shift_cents: number; sigma_cents?: number; costs_cents: number;
 }
-
-/** A way out of trouble in words. */
-interface Way {
-  name: string; how: string;
-  size?: string;            // label of what to measure after
-  act?: string;             // on its button, where it is not a cut
-}
-
-/** Its amounts: lengths in mm, the pitch as it is written. */
-interface WayAt { number: number; size: number; long: number; hz: string }
 
 /** The second module: web/engine/workshop.js. */
 interface Workshop {

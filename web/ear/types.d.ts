@@ -1,5 +1,16 @@
 // web/ear/types.d.ts: shapes of what listens. Types only, never loaded by a browser.
 
+/** Frame by frame what the microphone hears: core/listen/pitch_frame.hpp. */
+interface PitchFrame {
+  tone: boolean; why_not: string; hz: number | null; clarity: number; level_db: number;
+  clipped: boolean; drift_cents_per_s: number; fundamental_share: number;
+}
+interface HeldTone {
+  state: 'no_tone' | 'too_soft' | 'clipped' | 'jumped' | 'hold_longer' | 'ready';
+  hz: number | null; uncertainty_cents: number | null; held_s: number;
+  fault?: string;
+}
+
 /** What the microphone gives at this moment. */
 interface Hearing {
   on: 'off' | 'starting' | 'on';

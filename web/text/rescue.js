@@ -4,6 +4,11 @@
 import { centsWords, lengthWords } from './numbers.js';
 import { bare } from './sure.js';
 
+/** In words; `size` is the label of what to measure after, `act` stands on its button where it is not a cut.
+ * @typedef {{name: string, how: string, size?: string, act?: string}} Way */
+/** Its amounts: lengths in mm, the pitch as it is written.
+ * @typedef {{number: number, size: number, long: number, hz: string}} WayAt */
+
 /** @param {string} text */
 const capital = (text) => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
 
