@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import { after, describe, it } from 'node:test';
 import { versionOf } from '../../tools/pack/common.mjs';
 import { packFile } from '../../tools/pack/file.mjs';
+import { leanPdf } from '../../tools/pack/pdf.mjs';
 import { packSite } from '../../tools/pack/site.mjs';
 
 const scratch = mkdtempSync(join(tmpdir(), 'canewright-pack-'));
@@ -86,6 +87,19 @@ describe('what is packed', () => {
       assert.ok(policy.includes(`'sha256-${hash('sha256', part, 'base64')}'`), id);
     }
     delete globalThis.document;
+  });
+});
+
+describe('the library of the sheets', () => {
+  const whole = readFileSync(new URL('../../node_modules/jspdf/dist/jspdf.es.js', import.meta.url), 'utf8');
+  it('has no pictures, web pages or forms, and is said where a version of it has another form', () => {
+    const lean = leanPdf(whole);
+    assert.ok(lean.length < 0.55 * whole.length, `${lean.length} of ${whole.length}`);
+    assert.doesNotMatch(lean, /html2canvas|addImage_|WebPDecoder|AcroFormField/);
+    assert.match(lean, /standard_fonts_metrics/);
+    for (const lost of [' * @name context2d\n', 'jsPDF.API.processPNG = ', 'var AcroForm = ']) {
+      assert.throws(() => leanPdf(whole.replace(lost, '')), /another form/, lost);
+    }
   });
 });
 

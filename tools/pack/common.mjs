@@ -5,6 +5,7 @@ import { existsSync, readFileSync, readdirSync, statSync } from 'node:fs';
 import { join, relative, resolve, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { transform } from 'esbuild';
+import { LEAN_PDF } from './pdf.mjs';
 
 export const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 
@@ -66,7 +67,7 @@ const UNUSED = {
 export const bundling = (web, plugins = []) => ({
   absWorkingDir: web, nodePaths: [join(ROOT, 'node_modules')], bundle: true, minify: true, write: false,
   target: 'es2022', charset: 'utf8', legalComments: 'none', logLevel: 'warning',
-  outdir: web, outbase: web, plugins: [UNUSED, ...plugins],
+  outdir: web, outbase: web, plugins: [UNUSED, LEAN_PDF, ...plugins],
 });
 
 const plainer = async (text) => (await transform(text, { loader: 'css', minify: true, charset: 'utf8',
