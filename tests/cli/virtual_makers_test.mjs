@@ -190,6 +190,8 @@ test('a pattern\u2019s readings and a hand are worth what the README says', () =
   // the README's own figures keep what was set as aim
   assert.ok(figure('pair_readings') <= 1.25 * figure('pair_floor'));
   assert.ok(figure('hand_8') <= 1.3 * figure('hand_floor'));
+  assert.ok(figure('hand_odd_worst') <= 1.2 * figure('hand_even_worst') && figure('hand_odd_at') >= 3.5);
+  assert.ok(figure('hand_odd_named') > 8 * figure('hand_odd_falsely') && figure('hand_noticed') > 8 * figure('hand_noticed_falsely'));
   for (const [id, got] of /** @type {[string, number][]} */ ([['pair_marks', pairs.marks],
     ['pair_stranger', pairs.stranger], ['pair_readings', pairs.readings], ['pair_floor', pairs.floor],
     ['hand_floor', hand.floor], ...['hand_0', 'hand_1', 'hand_2', 'hand_4', 'hand_8', 'hand_16'].map((id, i) => [id, hand.after[i].worst])])) {
@@ -198,5 +200,6 @@ test('a pattern\u2019s readings and a hand are worth what the README says', () =
   assert.ok(pairs.marks > 1.5 * pairs.readings && pairs.stranger > pairs.readings && hand.after[0].worst > 1.3 * hand.after[4].worst);
   // notes of one flute share their errors: of two makers' four flutes little can be said
   assert.ok(Math.abs(hand.after[4].cover_68 - figure('hand_cover_68') / 100) <= 0.4, `${hand.after[4].cover_68}`);
+  assert.ok(hand.odd_at > 2.5 && hand.odd_named <= few / 5 && hand.odd_false <= hand.makers && hand.changes_false <= hand.makers);
   assert.ok(hand.changes_noticed <= few / 5 && figure('hand_noticed') <= figure('hand_makers'));
 });

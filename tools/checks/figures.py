@@ -118,7 +118,10 @@ def take_hand(root, out):
     made = json.loads(pathlib.Path(out).read_text(encoding="utf-8"))
     pairs, hand = made["pairs"], made["hand"]
     new = {"pair_count": str(pairs["pairs"]), "hand_makers": str(hand["makers"]), "hand_floor": f"{hand['floor']:.0f}",
-           "hand_noticed": str(hand["changes_noticed"])}
+           "hand_noticed": str(hand["changes_noticed"]), "hand_noticed_falsely": str(hand["changes_false"]),
+           "hand_odd_at": f"{hand['odd_at']:.1f}", "hand_odd_worst": f"{hand['odd_worst']:.1f}",
+           "hand_even_worst": f"{hand['after'][4]['worst']:.1f}", "hand_odd_named": str(hand["odd_named"]),
+           "hand_odd_falsely": str(hand["odd_false"])}
     for name in ("marks", "stranger", "readings", "floor"):
         new[f"pair_{name}"] = f"{pairs[name]:.0f}"
     for stage in hand["after"]:
