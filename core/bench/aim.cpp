@@ -5,11 +5,11 @@
 #include <cmath>
 
 #include "core/base/units.hpp"
-#include "core/bench/note_model.hpp"
+#include "core/bench/belief/note_model.hpp"
 #include "core/bench/planned_reach.hpp"
 #include "core/bench/sayable.hpp"
 #include "core/flute/resonance.hpp"
-#include "core/flute/sounding.hpp"
+#include "core/jet/sounding.hpp"
 #include "core/layout/problem.hpp"
 
 namespace canewright {

@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "core/bench/evidence.hpp"
+#include "core/bench/belief/evidence.hpp"
 #include "core/layout/place_holes.hpp"
 
 namespace canewright {

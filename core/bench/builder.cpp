@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/bench/unknowns.hpp"
+#include "core/bench/belief/unknowns.hpp"
 
 namespace canewright {
 

@@ -1,7 +1,7 @@
 // core/bench/builder.hpp: turns what was done and heard, in order, into a history. Layer: bench.
 #pragma once
 
-#include "core/bench/history.hpp"
+#include "core/bench/belief/history.hpp"
 #include "core/layout/plan.hpp"
 
 namespace canewright {

@@ -7,8 +7,8 @@
 #include <limits>
 
 #include "core/base/units.hpp"
-#include "core/bench/note_model.hpp"
-#include "core/bench/readings.hpp"
+#include "core/bench/belief/note_model.hpp"
+#include "core/bench/belief/readings.hpp"
 #include "core/bench/strokes.hpp"
 
 namespace canewright {

@@ -6,8 +6,8 @@
 #include <limits>
 
 #include "core/base/units.hpp"
-#include "core/bench/note_model.hpp"
-#include "core/bench/readings.hpp"
+#include "core/bench/belief/note_model.hpp"
+#include "core/bench/belief/readings.hpp"
 
 namespace canewright {
 namespace {

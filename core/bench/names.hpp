@@ -2,9 +2,9 @@
 // Layer: bench.
 #pragma once
 
+#include "core/bench/belief/unknowns.hpp"
 #include "core/bench/next_step.hpp"
 #include "core/bench/strokes.hpp"
-#include "core/bench/unknowns.hpp"
 
 namespace canewright {
 

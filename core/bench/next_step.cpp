@@ -5,8 +5,8 @@
 #include <cmath>
 #include <optional>
 
+#include "core/bench/belief/readings.hpp"
 #include "core/bench/make_step.hpp"
-#include "core/bench/readings.hpp"
 #include "core/bench/strokes.hpp"
 #include "core/bench/worth.hpp"
 

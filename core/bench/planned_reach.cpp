@@ -5,8 +5,8 @@
 #include <cmath>
 
 #include "core/base/units.hpp"
-#include "core/bench/note_model.hpp"
-#include "core/bench/readings.hpp"
+#include "core/bench/belief/note_model.hpp"
+#include "core/bench/belief/readings.hpp"
 
 namespace canewright {
 namespace {

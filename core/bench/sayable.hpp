@@ -1,7 +1,7 @@
 // core/bench/sayable.hpp: a goal that can be said in the maker's numbers. Layer: bench.
 #pragma once
 
-#include "core/bench/history.hpp"
+#include "core/bench/belief/history.hpp"
 
 namespace canewright {
 

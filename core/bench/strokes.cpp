@@ -54,12 +54,13 @@ Tracked filter(const std::vector<Blow>& blows, double stop_Hz, double meter_cent
 }
 
 // The scatter of a blow and how likely the blows are, over the grid.
-struct Weighed {
+struct BlowsWeighed {
     double cents = 0.0;
     double log_evidence = 0.0;
 };
 
-Weighed weigh(const std::vector<Blow>& blows, double stop_Hz, const Scatter& usual, bool untold) {
+BlowsWeighed weigh_blows(const std::vector<Blow>& blows, double stop_Hz, const Scatter& usual,
+                         bool untold) {
     if (!std::isfinite(usual.blows))
         return {usual.cents, filter(blows, stop_Hz, usual.cents, untold).log_likelihood};
     std::array<double, kScatterGrid.size()> log_weight{};
@@ -112,10 +113,10 @@ StrokeAdvice advise(const std::vector<Blow>& blows, double written_Hz, const Sca
     advice.mark_Hz = written_Hz;
     if (blows.empty()) return advice;
     double stop_Hz = written_Hz;
-    Weighed best = weigh(blows, stop_Hz, usual, tapping == Tapping::not_told);
+    BlowsWeighed best = weigh_blows(blows, stop_Hz, usual, tapping == Tapping::not_told);
     bool untold = tapping == Tapping::not_told;
     if (tapping == Tapping::unsaid) {
-        const Weighed other = weigh(blows, stop_Hz, usual, true);
+        const BlowsWeighed other = weigh_blows(blows, stop_Hz, usual, true);
         // only what rises was opened
         const bool rises = blows.back().frequency_Hz > blows.front().frequency_Hz;
         untold = rises && other.log_evidence - best.log_evidence > std::log(kUntoldOdds);

@@ -5,10 +5,10 @@
 #include <cmath>
 
 #include "core/base/units.hpp"
+#include "core/bench/belief/note_model.hpp"
+#include "core/bench/belief/readings.hpp"
 #include "core/bench/builder.hpp"
 #include "core/bench/cuts.hpp"
-#include "core/bench/note_model.hpp"
-#include "core/bench/readings.hpp"
 
 namespace canewright {
 namespace {

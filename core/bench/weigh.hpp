@@ -2,7 +2,7 @@
 // Layer: bench.
 #pragma once
 
-#include "core/bench/evidence.hpp"
+#include "core/bench/belief/evidence.hpp"
 
 namespace canewright {
 

@@ -7,7 +7,7 @@
 
 #include "core/base/units.hpp"
 #include "core/flute/resonance.hpp"
-#include "core/flute/sounding.hpp"
+#include "core/jet/sounding.hpp"
 
 namespace canewright {
 

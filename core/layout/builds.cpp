@@ -8,7 +8,7 @@
 #include "core/base/noise.hpp"
 #include "core/base/units.hpp"
 #include "core/flute/resonance.hpp"
-#include "core/flute/sounding.hpp"
+#include "core/jet/sounding.hpp"
 
 namespace canewright {
 namespace {

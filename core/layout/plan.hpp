@@ -53,7 +53,7 @@ struct LayoutTask {
     // What each hole measures already (it can only grow); empty, or one entry a hole, 0 if uncut.
     std::vector<double> cut_diameter_m;
     std::vector<PlannedPlace> planned;  // empty, or one entry a hole
-    double breath = 1.0;                // blowing pressure over the design's (core/flute/sounding)
+    double breath = 1.0;                // blowing pressure over the design's (core/jet/sounding)
     // The widest hole that can be said of this tube, undercut included, as a share of `flute`'s
     // bore: a belief may have the bore wider than it was measured.
     double widest_share = kLargestUndercut;

@@ -5,9 +5,9 @@
 #include <cmath>
 
 #include "core/base/units.hpp"
+#include "core/bench/belief/note_model.hpp"
 #include "core/bench/names.hpp"
 #include "core/bench/next_step.hpp"
-#include "core/bench/note_model.hpp"
 #include "core/bench/ways.hpp"
 #include "core/document/typed.hpp"
 #include "core/task/task.hpp"

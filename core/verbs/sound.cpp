@@ -3,7 +3,7 @@
 
 #include "core/base/units.hpp"
 #include "core/flute/resonance.hpp"
-#include "core/flute/sounding.hpp"
+#include "core/jet/sounding.hpp"
 #include "core/music/pitch_name.hpp"
 #include "core/task/task.hpp"
 #include "core/verbs/answer.hpp"

@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 # tools/checks/layers.py -- each folder of core/ includes only folders below it; so do the rooms of web/.
-"""base <- air <- element <- flute <- layout <- bench <- verbs <- api <- wasm, command
+"""base <- air <- element <- flute <- jet <- layout <- bench <- verbs <- api <- wasm, command
 base <- music <- layout;  base, music <- listen <- verbs;  voice and choose stand beside bench.
 base, music, flute's geometry <- document <- link <- verbs;  document, layout, bench <- task <- verbs.
 
@@ -22,8 +22,8 @@ MAY_USE = {
     "music": {"base"},
     "listen": {"base", "music"},
     "hand": set(),
-    "layout": PHYSICS | {"music"},
-    "bench": PHYSICS | {"music", "layout"},
+    "layout": PHYSICS | {"music", "jet"},
+    "bench": PHYSICS | {"music", "jet", "layout"},
     "voice": PHYSICS | {"music", "layout"},
     "choose": PHYSICS | {"music", "layout", "jet"},
 }

@@ -5,9 +5,9 @@
 #include <ctime>
 
 #include "core/base/units.hpp"
-#include "core/bench/evidence.hpp"
+#include "core/bench/belief/evidence.hpp"
+#include "core/bench/belief/note_model.hpp"
 #include "core/bench/next_step.hpp"
-#include "core/bench/note_model.hpp"
 #include "tools/virtual_makers/methods.hpp"
 
 namespace virtual_makers {

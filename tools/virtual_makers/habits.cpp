@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/bench/evidence.hpp"
-#include "core/bench/note_model.hpp"
+#include "core/bench/belief/evidence.hpp"
+#include "core/bench/belief/note_model.hpp"
 #include "core/document/document.hpp"
 #include "core/task/build.hpp"
 

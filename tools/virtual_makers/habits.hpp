@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "core/bench/unknowns.hpp"
+#include "core/bench/belief/unknowns.hpp"
 #include "core/hand/pool.hpp"
 #include "tools/virtual_makers/tube.hpp"
 

@@ -8,11 +8,11 @@
 #include <cmath>
 
 #include "core/base/units.hpp"
+#include "core/bench/belief/evidence.hpp"
+#include "core/bench/belief/note_model.hpp"
+#include "core/bench/belief/readings.hpp"
 #include "core/bench/builder.hpp"
-#include "core/bench/evidence.hpp"
 #include "core/bench/next_step.hpp"
-#include "core/bench/note_model.hpp"
-#include "core/bench/readings.hpp"
 #include "core/bench/strokes.hpp"
 #include "tests/support/flutes.hpp"
 

@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "core/flute/resonance.hpp"
-#include "core/flute/sounding.hpp"
+#include "core/jet/sounding.hpp"
 #include "tests/core/jet/recorder.hpp"
 
 using namespace canewright;
@@ -29,7 +29,7 @@ TEST_CASE("the sum of modes is the network", "[tone][derived]") {
 }
 
 // Reference  theory of resonance: a mode's frequency and quality are where and how sharply the
-//            network resonates (core/flute/resonance, core/flute/sounding).
+//            network resonates (core/flute/resonance, core/jet/sounding).
 // Tolerance  neighbours pull a resonance by less than 2 cents at qualities above 30.
 TEST_CASE("modes lie where the network resonates, and decay", "[tone][derived]") {
     const Network network(recorder_like(), blown_air(), lowest_open(3));

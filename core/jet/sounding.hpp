@@ -1,7 +1,8 @@
-// core/flute/sounding.hpp: what the breath does to the pitch of a resonance. Layer: flute.
+// core/jet/sounding.hpp: what the breath does to the pitch of a resonance. Layer: jet.
 //
-// The passive resonance is core/flute/resonance; everything here is the uncertain part, kept apart
-// so that it can be replaced: nothing but these functions knows of a jet.
+// The passive resonance is core/flute/resonance. Layouts and the bench ask thousands of times how a
+// breath near the design's moves it, and for that the jet's delay is enough: this is the balance of
+// core/jet/drive near the place where both agree, without the pressures it needs to know the rest.
 #pragma once
 
 #include "core/flute/network.hpp"

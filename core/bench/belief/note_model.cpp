@@ -1,5 +1,5 @@
-// core/bench/note_model.cpp: a note's pitch and how each unknown moves it.
-#include "core/bench/note_model.hpp"
+// core/bench/belief/note_model.cpp: a note's pitch and how each unknown moves it.
+#include "core/bench/belief/note_model.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -8,7 +8,7 @@
 #include "core/base/units.hpp"
 #include "core/flute/resonance.hpp"
 #include "core/flute/slope.hpp"
-#include "core/flute/sounding.hpp"
+#include "core/jet/sounding.hpp"
 
 namespace canewright {
 namespace {

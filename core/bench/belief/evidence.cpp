@@ -1,13 +1,13 @@
-// core/bench/evidence.cpp: Gauss-Newton with a prior; readings that do not fit are left out.
-#include "core/bench/evidence.hpp"
+// core/bench/belief/evidence.cpp: Gauss-Newton with a prior; readings that do not fit are left out.
+#include "core/bench/belief/evidence.hpp"
 
 #include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
 
 #include "core/base/units.hpp"
-#include "core/bench/note_model.hpp"
-#include "core/bench/readings.hpp"
+#include "core/bench/belief/note_model.hpp"
+#include "core/bench/belief/readings.hpp"
 #include "core/bench/weigh.hpp"
 
 namespace canewright {

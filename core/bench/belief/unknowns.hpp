@@ -1,10 +1,11 @@
-// core/bench/unknowns.hpp: the few physical things that only a blown flute tells. Layer: bench.
+// core/bench/belief/unknowns.hpp: the few physical things that only a blown flute tells. Layer:
+// bench.
 #pragma once
 
 #include <Eigen/Core>
 
 #include "core/base/units.hpp"
-#include "core/bench/history.hpp"
+#include "core/bench/belief/history.hpp"
 
 namespace canewright {
 

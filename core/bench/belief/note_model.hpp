@@ -1,8 +1,8 @@
-// core/bench/note_model.hpp: one note of a build under a set of unknowns, and its slopes.
+// core/bench/belief/note_model.hpp: one note of a build under a set of unknowns, and its slopes.
 // Layer: bench.
 #pragma once
 
-#include "core/bench/unknowns.hpp"
+#include "core/bench/belief/unknowns.hpp"
 
 namespace canewright {
 

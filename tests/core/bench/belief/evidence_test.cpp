@@ -1,5 +1,5 @@
-// tests/core/bench/evidence_test.cpp: belief against truths drawn from its own priors.
-#include "core/bench/evidence.hpp"
+// tests/core/bench/belief/evidence_test.cpp: belief against truths drawn from its own priors.
+#include "core/bench/belief/evidence.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,5 +1,5 @@
-// core/flute/sounding.cpp: quality of the loop and the jet's delay.
-#include "core/flute/sounding.hpp"
+// core/jet/sounding.cpp: quality of the loop and the jet's delay.
+#include "core/jet/sounding.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,5 +1,5 @@
-// tests/core/flute/sounding_test.cpp: quality of the loop and the pitch's shift with breath.
-#include "core/flute/sounding.hpp"
+// tests/core/jet/sounding_test.cpp: quality of the loop and the pitch's shift with breath.
+#include "core/jet/sounding.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

@@ -1,5 +1,5 @@
-// core/bench/unknowns.cpp: priors, and flutes made of a set of unknowns.
-#include "core/bench/unknowns.hpp"
+// core/bench/belief/unknowns.cpp: priors, and flutes made of a set of unknowns.
+#include "core/bench/belief/unknowns.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,4 +1,4 @@
-// core/bench/history.hpp: a build as it happened, stage by stage. Layer: bench.
+// core/bench/belief/history.hpp: a build as it happened, stage by stage. Layer: bench.
 #pragma once
 
 #include <limits>
@@ -54,7 +54,7 @@ struct History {
     std::vector<Heard> heard;
     int cuttings = 0;      // cuts of holes and foot, counted together
     int dried_entry = -1;  // of the log: when the finished flute had dried; -1: not yet
-    double breath = 1.0;  // blowing pressure of this player over the design's (core/flute/sounding)
+    double breath = 1.0;   // blowing pressure of this player over the design's (core/jet/sounding)
 
     const Stage& now() const { return stages.back(); }
 };

@@ -1,9 +1,10 @@
-// core/bench/evidence.hpp: from readings to what this flute is like, and how sure. Layer: bench.
+// core/bench/belief/evidence.hpp: from readings to what this flute is like, and how sure. Layer:
+// bench.
 #pragma once
 
 #include <vector>
 
-#include "core/bench/unknowns.hpp"
+#include "core/bench/belief/unknowns.hpp"
 
 namespace canewright {
 
@@ -57,7 +58,7 @@ Wider wider(const Estimate& estimate);
 // Valid    readings of the finished voice: those before the block or sound hole was changed are
 //          not used.
 // Error    covariance is the Gaussian approximation at the maximum (checked by simulation:
-//          tests/core/bench/evidence_test.cpp).
+//          tests/core/bench/belief/evidence_test.cpp).
 // Source   C.D. Rodgers, Inverse Methods for Atmospheric Sounding (2000), ch. 2 and 5: optimal
 //          estimation with a Gaussian prior; D.J.C. MacKay, Neural Comput. 4 (1992) 415-447: the
 //          evidence for a size of error (both from memory).

@@ -1,5 +1,5 @@
-// core/bench/history.cpp: a stage of a build as a flute.
-#include "core/bench/history.hpp"
+// core/bench/belief/history.cpp: a stage of a build as a flute.
+#include "core/bench/belief/history.hpp"
 
 #include <algorithm>
 

@@ -1,5 +1,5 @@
-// core/bench/readings.cpp: looks a note up in the log.
-#include "core/bench/readings.hpp"
+// core/bench/belief/readings.cpp: looks a note up in the log.
+#include "core/bench/belief/readings.hpp"
 
 #include <algorithm>
 

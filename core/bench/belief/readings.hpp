@@ -1,4 +1,5 @@
-// core/bench/readings.hpp: what the log says of a note with its hole as it is now. Layer: bench.
+// core/bench/belief/readings.hpp: what the log says of a note with its hole as it is now. Layer:
+// bench.
 #pragma once
 
 #include "core/bench/aim.hpp"
