@@ -23,9 +23,7 @@ Complex ratio_by_recurrence(Complex z, double size) {
 
 // I1(x) / I0(x) = sum c_k / x^k for large x, from Riccati's equation r' = 1 - r / x - r^2:
 // 2 c_k = (k - 2) c_(k-1) - sum_(0<i<k) c_i c_(k-i).  c = 1, -1/2, -1/8, -1/8, -25/128, ...
-constexpr int kTerms = 22;     // k! / (2 |x|)^k: the last one is below 1e-17 where |x| = 25
-constexpr int kFewTerms = 14;  // the same where |x| = 50
-constexpr double kFewFrom = 50.0;
+constexpr int kTerms = 24;  // k! / (2 |x|)^k: the last one is below 1e-17 where |x| = 25
 
 constexpr std::array<double, kTerms> ratio_series() {
     std::array<double, kTerms> c{};
@@ -39,24 +37,21 @@ constexpr std::array<double, kTerms> ratio_series() {
 }
 constexpr std::array<double, kTerms> kRatioSeries = ratio_series();
 
-// The terms k, k + 4, k + 8, ... of the series at y = exp(-j pi / 4) / s: y^4 = -1 / s^4 is real,
-// so they are a real polynomial, and the four of them wait for each other no more than for a few
-// terms.
-template <int terms>
-double each_fourth(std::size_t k, double fourth) {
-    double sum = 0.0;
-    for (std::size_t n = (terms + 3 - k) / 4; n-- > 0;)
-        sum = kRatioSeries[k + 4 * n] + fourth * sum;
-    return sum;
-}
-
-template <int terms>
+// The series at y = exp(-j pi / 4) / s: y^4 = -1 / s^4 is real, so every fourth term makes a real
+// polynomial, and the four of them do not wait for each other.
 Complex large_ratio(double s) {
     const double v = 1.0 / s, square = v * v, fourth = -square * square;
-    const double zeroth = each_fourth<terms>(0, fourth);
-    const double first = std::sqrt(0.5) * v * each_fourth<terms>(1, fourth);
-    const double second = square * each_fourth<terms>(2, fourth);
-    const double third = std::sqrt(0.5) * v * square * each_fourth<terms>(3, fourth);
+    double zeroth = 0.0, first = 0.0, second = 0.0, third = 0.0;
+    for (std::size_t k = kTerms; k > 0;) {
+        k -= 4;
+        zeroth = kRatioSeries[k] + fourth * zeroth;
+        first = kRatioSeries[k + 1] + fourth * first;
+        second = kRatioSeries[k + 2] + fourth * second;
+        third = kRatioSeries[k + 3] + fourth * third;
+    }
+    first *= std::sqrt(0.5) * v;
+    second *= square;
+    third *= std::sqrt(0.5) * v * square;
     return {zeroth + first - third, -first - second - third};
 }
 
@@ -70,7 +65,7 @@ std::complex<double> loss_function(double s) {
     }
     // J1(z) / (z J0(z)) = I1(x) / (x I0(x)) with x = j z = s sqrt(j)
     const Complex y(std::sqrt(0.5) / s, -std::sqrt(0.5) / s);
-    return 2.0 * y * (s < kFewFrom ? large_ratio<kTerms>(s) : large_ratio<kFewTerms>(s));
+    return 2.0 * y * large_ratio(s);
 }
 
 }  // namespace canewright
