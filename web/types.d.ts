@@ -46,7 +46,7 @@ interface Block {
 interface LogEntry {
   read?: { open: number[]; hz: number; sigma_cents?: number };
   foot?: { at_mm: number };
-  hole?: { number: number; at_mm: number; diameter_mm?: number };
+  hole?: { number: number; at_mm: number; diameter_mm?: number; bit_mm?: number };
   undercut?: { number: number };
   narrow?: { number: number; diameter_mm?: number };
   sound_hole?: { length_mm: number; width_mm: number };
@@ -226,6 +226,7 @@ interface NextStep {
     at_mm?: number;                         // foot, hole
     number?: number;                        // hole, undercut
     diameter_mm?: number;                   // hole: the bit
+    wide_mm?: number;                       // hole: as it comes out of it, where that is known to be another size
     until?: { open: number[]; hz: number; allowance_cents?: number; now_hz?: number | null;
       now_sigma_cents?: number | null; moment_cents?: number };
     expect_hz?: number | null; of?: number[];  // a cut: what that fingering should sound after it

@@ -8,6 +8,12 @@
 
 namespace canewright {
 
+// How much wider than its drill or rod a hole comes out in this maker's hand.
+struct Burn {
+    double wider_m = 0.0;
+    double sigma_m = 0.0;  // of one hole of the next flute
+};
+
 struct Aim {
     std::vector<NoteTarget> notes;  // as for a layout; target_Hz as sounded where it is played
     bool lowest_free = false;
@@ -18,6 +24,7 @@ struct Aim {
     double room_C = 20.0;            // where the next reading is taken
     double risk = 0.05;         // accepted chance that any note of the finished flute is too sharp
     bool needs_drying = false;  // cane, bamboo, wood: the last cents wait for the next day
+    Burn burn;
 };
 
 // The flute to be reached from here: what is cut stays where it is and can only grow.

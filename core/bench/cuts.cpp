@@ -115,13 +115,15 @@ double Cuts::drill_m(std::size_t hole, std::size_t note) const {
     const double per_m = cents_per_diameter_m(stage, hole, note);
     const NoteModel model = note_model(history_, stage, aim_.notes[note].open, aim_.room_C,
                                        estimate_.belief.mean, goal_.above_cents[note]);
-    const double size_cents = per_m * kDrillSigma_m;
+    const double size_cents = per_m * drill_sigma_m();
     const double sigma = std::hypot(sigma_cents(model, estimate_.belief), size_cents);
     const double back_cents = std::max(kLeftByDrill_cents, safe_sigmas() * sigma);
     // the slope is steeper for a smaller hole, so going back along it is on the safe side
     const double goal_m = goal_.stage.holes[hole].diameter_m;
     return std::max(goal_m - back_cents / per_m, 0.4 * goal_m);
 }
+
+double Cuts::drill_sigma_m() const { return std::hypot(kDrillSigma_m, aim_.burn.sigma_m); }
 
 std::optional<double> Cuts::bit_m(double most_m) const {
     std::optional<double> best;

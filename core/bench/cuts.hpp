@@ -24,8 +24,10 @@ class Cuts {
     double foot_by_measure_m(double keep_cents) const;
     double foot_cents_per_m() const;
 
-    // Drill this hole with this bit or less.
+    // Drill this hole so wide or less.
     double drill_m(std::size_t hole, std::size_t note) const;
+    // How true it comes out, one standard deviation.
+    double drill_sigma_m() const;
     // The largest of the maker's bits not above a size; nothing when all are larger.
     std::optional<double> bit_m(double most_m) const;
 

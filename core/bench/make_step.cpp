@@ -59,25 +59,28 @@ Step StepMaker::drill(std::size_t hole, int note) const {
         note < 0 ? wanted.diameter_m : cuts_.drill_m(hole, static_cast<std::size_t>(note));
     // where the note's pitch is not known, what is small is judgement
     if (!std::isfinite(most_m)) most_m = 0.5 * wanted.diameter_m;
-    step.diameter_m = most_m;
+    // what is small enough for the hole that it will make
+    const double bit_m = std::max(most_m - aim_.burn.wider_m, 0.5 * most_m);
+    step.diameter_m = bit_m;
     if (!aim_.shop.bits_m.empty()) {
-        step.diameter_m = cuts_.bit_m(most_m);
+        step.diameter_m = cuts_.bit_m(bit_m);
         // no bit is small enough: the smallest there is, turned with care
         if (!step.diameter_m)
             step.diameter_m = *std::min_element(aim_.shop.bits_m.begin(), aim_.shop.bits_m.end());
     }
+    step.wide_m = std::max(*step.diameter_m + aim_.burn.wider_m, 0.5 * *step.diameter_m);
     if (note < 0) return step;
     const std::size_t n = static_cast<std::size_t>(note);
     step.open = aim_.notes[n].open;
     Stage drilled = history_.now();
     drilled.holes[hole] = wanted;
     const double goal_Hz = cuts_.Hz(drilled, n, aim_.room_C);
-    drilled.holes[hole].diameter_m = *step.diameter_m;
+    drilled.holes[hole].diameter_m = step.wide_m;
     const NoteModel model = note_model(history_, drilled, step.open, aim_.room_C,
                                        estimate_.belief.mean, goal_.above_cents[n], goal_Hz);
     step.expect_cents = cents_between(model.frequency_Hz, goal_Hz);
     step.expect_Hz = model.frequency_Hz;
-    drilled.holes[hole].diameter_m += kDrillSigma_m;
+    drilled.holes[hole].diameter_m += cuts_.drill_sigma_m();
     const double by_size = cents_between(cuts_.Hz(drilled, n, aim_.room_C), model.frequency_Hz);
     step.sigma_cents = std::hypot(sigma_cents(model, estimate_.belief), by_size);
     step.overshoot = cuts_.overshoot(step.expect_cents, step.sigma_cents);

@@ -59,6 +59,7 @@ struct Step {
     double at_m = 0.0;                 // foot, hole
     int number = 0;                    // hole
     std::optional<double> diameter_m;  // hole: the bit
+    double wide_m = 0.0;               // hole: as it will come out of it, in this maker's hand
     std::optional<Until> until;
     double expect_cents = 0.0;  // what the step does to its note
     double expect_Hz = 0.0;  // a cut: what its note should sound after it, in the room; 0: unknown

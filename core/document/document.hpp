@@ -201,6 +201,7 @@ struct LogEntry {
     double at_m = 0.0;                     // foot, hole
     int number = 0;                        // hole, undercut, narrow; 1 is nearest the sound hole
     std::optional<double> diameter_m;      // hole, narrow
+    std::optional<double> bit_m;           // hole: the drill or rod that made it
     double length_m = 0.0;                 // sound_hole
     double width_m = 0.0;                  // sound_hole
     FootPlugEntry foot_plug;               // foot_plug

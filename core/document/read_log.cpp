@@ -65,6 +65,7 @@ void read_what(Fields& fields, LogEntry& entry) {
         entry.number = need_number(part);
         entry.at_m = need_mm(part, "at_mm", limit::kHoleAt_mm);
         entry.diameter_m = read_mm(part, "diameter_mm", limit::kHole_mm);
+        entry.bit_m = read_mm(part, "bit_mm", limit::kHole_mm);
     });
     fields.object("undercut", [&](Fields& part) {
         entry.what = Happened::undercut;

@@ -23,6 +23,7 @@ void put_what(Json& json, const LogEntry& entry) {
             part["number"] = entry.number;
             put_mm(part, "at_mm", entry.at_m);
             put_mm(part, "diameter_mm", entry.diameter_m);
+            put_mm(part, "bit_mm", entry.bit_m);
             put_mm(part, "error_mm", entry.own_error_m);
             json["hole"] = std::move(part);
             return;

@@ -32,6 +32,7 @@ void walk_tagged(LinkStream& stream, int tag, Behind& behind) {
     if (tag == kBreathTag) walk_breaths(stream, behind);
     if (tag == kFinishTag) walk_finish(stream, behind);
     if (tag == kHandTag) walk_hand(stream, behind);
+    if (tag == kBitTag) walk_bits(stream, behind);
 }
 
 std::optional<std::string> packed_entry(int tag, Behind& behind) {
@@ -89,6 +90,7 @@ Behind taken_out(Document& document) {
     std::vector<LogEntry> left;
     for (std::size_t i = 0; i < document.log->size(); ++i) {
         LogEntry& entry = (*document.log)[i];
+        if (entry.bit_m) behind.bits.push_back({i, *std::exchange(entry.bit_m, std::nullopt)});
         if (entry.what == Happened::breath) {
             behind.breaths.push_back({i, std::move(entry)});
         } else {
@@ -120,6 +122,12 @@ bool put_back(Document& document, Behind behind) {
         document.log->insert(document.log->begin() + static_cast<std::ptrdiff_t>(placed.at),
                              std::move(placed.entry));
     }
+    for (const PlacedBit& placed : behind.bits) {
+        if (!document.log || placed.at >= document.log->size()) return false;
+        LogEntry& entry = (*document.log)[placed.at];
+        if (entry.what != Happened::hole) return false;
+        entry.bit_m = placed.bit_m;
+    }
     return true;
 }
 
@@ -134,6 +142,7 @@ std::optional<std::string> packed_behind(Behind& behind) {
     if (!behind.breaths.empty() && !add(kBreathTag)) return {};
     if (behind.good_enough_cents && !add(kFinishTag)) return {};
     if (!behind.hand.empty() && !add(kHandTag)) return {};
+    if (!behind.bits.empty() && !add(kBitTag)) return {};
     return all;
 }
 
@@ -145,11 +154,12 @@ std::optional<Document> with_known_entries(Document document) {
     if (!said.breaths.empty()) last = kBreathTag;
     if (said.good_enough_cents) last = kFinishTag;
     if (!said.hand.empty()) last = kHandTag;
+    if (!said.bits.empty()) last = kBitTag;
     for (;;) {
         const std::string rest = bytes_of_base64url(document.link_rest).value_or("");
         if (rest.empty()) return document;
         const int tag = static_cast<unsigned char>(rest[0]);
-        if (tag <= last || tag < kVoiceTag || tag > kHandTag) return document;
+        if (tag <= last || tag < kVoiceTag || tag > kBitTag) return document;
         const Entry entry = first_entry(rest);
         const auto found = unpacked(tag, entry);
         if (!found) return {};

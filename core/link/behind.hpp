@@ -25,11 +25,18 @@ inline constexpr int kVoiceTag = 2;   // ramp, splitting edge, block
 inline constexpr int kBreathTag = 3;  // the log's entries of that kind
 inline constexpr int kFinishTag = 4;  // song.good_enough_cents
 inline constexpr int kHandTag = 5;    // pattern, where several flutes taught it
+inline constexpr int kBitTag = 6;     // what drill or rod made the log's holes
 
 // An entry of the log, and where in the whole log it stands.
 struct PlacedEntry {
     std::size_t at = 0;
     LogEntry entry;
+};
+
+// What made the hole that an entry of the log tells of.
+struct PlacedBit {
+    std::size_t at = 0;
+    double bit_m = 0.0;
 };
 
 // What of a document travels behind.
@@ -40,7 +47,8 @@ struct Behind {
     std::optional<BlockEntry> block;
     std::vector<PlacedEntry> breaths;  // in the order of the log
     std::optional<double> good_enough_cents;
-    std::string hand;  // JSON text as in Document::pattern; empty where there is none
+    std::string hand;             // JSON text as in Document::pattern; empty where there is none
+    std::vector<PlacedBit> bits;  // in the order of the log
 };
 
 // The contents of the entries (walk_voice.cpp).
@@ -48,11 +56,13 @@ void walk_voice(LinkStream& stream, Behind& behind);
 void walk_breaths(LinkStream& stream, Behind& behind);
 void walk_finish(LinkStream& stream, Behind& behind);
 void walk_hand(LinkStream& stream, Behind& behind);
+void walk_bits(LinkStream& stream, Behind& behind);
 
 // Takes it out of the document, so that the walk of version 1 can pack what is left.
 Behind taken_out(Document& document);
 // The other way round. False, and half done, where there is no place for it: a ramp of a sound hole
-// that is not there, an entry beyond the end of the log, a finish line without a song.
+// that is not there, an entry beyond the end of the log, a finish line without a song, a bit of
+// what is no hole.
 bool put_back(Document& document, Behind behind);
 
 // As entries, and at the same time on its grid; empty where there is none of it. Nothing where a

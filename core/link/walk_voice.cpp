@@ -32,6 +32,12 @@ void walk_pressure(LinkStream& stream, LogEntry& entry) {
     entry.pressure_Pa = Pa_from_water_mm(column_mm);
 }
 
+// Where an entry stands in the log; `next` is the first place after the one before.
+void walk_place(LinkStream& stream, std::size_t& next, std::size_t& at) {
+    next += stream.count(at - (stream.writing() ? next : 0), limit::kLogEntries, 3);
+    at = next++;
+}
+
 }  // namespace
 
 void walk_voice(LinkStream& stream, Behind& behind) {
@@ -53,10 +59,9 @@ void walk_voice(LinkStream& stream, Behind& behind) {
 
 void walk_breaths(LinkStream& stream, Behind& behind) {
     LastSaid last;
-    std::size_t next = 0;  // the first place after the entry before
+    std::size_t next = 0;
     walk_list(stream, behind.breaths, limit::kLogEntries, 3, [&](PlacedEntry& placed) {
-        next += stream.count(placed.at - (stream.writing() ? next : 0), limit::kLogEntries, 3);
-        placed.at = next++;
+        walk_place(stream, next, placed.at);
         LogEntry& entry = placed.entry;
         entry.what = Happened::breath;
         walk_third(stream, entry.blown_to);
@@ -75,6 +80,15 @@ void walk_finish(LinkStream& stream, Behind& behind) {
 void walk_hand(LinkStream& stream, Behind& behind) {
     walk_json(stream, behind.hand);
     if (behind.hand.empty()) stream.spoil();
+}
+
+void walk_bits(LinkStream& stream, Behind& behind) {
+    std::size_t next = 0;
+    walk_list(stream, behind.bits, limit::kLogEntries, 3, [&](PlacedBit& placed) {
+        walk_place(stream, next, placed.at);
+        stream.length(placed.bit_m, grid::kAcross_mm);
+    });
+    if (behind.bits.empty()) stream.spoil();
 }
 
 }  // namespace canewright

@@ -108,6 +108,7 @@ BuildState build_of(const Document& given) {
     build.aim.room_C = room.temperature_C;
     if (document.shop) build.aim.risk = document.shop->risk_fraction.value_or(build.aim.risk);
     build.aim.needs_drying = dries(document);
+    build.aim.burn = burn_of(document);
 
     Flute blank = flute_of(document);
     const std::size_t holes = static_cast<std::size_t>(asked_holes(document).value_or(0));

@@ -48,6 +48,10 @@ inline constexpr std::size_t kMostTaught = 32;
 // What is wrong with document.pattern. Empty when there is none.
 std::vector<Violation> pattern_faults(const Document& document);
 
+// What this maker's holes come out wider than what makes them; nothing where no hand says it.
+// Requires  pattern_faults() is empty.
+Burn burn_of(const Document& document);
+
 // The belief about a new tube: one flute's pattern, widened by what a new voice brings; never less
 // sure than without a pattern, nor surer than kNew allows. A hand (a pattern with `between`, what
 // several flutes taught) says itself how far this maker's flutes lie apart: as wide as that.

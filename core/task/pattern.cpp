@@ -5,6 +5,7 @@
 #include <cmath>
 #include <optional>
 
+#include "core/base/units.hpp"
 #include "core/bench/names.hpp"
 #include "core/document/fields.hpp"
 #include "core/document/write.hpp"
@@ -17,11 +18,14 @@ namespace {
 constexpr Eigen::Index kCount = kCarried.size();
 constexpr Range kMean{-60, 60};            // of the breath, in cents per octave; others are shares
 constexpr Range kCovariance{-3600, 3600};  // their squares
+constexpr Range kBurn_mm{-5, 5};
+constexpr Range kBurnSigma_mm{0, 5};
 
 struct PatternEntry {
     Eigen::Vector4d mean = Eigen::Vector4d::Zero();
     Eigen::Matrix4d covariance = Eigen::Matrix4d::Zero();
     std::optional<Eigen::Matrix4d> between;  // of a hand
+    Burn burn;                               // of a hand
 };
 
 void read_unknowns(Fields& fields) {
@@ -82,6 +86,20 @@ void read_of(Fields& fields) {
     });
 }
 
+Burn read_burn(Fields& fields) {
+    Burn burn;
+    fields.object("burn", [&](Fields& part) {
+        const auto needed_m = [&part](const char* key, Range range_mm) {
+            return m_from_mm(part.needed(key, range_mm));
+        };
+        burn.wider_m = needed_m("mean_mm", kBurn_mm);
+        const double mean_sigma_m = needed_m("sigma_mm", kBurnSigma_mm);
+        burn.sigma_m = std::hypot(mean_sigma_m, needed_m("between_mm", kBurnSigma_mm));
+        part.number("holes", {1, static_cast<double>(kMostTaught * limit::kLogEntries)});
+    });
+    return burn;
+}
+
 PatternEntry read_pattern(const std::string& text, Faults& faults) {
     PatternEntry pattern;
     const ParsedJson parsed = parse_json(text);
@@ -98,6 +116,7 @@ PatternEntry read_pattern(const std::string& text, Faults& faults) {
         fields.missing("mean");
     pattern.covariance = read_covariance(fields, "covariance");
     if (fields.has("between")) pattern.between = read_covariance(fields, "between");
+    pattern.burn = read_burn(fields);
     fields.ignore({"odd", "changed", "converged"});
     fields.close();
     return pattern;
@@ -123,6 +142,12 @@ std::vector<Violation> pattern_faults(const Document& document) {
     Faults faults;
     read_pattern(document.pattern, faults);
     return faults.all();
+}
+
+Burn burn_of(const Document& document) {
+    if (document.pattern.empty()) return {};
+    Faults faults;
+    return read_pattern(document.pattern, faults).burn;
 }
 
 Belief with_pattern(const Belief& before, const Document& document) {

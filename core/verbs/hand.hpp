@@ -13,6 +13,8 @@ namespace canewright {
 //
 // unknowns   those of the verb `pattern`; relative departures, for the breath cents per octave
 // covariance of `mean`; of one flute round it: `between`. A flute's own bands are what both give
+// burn       {"mean_mm","sigma_mm" (of the mean),"between_mm" (of one flute round it),"holes"}: how
+//            much wider than its drill or rod a hole comes out. Only where logs have both sizes
 // odd        {"flute" (from 0),"of","unknown","by","chance"}: unlike the others, so that it hardly
 //            counted
 // changed    none or one {"after" (flutes),"unknown","by","sigma"}: from then on otherwise

@@ -84,6 +84,7 @@ Json step_json(const Step& step, double tolerance_cents, double a4_Hz) {
         json["until"]["moment_cents"] = step.until->moment_cents;
     } else if (step.diameter_m) {
         json["diameter_mm"] = typed_mm(*step.diameter_m);
+        if (step.wide_m != *step.diameter_m) json["wide_mm"] = typed_mm(step.wide_m);
     }
     if (step.what == Do::rescue) {
         // The first is the one to try: its amounts stand in the step itself.

@@ -7,6 +7,7 @@ globalThis.document ??= { addEventListener() {} };
 const { createStore } = await import('../../web/state/store.js');
 const { createDesk } = await import('../../web/state/desk.js');
 const { createSession } = await import('../../web/bench/session.js');
+const { cutEntry, madeWith } = await import('../../web/bench/log.js');
 const { keep } = await import('../../web/state/keeper.js');
 const { newest } = await import('../../web/state/slots.js');
 const { hand } = await import('../../web/state/keep.js');
@@ -98,6 +99,25 @@ describe('logging', () => {
     const { session, stops } = open();
     session.stop();
     assert.deepEqual(stops, ['next']);
+  });
+});
+
+describe('what made a hole', () => {
+  const step = { do: 'hole', number: 5, at_mm: 300, diameter_mm: 6 };
+  const owned = [{ mm: 6 }, { mm: 6.5 }];
+  it('is told where its size was measured, and nowhere else', () => {
+    assert.equal(madeWith(step, 6.3, owned), 6);
+    assert.equal(madeWith(step, 6, owned), undefined, 'taken over from the card');
+    assert.equal(madeWith({ ...step, wide_mm: 6.4 }, 6.4, owned), undefined, 'the same, as theirs come out');
+    assert.equal(madeWith({ ...step, wide_mm: 6.4 }, 6.3, owned), 6);
+    assert.equal(madeWith(step, 6.5, owned), undefined, 'as wide as another bit');
+    assert.equal(madeWith(step, 7.6, owned), undefined, 'no rod burns so wide');
+    assert.equal(madeWith(step, undefined, owned), undefined);
+  });
+  it('stands in the entry', () => {
+    assert.deepEqual(cutEntry(step, { at_mm: 300.2, diameter_mm: 6.3, bit_mm: 6 }),
+      { hole: { number: 5, at_mm: 300.2, diameter_mm: 6.3, bit_mm: 6 } });
+    assert.deepEqual(cutEntry(step, { at_mm: 300.2, diameter_mm: 6.3 }), { hole: { number: 5, at_mm: 300.2, diameter_mm: 6.3 } });
   });
 });
 

@@ -76,6 +76,10 @@ it('a hand is said in words', () => {
     'Your breath lifts high notes by 6 cents an octave, give or take 2 cents.']);
   assert.match(words[4], /^Two is unlike the others in its finger holes/);
   assert.match(words[5], /From flute 5 on your breath changed/);
+  const burn = (mean_mm) => handWords({ of: [], flutes: 1, unknowns: [], mean: [], between: [], covariance: [], odd: [], changed: [],
+    burn: { mean_mm, sigma_mm: 0.05, between_mm: 0.12, holes: 5 } });
+  assert.deepEqual(burn(0.42), ['Your holes come out 0.4 mm wider than their bit, give or take 0.1 mm.']);
+  assert.deepEqual(burn(0.02), ['Your holes come out as wide as their bit, give or take 0.1 mm.']);
 });
 
 it('the next tube begins with the hand, not with one flute’s pattern or anything of the example', () => {

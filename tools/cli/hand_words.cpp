@@ -64,6 +64,13 @@ std::string hand_words(const std::string& answer) {
                written("%.1f ", words->scale * std::sqrt(between)) + words->unit +
                " from flute to flute\n";
     }
+    if (json.contains("burn")) {
+        const Json& burn = json["burn"];
+        const double mean_mm = burn["mean_mm"], between_mm = burn["between_mm"];
+        all += "your holes come out " + written("%.1f mm ", std::abs(mean_mm)) +
+               (mean_mm < 0.0 ? "narrower" : "wider") + " than their drill or rod, give or take " +
+               written("%.1f mm", between_mm) + " from flute to flute\n";
+    }
     for (const Json& odd : json["odd"]) {
         const Words* words = words_of(odd["unknown"]);
         all += "\"" + odd["of"].get<std::string>() + "\" is unlike the others in its " +

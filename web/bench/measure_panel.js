@@ -5,8 +5,8 @@ import { h, say } from '../widgets/dom.js';
 import { primary } from '../widgets/primary.js';
 import { care } from './care.js';
 import { length } from './entry.js';
-import { cutEntry } from './log.js';
-import { AS_IT_CAME_OUT, DONE, DRILLED, DRILLED_AT, HOLE_WIDE, SAWN, SAWN_AT } from './words.js';
+import { asItComesOut, cutEntry, madeWith } from './log.js';
+import { AS_IT_CAME_OUT, AS_YOURS_DO, DONE, DRILLED, DRILLED_AT, HOLE_WIDE, SAWN, SAWN_AT } from './words.js';
 
 /** @param {Session} session @param {NextStep} next @returns {Panel} */
 export function measurePanel(session, next) {
@@ -14,8 +14,8 @@ export function measurePanel(session, next) {
   const hole = step.do === 'hole';
   const place = step.do === 'undercut' ? null : length(session, { label: hole ? DRILLED_AT : SAWN_AT,
     note: AS_IT_CAME_OUT, mm: step.at_mm, place: true });
-  const size = hole ? length(session, { label: HOLE_WIDE, note: AS_IT_CAME_OUT, mm: step.diameter_mm,
-    optional: true }) : null;
+  const size = hole ? length(session, { label: HOLE_WIDE, mm: asItComesOut(step), optional: true,
+    note: step.wide_mm === undefined ? AS_IT_CAME_OUT : AS_YOURS_DO }) : null;
   const wrong = h('p', { class: 'wrong', role: 'alert' });
   const button = primary(hole ? DRILLED : step.do === 'foot' ? SAWN : DONE,
     () => void log(), 'cutting');
@@ -23,7 +23,8 @@ export function measurePanel(session, next) {
     const at = place?.get();
     const wide = size?.get();
     if ((place !== null && at === undefined) || (size !== null && wide === undefined)) return;
-    const sentence = await session.log([cutEntry(step, { at_mm: at?.value, diameter_mm: wide?.value })]);
+    const bit_mm = madeWith(step, wide?.value, session.desk.store.get().doc.shop?.bits ?? []);
+    const sentence = await session.log([cutEntry(step, { at_mm: at?.value, diameter_mm: wide?.value, bit_mm })]);
     if (sentence === '') return;
     if (place !== null) place.fail(sentence);
     else say(wrong, sentence);

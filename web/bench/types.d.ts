@@ -34,7 +34,7 @@ interface BenchState {
 }
 
 /** What came out of a cut; `error_mm` where it is only guessed. */
-interface AsMeasured { at_mm?: number; diameter_mm?: number; error_mm?: number }
+interface AsMeasured { at_mm?: number; diameter_mm?: number; bit_mm?: number; error_mm?: number }
 
 /** A part of the card that listens to something and has to be let go. */
 interface Panel { element: HTMLElement; remove(): void }

@@ -98,6 +98,7 @@ export const MAKE_VOICE_HOW = 'Cut the sound hole on its line, with ramp and edg
 export const VOICE_FINISHED = 'The voice is finished', VOICE_FIRST = 'First: is the voice finished?';
 
 // Lines to type into.
+export const AS_YOURS_DO = 'as yours come out';
 export const LOG_IT = 'Log it', AS_IT_CAME_OUT = 'as it came out', ROOM = 'Room', WHERE_BLOWN = 'where you blow it';
 export const roomRange = (/** @type {number} */ least, /** @type {number} */ most) =>
   `A room has ${least} to ${most} °C. Write for example 18 or 18,5.`;

@@ -3,16 +3,18 @@
 import { h, newId, say } from '../widgets/dom.js';
 import { startFresh } from '../state/fresh.js';
 import { isExample } from '../state/keeper.js';
-import { isRead, nameOf, nothingLearned, HAND, HAND_NOTE, TEACH, TICK_ONE, changedSince, oddOne, taught, toldOf } from './words.js';
+import { isRead, nameOf, nothingLearned, HAND, HAND_NOTE, TEACH, TICK_ONE, burned, changedSince, oddOne, taught, toldOf } from './words.js';
 
 /** @typedef {{of: string[], flutes: number, unknowns: string[], mean: number[], between: number[][],
- *   covariance: number[][], odd: {flute: number, of: string, unknown: string}[],
+ *   covariance: number[][], burn?: {mean_mm: number, sigma_mm: number, between_mm: number, holes: number},
+ *   odd: {flute: number, of: string, unknown: string}[],
  *   changed: {after: number, unknown: string}[]}} HandAnswer */
 
 /** What is said of a hand, a sentence each. @param {HandAnswer} hand @returns {string[]} */
 export const handWords = (hand) => [
   ...hand.unknowns.map((unknown, n) => toldOf(unknown, hand.mean[n], Math.sqrt(hand.between[n][n]),
     Math.sqrt(hand.covariance[n][n]))),
+  ...(hand.burn ? [burned(hand.burn.mean_mm, hand.burn.between_mm, hand.burn.sigma_mm)] : []),
   ...hand.odd.map(({ of, unknown }) => oddOne(of, unknown)),
   ...hand.changed.map(({ after, unknown }) => changedSince(after, unknown))];
 

@@ -368,6 +368,10 @@ export function toldOf(unknown, mean, apart, unsure) {
   const words = Math.abs(mean) <= unsure && same !== '' ? same : mean > 0 ? above : below;
   return `${words.replace('#', size(mean, unit))}, give or take ${size(apart, unit)}.`;
 }
+/** @param {number} mean wider than its bit [mm] @param {number} apart @param {number} unsure */
+export const burned = (mean, apart, unsure) => `${Math.abs(mean) <= unsure ? 'Your holes come out as wide as their bit'
+  : `Your holes come out ${size(mean, ' mm')} ${mean > 0 ? 'wider' : 'narrower'} than their bit`}, give or take ${
+  size(apart, ' mm')}.`;
 /** @param {string} of @param {string} unknown */
 export const oddOne = (of, unknown) => `${of} is unlike the others in its ${TOLD[unknown].thing}, so it hardly counts. `
   + 'Measure it again, or leave it out.';

@@ -2,6 +2,7 @@
 // frozen.
 #include "core/link/behind.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "core/base/base64url.hpp"
@@ -91,6 +92,28 @@ TEST_CASE("ramp, edge, block and blowing pressures travel, each in its place", "
     Json only = blown();
     only["log"] = {only["log"][0], only["log"][0]};
     CHECK(read_link(link_text(right_document(only.dump()))).log->size() == 2);
+}
+
+TEST_CASE("what made a hole travels with the entry of the log", "[link]") {
+    Json json = blown();
+    const auto is_hole = [](const Json& entry) { return entry.contains("hole"); };
+    const auto hole = std::find_if(json["log"].begin(), json["log"].end(), is_hole);
+    REQUIRE(hole != json["log"].end());
+    (*hole)["hole"]["bit_mm"] = 6.4;
+    const Document document = right_document(json.dump());
+    CHECK(write_document(read_link(link_text(document))) == write_document(document));
+    Document old = as_of_old(document);  // it passes on what it does not know
+    CHECK(std::none_of(old.log->begin(), old.log->end(),
+                       [](const LogEntry& entry) { return entry.bit_m.has_value(); }));
+    CHECK(write_document(read_link(link_of_old(old))) == write_document(document));
+    // of what is no hole: the entry stays behind, and the flute is read
+    Behind wrong;
+    wrong.bits.push_back({0, 6e-3});
+    Document other = document;
+    REQUIRE(other.log->front().what != Happened::hole);
+    CHECK_FALSE(put_back(other, wrong));
+    wrong.bits.front().at = other.log->size();
+    CHECK_FALSE(put_back(other, wrong));
 }
 
 TEST_CASE("numbers behind keep six decimals more", "[link]") {

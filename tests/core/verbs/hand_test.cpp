@@ -67,6 +67,47 @@ TEST_CASE("a hand is what several flutes taught, and the next tube's pattern", "
     CHECK(build.before.sigma(kBore) == build.stranger.sigma(kBore));
 }
 
+TEST_CASE("what a rod burns wider than itself is learned from both sizes, and allowed for",
+          "[hand]") {
+    const auto burned = [](const std::string& name, double wider_mm) {
+        Json json = hand_flute(name, 383);
+        for (int hole = 5; hole > 2; --hole)
+            json["log"].push_back({{"hole",
+                                    {{"number", hole},
+                                     {"at_mm", 100 + 40 * hole},
+                                     {"diameter_mm", 5.5 + wider_mm},
+                                     {"bit_mm", 5.5}}}});
+        return json;
+    };
+    CHECK_FALSE(hand_of_three()["answer"].contains("burn"));  // no bit in any log
+    const Json hand =
+        hand_reply({burned("one", 0.5), burned("two", 0.6), burned("three", 0.4)})["answer"];
+    const Json burn = hand["burn"];
+    CHECK(burn["holes"] == 9);
+    CHECK(burn["mean_mm"].get<double>() == Approx(0.5).margin(0.06));
+    CHECK(burn["sigma_mm"].get<double>() < 0.2);
+    CHECK(burn["between_mm"].get<double>() > 0.03);  // they do differ by 0.1
+    // the next flute's drill is the smaller, its hole as wide as without a hand
+    Json next = hand_flute("next", 383);
+    const auto step_of = [&next](const Json& pattern) {
+        next["pattern"] = pattern;
+        const Json reply = Json::parse(run_workshop("next", next.dump()));
+        REQUIRE(reply.contains("answer"));
+        return reply["answer"]["step"];
+    };
+    next["log"] = Json::parse(R"([{"foot": {"at_mm": 390}},
+        {"read": {"open": [], "hz": 391, "sigma_cents": 2}},
+        {"foot": {"at_mm": 388}}, {"read": {"open": [], "hz": 392, "sigma_cents": 2}}])");
+    const Json plain = step_of(without(hand, "/burn")), told = step_of(hand);
+    REQUIRE(plain["do"] == "hole");
+    REQUIRE(plain.contains("diameter_mm"));
+    CHECK_FALSE(plain.contains("wide_mm"));
+    const double bit_mm = told["diameter_mm"], wide_mm = told["wide_mm"];
+    CHECK(wide_mm - bit_mm == Approx(burn["mean_mm"].get<double>()));
+    CHECK(wide_mm < plain["diameter_mm"].get<double>());  // less sure: a little smaller
+    CHECK(wide_mm == Approx(plain["diameter_mm"].get<double>()).margin(0.3));
+}
+
 TEST_CASE("what cannot teach is refused with the flute's path", "[hand]") {
     const Json good = hand_flute("one", 383);
     CHECK(first_fault(hand_reply(Json::array())) == "too_small documents");
@@ -92,6 +133,7 @@ TEST_CASE("a broken hand is refused with its path", "[hand]") {
     CHECK(wrong(with(good, "/between/0/0", -1)) == "wrong_format pattern.between");
     CHECK(wrong(with(good, "/between/2", {1, 2})) == "wrong_type pattern.between[2]");
     CHECK(wrong(with(good, "/luck", 1)) == "unknown_key pattern.luck");
+    CHECK(wrong(with(good, "/burn", {{"mean_mm", 0.3}})) == "missing pattern.burn.sigma_mm");
 }
 
 TEST_CASE("a link carries a hand behind all that older pages know", "[hand][link]") {
