@@ -56,10 +56,9 @@ Json some_bits(Random& random) {
 }
 
 Json some_log(Random& random) {
-    Json log = Json::array();
-    log.push_back({{"hole", {{"number", 5}, {"at_mm", draw_decimal(random, 300, 330, 3)}}}});
-    log.push_back(
-        {{"hole", {{"number", 3}, {"at_mm", 250}, {"diameter_mm", 7.01}, {"bit_mm", 6.51}}}});
+    Json hole = {{"number", 3}, {"at_mm", 250}, {"diameter_mm", 7.01}, {"bit_mm", 6.51}};
+    Json log = {{{"hole", {{"number", 5}, {"at_mm", draw_decimal(random, 300, 330, 3)}}}},
+                {{"hole", hole}}};
     const int count = draw(random, 0, 30);
     for (int i = 0; i < count; ++i) {
         Json entry = Json::object();
