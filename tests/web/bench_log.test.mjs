@@ -111,6 +111,7 @@ describe('what made a hole', () => {
     assert.equal(madeWith({ ...step, wide_mm: 6.4 }, 6.4, owned), undefined, 'the same, as theirs come out');
     assert.equal(madeWith({ ...step, wide_mm: 6.4 }, 6.3, owned), 6);
     assert.equal(madeWith(step, 6.5, owned), undefined, 'as wide as another bit');
+    assert.equal(madeWith(step, 6.3, []), undefined, 'any size: which drill it was, nobody knows');
     assert.equal(madeWith(step, 7.6, owned), undefined, 'no rod burns so wide');
     assert.equal(madeWith(step, undefined, owned), undefined);
   });

@@ -55,14 +55,16 @@ export function cutEntry(step, measured) {
 const MOST_BURNED_MM = 1;  // wider than this beyond its bit, another one made it: judgement
 const SAME_SIZE_MM = 0.005;
 
-/** The bit that made a hole, where its size was measured and not taken over from the card: what burning adds is
+/** The bit of mine that made a hole, where its size was measured and not taken over from the card: what burning adds is
  * learned from both. One that is as wide as another bit of mine was made by that one, and tells nothing.
  * @param {NextStep['step']} step @param {number | undefined} wide_mm @param {Bit[]} owned */
 export function madeWith(step, wide_mm, owned) {
   const bit = step.diameter_mm;
   if (bit === undefined || wide_mm === undefined || wide_mm === asItComesOut(step)) return undefined;
   if (Math.abs(wide_mm - bit) > MOST_BURNED_MM) return undefined;
-  return owned.some(({ mm }) => mm !== bit && Math.abs(mm - wide_mm) < SAME_SIZE_MM) ? undefined : bit;
+  /** @param {number} size */
+  const owns = (size) => owned.some(({ mm }) => Math.abs(mm - size) < SAME_SIZE_MM);
+  return owns(bit) && !owns(wide_mm) ? bit : undefined;
 }
 
 /** How wide the hole of a step will be, in this maker's hand. @param {NextStep['step']} step */
