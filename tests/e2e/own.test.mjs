@@ -106,6 +106,7 @@ it('is walked through by Tab alone, every field and every deed', async () => {
   await toShelf(page);
   await page.locator('.own summary').focus();
   await page.keyboard.press('Enter');
+  await line(page, 'Name').waitFor();  // it is made when it is opened
   const focused = () => page.evaluate(() => {
     const one = document.activeElement;
     return one.getAttribute('aria-label') ?? one.labels?.[0]?.textContent ?? one.textContent;
