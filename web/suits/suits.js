@@ -23,15 +23,22 @@ function style() {
   document.head.append(h('link', { rel: 'stylesheet', href: 'style-suits.css' }));
 }
 
-/** @param {Desk} desk */
-export function suits(desk) {
+/** One part after the other: a page that has just come has to answer between them. @param {Desk} desk */
+export async function suits(desk) {
   style();
-  for (const key of ['cane', 'song']) document.getElementById(`station-${key}`)?.append(choices(desk));
-  // Below the fields whose limits they fill in.
-  desk.placeOf('shop.spacing_mm.max')?.element.after(later('hands', MEASURE_HAND, async () => (await import('./hands.js')).hands(desk)));
-  desk.placeOf('shop.diameter_mm.min')?.element.before(drills(desk));
-  document.querySelector('#station-cane .afresh')?.before(materials(desk));
-  for (const place of document.querySelectorAll('.cannot')) place.after(mends(desk));
+  const parts = [
+    ...['cane', 'song'].map((key) => () => document.getElementById(`station-${key}`)?.append(choices(desk))),
+    // Below the fields whose limits they fill in.
+    () => desk.placeOf('shop.spacing_mm.max')?.element.after(later('hands', MEASURE_HAND,
+      async () => (await import('./hands.js')).hands(desk))),
+    () => desk.placeOf('shop.diameter_mm.min')?.element.before(drills(desk)),
+    () => document.querySelector('#station-cane .afresh')?.before(materials(desk)),
+    ...[...document.querySelectorAll('.cannot')].map((place) => () => place.after(mends(desk))),
+  ];
+  for (const part of parts) {
+    part();
+    await new Promise((rested) => { setTimeout(rested); });
+  }
 }
 
 /** What hangs on nothing but the tube, the shop and what is wished. @param {State} s */
