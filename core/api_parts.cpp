@@ -64,4 +64,13 @@ std::vector<Violation> with_needs(Verb verb, const ReadDocument& read) {
     return all;
 }
 
+std::string ask_whole(Verb verb, const std::string& text, std::string (*ask)(const Document&)) {
+    const ReadDocument read = read_document(text);
+    const std::vector<Violation> wrong = with_needs(verb, read);
+    if (!wrong.empty()) return refused(wrong);
+    if ((verb == Verb::sound || verb == Verb::layout) && is_taught(read.document))
+        return failed("what was heard of this flute is heeded by run_workshop() only");
+    return ask(read.document);
+}
+
 }  // namespace canewright::api

@@ -38,14 +38,11 @@ std::vector<Violation> with_needs(Verb verb, const ReadDocument& read);
 
 // The kinds of verbs. Of a document with everything that the verb needs; what was heard of a flute
 // is the workshop's to heed.
+std::string ask_whole(Verb verb, const std::string& text, std::string (*ask)(const Document&));
 template <Verb verb, auto answer>
 std::string on_document(const std::string& text) {
-    const ReadDocument read = read_document(text);
-    const std::vector<Violation> wrong = with_needs(verb, read);
-    if (!wrong.empty()) return refused(wrong);
-    if ((verb == Verb::sound || verb == Verb::layout) && is_taught(read.document))
-        return failed("what was heard of this flute is heeded by run_workshop() only");
-    return answered(answer(read.document));
+    return ask_whole(verb, text,
+                     [](const Document& document) { return answered(answer(document)); });
 }
 // Of a document as it is.
 template <auto answer>

@@ -45,7 +45,8 @@ constexpr Row kWorkshop[] = {
 std::string plan_verb(const std::string& verb, const std::string& text) {
     const ReadDocument read = read_document(text);
     const bool taught = read.violations.empty() && is_taught(read.document);
-    if (verb == "layout" && taught) return on_build<with_outside<taught_layout>>(text);
+    if ((verb == "layout" || verb == "marks") && taught)
+        return on_build<with_outside<taught_layout>>(text);
     if (verb == "layout" && read.violations.empty())
         return on_build<with_outside<layout_answer>>(text);
     if (verb == "sound" && taught) {
@@ -60,7 +61,7 @@ std::string plan_verb(const std::string& verb, const std::string& text) {
 
 std::string workshop_verb(const std::string& verb, const std::string& text) {
     if (const Row* row = row_of(kWorkshop, verb)) return row->ask(text);
-    const bool plans = verb == "layout" || verb == "sound" || verb == "spread";
+    const bool plans = verb == "layout" || verb == "marks" || verb == "sound" || verb == "spread";
     return plans ? plan_verb(verb, text) : run(verb, text);
 }
 

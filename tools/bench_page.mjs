@@ -27,7 +27,7 @@ function watch() {
       this.addEventListener('message', ({ data }) => { if (data.result?.layout) note('answered'); });
     }
     postMessage(message, ...rest) {
-      if (message.question?.verb === 'solve') note('asked');
+      if (message.question?.verb === 'marks') note('asked');
       super.postMessage(message, ...rest);
     }
   };

@@ -13,6 +13,7 @@ import { marks } from './marks/marks.js';
 
 const STATIONS = ['cane', 'song', 'marks', 'voice', 'bench', 'shelf'];
 const LONG_MS = 300;  // before the page says that it is still reckoning
+const REST_MS = 200;  // after the last key, before what holds the notes back is looked for
 
 /** What one run of the core changes. An answer replaces the last one; anything else leaves it.
  * @param {State} s @param {Doc} doc @param {Solved} result @returns {State} */
@@ -20,7 +21,11 @@ function withResult(s, doc, { layout, fingerings }) {
   const chart = fingerings.answer?.fingerings ?? s.chart;
   const stopped = layout.stopped === true;
   if (layout.answer) {
-    return { ...s, answer: layout.answer, good: doc, problems: [], fault: '', chart, stopped };
+    const unexplained = layout.answer.binding === null;
+    // Until then those of the marks before, where they can be meant.
+    const answer = unexplained ? { ...layout.answer, binding:
+      s.answer.finger_holes.length === layout.answer.finger_holes.length ? s.answer.binding : [] } : layout.answer;
+    return { ...s, answer, unexplained, good: doc, problems: [], fault: '', chart, stopped };
   }
   return { ...s, problems: layout.violations ?? [], fault: layout.fault ?? '', chart, stopped };
 }
@@ -39,7 +44,7 @@ async function firstState(engine, example) {
       doc, good: good === example && kept !== null && isBlank(kept) ? kept.good : good, answer: result.layout.answer, problems: [], fault: '', typed, aside,
       chart: result.fingerings.answer?.fingerings ?? [],
       station: STATIONS.includes(station) ? station : 'marks',
-      example: JSON.stringify(example), before: null, plan: null, working: false, stopped: false, keeps: true, built: null,
+      example: JSON.stringify(example), before: null, plan: null, working: false, unexplained: false, stopped: false, keeps: true, built: null,
       sure: null, sureOf: result.layout.answer, unsure: '', trial: null,
     };
     return good === doc || wrong === null ? start : withResult(start, doc, wrong.result);
@@ -91,10 +96,21 @@ function solveAlways(store, engine) {
   let timer = 0;
   /** @param {boolean} working */
   const say = (working) => store.change((s) => (s.working === working ? s : { ...s, working }));
-  const ask = newestNext((/** @type {Doc} */ doc) => engine.solve(doc), (result, doc, newest) => {
+  let rest = 0;
+  /** @param {Doc} doc */
+  const explain = async (doc) => {
+    const result = await engine.solve(doc);
+    if (store.get().doc !== doc) return;
+    store.change((s) => {
+      const next = { ...withResult(s, doc, result), unexplained: false };
+      return s.sureOf === s.answer ? { ...next, sureOf: next.answer } : next;  // the same marks: the same bands
+    });
+  };
+  const ask = newestNext((/** @type {Doc} */ doc) => engine.marks(doc), (result, doc, newest) => {
     // What is wrong with an entry that has changed since is no news.
     if (newest || result.layout.answer) store.change((s) => withResult(s, doc, result));
     if (!newest) return;
+    if (store.get().unexplained) rest = window.setTimeout(() => void explain(doc), REST_MS);
     clearTimeout(timer);
     timer = 0;
     say(false);
@@ -103,6 +119,7 @@ function solveAlways(store, engine) {
   store.subscribe((s) => {
     if (s.doc === asked) return;
     asked = s.doc;
+    clearTimeout(rest);
     if (timer === 0) timer = window.setTimeout(() => say(true), LONG_MS);
     void ask(s.doc);
   });

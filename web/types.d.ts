@@ -183,6 +183,7 @@ interface State {
   plan: Plan | null;             // `answer` has its marks
   before: (Kept & Pick<State, 'plan'>) | null;  // what 'back to the example' replaced
   working: boolean;              // a solution takes longer than one should notice
+  unexplained: boolean;          // what holds the notes is still to come: `binding` is of the marks before
   stopped: boolean;              // the maker stopped it: `answer` is not that of `doc`
   keeps: boolean;                // whether this browser keeps what is typed
 }

@@ -154,11 +154,23 @@ Json layout_json(const Document& document, const LayoutTask& task, const LayoutR
     return json;
 }
 
-Json layout_answer(const Document& document) {
+namespace {
+
+Json solved(const Document& document, Explain explain) {
     const LayoutTask task = layout_task(document);
     const Air air = bore_air(document);
-    const LayoutResult plan = place_holes(task, air);
-    return layout_json(document, task, plan, {plan.flute, air});
+    const LayoutResult plan = place_holes(task, air, explain);
+    Json json = layout_json(document, task, plan, {plan.flute, air});
+    // Not looked for, which is not none; notes that are met have no reasons.
+    const bool met = plan.converged && plan.errors_cents <= kBindingCost_cents;
+    if (explain == Explain::no && !met) json["binding"] = nullptr;
+    return json;
 }
+
+}  // namespace
+
+Json layout_answer(const Document& document) { return solved(document, Explain::yes); }
+
+Json marks_answer(const Document& document) { return solved(document, Explain::no); }
 
 }  // namespace canewright

@@ -150,7 +150,7 @@ export async function afterChange(page, act) {
 export async function settle(page) {
   await page.waitForLoadState('networkidle');
   await page.evaluate(() => new Promise((done) => {
-    const still = () => (document.querySelector('.working:not([hidden])') === null
+    const still = () => (document.querySelector('.working:not([hidden]), [aria-busy=true]') === null
       ? done(null) : setTimeout(still, 50));
     setTimeout(still, 400);
   }));

@@ -38,6 +38,11 @@ export async function loadEngine() {
     /** Marks and the usual fingerings for a document. @param {Doc} doc @returns {Promise<Solved>} */
     solve: async (doc) => after(doc, await engine.anew(doc)),
 
+    /** The same, sooner: where `binding` is null, what holds the notes is still to be asked for.
+     * @param {Doc} doc @returns {Promise<Solved>} */
+    marks: async (doc) => (doc.log?.length || doc.pattern ? engine.solve(doc)
+      : after(doc, await reckon({ verb: 'marks', text: JSON.stringify(doc) }))),
+
     /** The same by this version alone, whatever stands. @param {Doc} doc @returns {Promise<Solved>} */
     anew: (doc) => (doc.log?.length || doc.pattern ? heeding(doc)
       : reckon({ verb: 'solve', text: JSON.stringify(doc) })),

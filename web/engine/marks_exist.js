@@ -6,7 +6,7 @@
 function marks(verb, answer) {
   const holes = (answer.finger_holes ?? [null])
     .flatMap((/** @type {any} */ hole) => [hole?.at_mm, hole?.diameter_mm]);
-  if (verb === 'layout') {
+  if (verb !== 'next') {
     const { foot_mm: foot, worst_cents: worst, notes, cane } = answer;
     // The farthest note is not known where one does not speak.
     const silent = (notes ?? []).some((/** @type {any} */ note) => note.hz === null);
@@ -21,7 +21,7 @@ function marks(verb, answer) {
 
 /** A reply as it may enter the page. @param {string} verb @param {any} reply @returns {any} */
 export function withMarks(verb, reply) {
-  if (!(verb === 'layout' || verb === 'next') || !reply.answer) return reply;
+  if (!['layout', 'marks', 'next'].includes(verb) || !reply.answer) return reply;
   return marks(verb, reply.answer).every(Number.isFinite) ? reply
     : { fault: 'a mark without a number; the last good marks stand' };
 }

@@ -47,8 +47,9 @@ export function ask(core, { verb, text, builds, samples, rate, expected }) {
       return { fault: String(error) };
     }
   }
-  if (verb === 'solve') {
-    return { layout: runCore(core, 'layout', text), fingerings: runCore(core, 'fingerings', text) };
+  if (verb === 'solve' || verb === 'marks') {
+    return { layout: runCore(core, verb === 'solve' ? 'layout' : 'marks', text),
+      fingerings: runCore(core, 'fingerings', text) };
   }
   if (builds === undefined) return runCore(core, verb, text);
   try {

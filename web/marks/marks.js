@@ -146,7 +146,8 @@ function held(desk) {
   let shown = null;
   desk.store.subscribe(async (s) => {
     const { answer } = s;
-    if (answer === shown) return;
+    element.setAttribute('aria-busy', String(s.unexplained));
+    if (answer === shown || s.unexplained) return;
     shown = answer;
     element.hidden = answer.binding.length === 0 && answer.converged;
     if (element.hidden) return void element.replaceChildren();

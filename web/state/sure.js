@@ -22,6 +22,7 @@ export function spreadAlways(store, engine) {
     const first = asked === null;
     asked = s.answer;
     clearTimeout(timer);
+    if (!first && s.sureOf === asked) return;
     // These bands are those of a flute that was never heard.
     if (asked.log?.some((entry) => entry.read)) {
       store.change((now) => ({ ...now, sure: null, sureOf: s.answer, unsure: HEARD }));
