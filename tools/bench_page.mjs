@@ -66,7 +66,8 @@ for (let i = 0; i < keys; i += 1) {
   await page.keyboard.press(i % 2 === 0 ? String(1 + (i / 2) % 9) : 'Backspace');
   await page.waitForFunction(() => {
     const answered = window.times.find(([what]) => what === 'answered')?.[1];
-    return window.times.some(([what, ms]) => what === 'painted' && ms > answered);
+    const marked = window.times.find(([what, ms]) => what === 'marked' && ms >= answered)?.[1];
+    return window.times.some(([what, ms]) => what === 'painted' && ms >= marked);
   }, null, { timeout: 5000 });
   const times = await page.evaluate(() => window.times);
   // Each part after the one before it: what the last key brought still trickles in.

@@ -62,6 +62,7 @@ async function start() {
     if (!isBlank(store.get()) && !isUnmet(store.get())) await (await import('./paper/paper.js')).openPaper(desk);
   });
 
+  solveAlways(store, engine);  // before any room: the core is asked first, and reckons while they are drawn
   const whole = stations(desk, { main: element('stations'), bar: element('bar'), top: element('top') }, [
     { key: 'cane', name: 'Cane', build: cane(desk) },
     { key: 'song', name: 'Song', build: song(desk) },
@@ -72,7 +73,6 @@ async function start() {
   ], async () => (await import('./guide/guide.js')).openGuide(desk));
   const early = () => keepEarly(store.get());
   addEventListener('pagehide', early);
-  solveAlways(store, engine);
   spreadAlways(store, engine);
   await whole;
   // Now that every field is on the page, each can say what is wrong with it since the last visit.

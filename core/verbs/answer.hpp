@@ -34,8 +34,8 @@ Json sound_answer(const Document& document);
 // `"sounds_as":"planned"`: fed to `sound`, it is the plan that sounds.
 Json layout_answer(const Document& document);
 
-// The same, to the last digit, but that `binding` is null where notes are off: what holds them back is
-// not looked for, and that is most of the time.
+// The same, to the last digit, but that `binding` is null where notes are off: what holds them back
+// is not looked for, and that is most of the time.
 Json marks_answer(const Document& document);
 
 // The flute as it sounds and the air in it, where these are not just what was measured.

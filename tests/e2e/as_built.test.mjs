@@ -153,6 +153,7 @@ describe('a wish that cannot be met', () => {
     await entry(page, 'Note').fill('G6');
     const cannot = page.locator('#station-song .cannot');
     await cannot.getByText('These notes cannot be had of this tube.').waitFor();
+    await cannot.getByText('costs').waitFor();  // reasons come when the fingers rest
     assert.match(await cannot.innerText(), /flat\. No marks[^]*no nearer to its neighbour than 20\.0 mm: costs[^]*a lower lowest note, fewer holes/);
     await shot(page, 'song-cannot');
     await entry(page, 'Note').fill('G4');
