@@ -97,20 +97,22 @@ function solveAlways(store, engine) {
   /** @param {boolean} working */
   const say = (working) => store.change((s) => (s.working === working ? s : { ...s, working }));
   let rest = 0;
-  /** @param {Doc} doc */
-  const explain = async (doc) => {
-    const result = await engine.solve(doc);
-    if (store.get().doc !== doc) return;
+  /** What holds back the marks that are shown, whatever is being typed. @param {Doc} good */
+  const explain = async (good) => {
+    const { layout } = await engine.solve(good);
+    if (store.get().good !== good) return;
     store.change((s) => {
-      const next = { ...withResult(s, doc, result), unexplained: false };
-      return s.sureOf === s.answer ? { ...next, sureOf: next.answer } : next;  // the same marks: the same bands
+      const answer = layout.answer ?? { ...s.answer, binding: [] };  // those of the marks before say nothing of these
+      return { ...s, answer, unexplained: false, fault: layout.fault ?? s.fault,
+        sureOf: s.sureOf === s.answer ? answer : s.sureOf };  // the same marks: the same bands
     });
   };
   const ask = newestNext((/** @type {Doc} */ doc) => engine.marks(doc), (result, doc, newest) => {
     // What is wrong with an entry that has changed since is no news.
     if (newest || result.layout.answer) store.change((s) => withResult(s, doc, result));
     if (!newest) return;
-    if (store.get().unexplained) rest = window.setTimeout(() => void explain(doc), REST_MS);
+    const { unexplained, good } = store.get();
+    if (unexplained) rest = window.setTimeout(() => void explain(good), REST_MS);
     clearTimeout(timer);
     timer = 0;
     say(false);

@@ -52,6 +52,7 @@ export async function loadEngine() {
 
     /** Ends what `solve` is at: its reply is that it was stopped. */
     stop() {
+      there.stop('marks');
       there.stop('solve');
       void workshop?.then((w) => w.stop('solve')).catch(() => {});
     },

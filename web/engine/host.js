@@ -10,10 +10,11 @@ const OVERTAKEN_MS = 1000;  // what is wished for does not wait longer for what 
 const MOST_TRIES = 2;       // a question that ends its worker twice is not asked again
 
 /** What somebody waits for, before what is only good to know. */
-const WISHES = ['marks', 'solve', 'next'];
+const MARKS = ['marks', 'solve'];  // what an entry asks: without reasons, with them
+const WISHES = [...MARKS, 'next'];
 
 /** A reply that answers nothing, in the question's shape. @param {Question} question @param {object} reply */
-const shaped = ({ verb }, reply) => (verb === 'solve' || verb === 'marks' ? { layout: reply, fingerings: {} } : reply);
+const shaped = ({ verb }, reply) => (MARKS.includes(verb) ? { layout: reply, fingerings: {} } : reply);
 
 /**
  * @param {string} folder @param {WebAssembly.Module} module @param {string} name
@@ -114,7 +115,7 @@ export function startWorker(folder, module, name, restarted) {
       }, OVERTAKEN_MS);
     }),
     stop(verb) {
-      const gone = queue.filter(({ question }) => question.verb === verb || (verb === 'solve' && question.verb === 'marks'));
+      const gone = queue.filter(({ question }) => question.verb === verb);
       queue = queue.filter((one) => !gone.includes(one));
       if (asked !== null && gone.includes(asked)) end();
       gone.forEach(({ question, answer }) => answer(shaped(question, { stopped: true })));
