@@ -27,6 +27,7 @@ it('makes a fault of every mark that is no number', () => {
     ['layout', layout, (a) => { a.worst_cents = null; }],
     ['layout', layout, (a) => { a.notes[1].target_hz = null; }],
     ['layout', layout, (a) => { delete a.finger_holes; }],
+    ['marks', layout, (a) => { a.foot_mm = null; }],
     ['next', next, (a) => { a.step.at_mm = null; }],
     ['next', next, (a) => { a.step.until.hz = null; }],
     ['next', next, (a) => { a.foot_mm = null; }],

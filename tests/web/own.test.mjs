@@ -2,9 +2,9 @@
 import assert from 'node:assert/strict';
 import { describe, it } from 'node:test';
 import { freshDoc } from '../../web/state/fresh.js';
-import { cutHoles, ownDoc, pastedRows, pitches, songOf, upwards } from '../../web/shelf/own_doc.js';
-import { handWords } from '../../web/shelf/hand.js';
-import { wordsOf } from '../../web/shelf/own_told.js';
+import { cutHoles, ownDoc, pastedRows, pitches, songOf, upwards } from '../../web/shelf/own/own_doc.js';
+import { handWords } from '../../web/shelf/own/hand.js';
+import { wordsOf } from '../../web/shelf/own/own_told.js';
 
 const near = (a, b, within) => assert.ok(Math.abs(a - b) <= within, `${a} is not ${b} within ${within}`);
 

@@ -1,7 +1,7 @@
 // tests/web/play.test.mjs -- how a reckoned beginning and the whole of it become one sound.
 import assert from 'node:assert/strict';
 import { describe, it } from 'node:test';
-import { HEAD_S, createPlayer } from '../../web/voice/play.js';
+import { HEAD_S, createPlayer } from '../../web/voice/hear/play.js';
 
 const RATE = 1000;
 /** Notes what is asked of the browser; its clock stands still. */

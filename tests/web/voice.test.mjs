@@ -3,10 +3,11 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { describe, it } from 'node:test';
 import fc from 'fast-check';
-import { picked } from '../../web/voice/cut.js';
-import { cause } from '../../web/voice/faults.js';
-import { ADVICE, CAUSES, SYMPTOMS, adviceWords, RULES, partName, partWorth, proposalWords, sizeWords, slideWords,
-  breathWanted, calibrationWords, noMap, noteWhy, shapeWords } from '../../web/voice/words.js';
+import { picked } from '../../web/voice/cut/cut.js';
+import { cause } from '../../web/voice/making/faults.js';
+import { partWorth, slideWords } from '../../web/voice/cut/words.js';
+import { CAUSES, SYMPTOMS } from '../../web/voice/making/words.js';
+import { ADVICE, adviceWords, RULES, partName, proposalWords, sizeWords, breathWanted, calibrationWords, noMap, noteWhy, shapeWords } from '../../web/voice/words.js';
 import { sectionOf, spaced } from '../../web/widgets/section.js';
 import { withValue } from '../../web/state/path.js';
 

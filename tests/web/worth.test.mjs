@@ -1,8 +1,8 @@
 // tests/web/worth.test.mjs -- what a millimetre more of each size does: order, sentence, inches.
 import assert from 'node:assert/strict';
 import { it } from 'node:test';
-import { worthCents, worthName, worthWords } from '../../web/voice/words.js';
-import { ranked } from '../../web/voice/worth.js';
+import { worthCents, worthName, worthWords } from '../../web/voice/cut/words.js';
+import { ranked } from '../../web/voice/cut/worth.js';
 
 const part = (path, cents_per_mm) => ({ path, mm: 1, known: 'measured', cents_per_mm });
 const parts = [part('block.width_mm', 0.2), part('sound_hole.width_mm', 22.4), part('sound_hole.wall_mm', -30),

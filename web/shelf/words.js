@@ -1,7 +1,7 @@
 // web/shelf/words.js: what the shelf says: a flute's key and state, links, and the views' own words.
 
 import { about } from '../text/marks.js';
-import { countWord, noteName } from '../text/numbers.js';
+import { countWord } from '../text/numbers.js';
 
 /** A name within a sentence that is not marked up: its writing direction stays its own.
  * @param {string} text */
@@ -277,104 +277,5 @@ export const movedMark = (what, number) => (what === 'foot' ? 'foot'
   : what === 'size' ? `hole ${number}, width` : `hole ${number}`);
 /** @param {string} mark @param {string} from @param {string} to */
 export const moveOf = (mark, from, to) => `${mark}: ${from} → ${to}`;
-
-// A flute you have, and what flutes teach.
-
-export const A_FLUTE_YOU_HAVE = 'A flute you have';
-export const WHAT_IT_IS_FOR = 'Measure it once and blow its notes. It says what its voice, holes and breath are like, which '
-  + 'measurement to repeat, and how it would be on another tube. Sizes or pitches that you cannot have may stay empty.';
-export const HOLES = 'Finger holes';
-export const NAME = 'Name';
-export const BORE = 'Bore', WALL = 'Wall', LENGTH = 'Sound hole, along', WIDTH = 'Sound hole, across', ROOM = 'Room, °C';
-export const PLACE = 'place', WIDE = 'width', SOUNDS = 'sounds';
-export const soundsNote = () => `Sounds: this hole and all below it open, in hertz or as ${noteName('G4')} −3. Places from the `;
 /** @param {number} number */
 export const holeName = (number) => `Hole ${number}`;
-/** @param {string} row @param {string} what */
-export const cell = (row, what) => `${row}: ${what}`;
-/** @param {string} row @param {string} text */
-export const notAPitch = (row, text) => `${row}: “${text}” is no pitch. Write hertz, or a note and cents: 392 or ${noteName('G4')} −3.`;
-/** @param {string} row */
-export const outOfOrder = (row) => `${row}: its place does not lie below the one before. Measure both again.`;
-export const MISSING = 'Still needed: ';
-export const RECKONING = 'Reckoning …';
-/** @param {string} words */
-export const refused = (words) => `This cannot be: ${words}`;
-/** @param {string} name @param {string} off */
-export const noteLine = (name, off) => `${name}: ${off}`;
-export const NOT_HEARD = ', not heard';
-/** @param {string} row @param {number} cents */
-export const doesNotFit = (row, cents) => `${row} does not fit the others: what it sounds is ${Math.abs(cents)} cents `
-  + `${cents > 0 ? 'higher' : 'lower'} than they say. Blow it again, and measure that hole’s place and width again.`;
-export const ALL_FIT = 'The readings fit each other.';
-export const TOO_FEW = 'Blow two notes or more, and it can say whether they fit.';
-export const IN_TUNE = 'Nothing to mend: every note is within 5 cents of its place.';
-/** @param {string[]} flat */
-export const canOpen = (flat) => `Flat, and can be opened: ${flat.join(', ')}.`;
-/** @param {string[]} sharp */
-export const isSharp = (sharp) => `Sharp, and nothing comes off again: ${sharp.join(', ')}.`;
-/** @param {string} row @param {number} cents @param {number} band @param {{name: string, cost: string}[]} ways */
-export const mendLine = (row, cents, band, ways) => `${row}, ${Math.abs(cents)} ± ${band} cents ${cents > 0 ? 'sharp' : 'flat'}. ${
-  ways.map(({ name, cost }, n) => `${n > 0 ? 'Or: ' : ''}${name}. ${cost}`).join(' ')}`;
-export const BY_EAR = 'By microphone', BY_EAR_NOTE = 'Or blow them one after the other, from all covered up: each goes into its '
-  + 'field, where you can write over it. To hear one again, go to its field.';
-/** @param {number[]} open @param {number} holes */
-export const blowNow = (open, holes) => (open.length === 0 ? 'Blow with all holes covered'
-  : open.length === holes ? 'Blow with all holes open' : open.length === 1 ? `Blow with hole ${open[0]} open`
-    : `Blow with hole ${open[0]} and those below it open`);
-/** @param {string} row @param {string} hz */
-export const heardNow = (row, hz) => `${row}: ${hz} Hz`;
-export const ONE_BACK = 'The one before again', LEAVE_OUT = 'Leave this one out', ALL_HEARD = 'That is all of them.';
-export const AT_BENCH = 'Go on at the Bench';
-export const KEEP = 'Put it on the shelf';
-export const KEPT = 'It is on the shelf.';
-export const LAY_OUT = 'Lay it out for the tube in hand';
-export const SCALE = 'Its scale', AS_IT_IS = 'as it is', PUT_IN_TUNE = 'put in tune';
-export const LOWEST = 'Lowest note', LOWEST_NOTE = 'another key: write another';
-export const LAID_OUT = 'Laid out for the tube in hand, with what this flute taught: see Marks.';
-/** @param {string} text */
-export const notANote = (text) => `“${text}” is no note. Write one like ${noteName('A4')} or hertz.`;
-
-// hand.js
-export const HAND = 'What your flutes teach';
-export const HAND_NOTE = 'Tick the finished flutes that are your way of making. The next one starts from what they have in '
-  + 'common, as sure as they are alike.';
-export const TEACH = 'Start from these';
-export const TICK_ONE = 'Tick a flute first.';
-/** @param {number} count */
-export const taught = (count) => (count === 1 ? 'One flute teaches the tube in hand now.'
-  : `${count} flutes teach the tube in hand now.`);
-
-/** @type {Record<string, {above: string, below: string, same: string, unit: string, thing: string}>} */
-const TOLD = {
-  sound_hole: { above: 'Your voices sound # longer than measured', below: 'Your voices sound # shorter than measured',
-    same: 'Your voices sound as measured', unit: ' %', thing: 'voice' },
-  sound_speed: { above: 'The air in your flutes is # faster than expected', below: 'The air in your flutes is # slower than '
-    + 'expected', same: 'The air in your flutes is as expected', unit: ' %', thing: 'air' },
-  holes: { above: 'Your finger holes act # wider than measured', below: 'Your finger holes act # narrower than measured',
-    same: 'Your finger holes act as measured', unit: ' %', thing: 'finger holes' },
-  drift: { above: 'Your breath lifts high notes by # an octave', below: 'Your breath lowers high notes by # an octave',
-    same: '', unit: ' cents', thing: 'breath' },
-};
-const ONE_IN = 100;
-
-/** @param {number} value @param {string} unit */
-const size = (value, unit) => `${Math.round(Math.abs(value) * (unit === ' %' ? ONE_IN : 1) * 10) / 10}${unit}`;
-
-/** 'Your voices sound 2 % longer than measured, give or take 1 %.' @param {string} unknown @param {number} mean
- * @param {number} apart from flute to flute, one standard deviation @param {number} unsure of the mean */
-export function toldOf(unknown, mean, apart, unsure) {
-  const { above, below, same, unit } = TOLD[unknown];
-  const words = Math.abs(mean) <= unsure && same !== '' ? same : mean > 0 ? above : below;
-  return `${words.replace('#', size(mean, unit))}, give or take ${size(apart, unit)}.`;
-}
-/** @param {number} mean wider than its bit [mm] @param {number} apart @param {number} unsure */
-export const burned = (mean, apart, unsure) => `${Math.abs(mean) <= unsure ? 'Your holes come out as wide as their bit'
-  : `Your holes come out ${size(mean, ' mm')} ${mean > 0 ? 'wider' : 'narrower'} than their bit`}, give or take ${
-  size(apart, ' mm')}.`;
-/** @param {string} of @param {string} unknown */
-export const oddOne = (of, unknown) => `${of} is unlike the others in its ${TOLD[unknown].thing}, so it hardly counts. `
-  + 'Measure it again, or leave it out.';
-/** @param {number} after @param {string} unknown */
-export const changedSince = (after, unknown) => `From flute ${after + 1} on your ${TOLD[unknown].thing} changed. Leave the earlier `
-  + 'ones out if you make them so no more.';

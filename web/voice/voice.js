@@ -6,15 +6,15 @@ import { h } from '../widgets/dom.js';
 import { above } from './above.js';
 import { begin } from './begin.js';
 import { breath } from './breath.js';
-import { asCut } from './cut.js';
+import { asCut } from './cut/cut.js';
 import { drawn } from './drawn.js';
-import { faults } from './faults.js';
-import { hear } from './hear.js';
-import { making } from './making.js';
+import { faults } from './making/faults.js';
+import { hear } from './hear/hear.js';
+import { making } from './making/making.js';
 import { createSession } from './session.js';
 import { stands } from './stands.js';
-import { wave } from './wave.js';
-import { worth } from './worth.js';
+import { wave } from './hear/wave.js';
+import { worth } from './cut/worth.js';
 
 /** @param {Desk} desk @returns {Promise<Node[]>} */
 export async function voice(desk) {

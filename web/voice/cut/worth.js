@@ -1,7 +1,7 @@
-// web/voice/worth.js: what a millimetre of each size of the voice does to the lowest note.
+// web/voice/cut/worth.js: what a millimetre of each size of the voice does to the lowest note.
 
-/// <reference path="./types.d.ts" />
-import { h, s as svg, say } from '../widgets/dom.js';
+/// <reference path="../types.d.ts" />
+import { h, s as svg, say } from '../../widgets/dom.js';
 import { FLATTER, SHARPER, WORTH, ruled, worthCents, worthName, worthWords } from './words.js';
 
 const WIDTH = 340;

@@ -1,10 +1,10 @@
-// web/shelf/own_ear.js: the notes of a flute that exists, blown one after the other: each goes into its field.
+// web/shelf/own/own_ear.js: the notes of a flute that exists, blown one after the other: each goes into its field.
 
-/// <reference path="../ear/types.d.ts" />
-import { h, say } from '../widgets/dom.js';
-import { pattern } from '../ear/fingering.js';
-import { hearing } from '../ear/hearing.js';
-import { createListener } from '../ear/listen.js';
+/// <reference path="../../ear/types.d.ts" />
+import { h, say } from '../../widgets/dom.js';
+import { pattern } from '../../ear/fingering.js';
+import { hearing } from '../../ear/hearing.js';
+import { createListener } from '../../ear/listen.js';
 import { upwards } from './own_doc.js';
 import { ALL_HEARD, BY_EAR, BY_EAR_NOTE, LEAVE_OUT, ONE_BACK, blowNow, heardNow } from './words.js';
 

@@ -1,4 +1,4 @@
-// web/shelf/own_doc.js: a flute that exists, from its entries to a document whose log says what is there.
+// web/shelf/own/own_doc.js: a flute that exists, from its entries to a document whose log says what is there.
 // Reckons, draws nothing.
 
 /** Of a row: a hole, or the foot. Lengths from the sound hole's upstream edge [mm].

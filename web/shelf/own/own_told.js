@@ -1,19 +1,20 @@
-// web/shelf/own_told.js: what a flute's readings say of it, and what may become of it.
+// web/shelf/own/own_told.js: what a flute's readings say of it, and what may become of it.
 
-import { h, newId, say } from '../widgets/dom.js';
-import { goTo } from '../widgets/reveal.js';
-import { noteName, offWords } from '../text/numbers.js';
-import { inLetters } from '../text/naming.js';
-import { rescueWords } from '../text/rescue.js';
-import { sentence } from '../text/violations.js';
-import { noteQuestion } from '../widgets/note_names.js';
-import { freshDoc, lastOwn } from '../state/fresh.js';
-import { add } from './flutes.js';
-import { take } from './take.js';
+import { h, newId, say } from '../../widgets/dom.js';
+import { goTo } from '../../widgets/reveal.js';
+import { noteName, offWords } from '../../text/numbers.js';
+import { inLetters } from '../../text/naming.js';
+import { rescueWords } from '../../text/rescue.js';
+import { sentence } from '../../text/violations.js';
+import { noteQuestion } from '../../widgets/note_names.js';
+import { freshDoc, lastOwn } from '../../state/fresh.js';
+import { add } from '../flutes.js';
+import { take } from '../take.js';
 import { ownDoc, pitches, silentDoc, songOf } from './own_doc.js';
-import { FULL, STAYS_IN_HAND, nothingLearned, ALL_FIT, AS_IT_IS, AT_BENCH, FOOT, IN_TUNE, KEEP, KEPT, LAID_OUT,
-  LAY_OUT, LOWEST, LOWEST_NOTE, MISSING, NOT_HEARD, PUT_IN_TUNE, RECKONING, SCALE, TOO_FEW, canOpen, doesNotFit,
-  holeName, isSharp, mendLine, notANote, noteLine, refused, toldOf } from './words.js';
+import { FULL, STAYS_IN_HAND, nothingLearned, FOOT, holeName } from '../words.js';
+import { ALL_FIT, AS_IT_IS, AT_BENCH, IN_TUNE, KEEP, KEPT, LAID_OUT, LAY_OUT, LOWEST, MISSING,
+  NOT_HEARD, PUT_IN_TUNE, RECKONING, SCALE, TOO_FEW, canOpen, doesNotFit, isSharp, lowestNote, mendLine, notANote,
+  noteLine, refused, toldOf } from './words.js';
 
 /** @typedef {import('./own_doc.js').OwnFlute} OwnFlute */
 
@@ -29,14 +30,16 @@ export function ownTold(desk, sheet) {
   const scale = newId('own');
   const asIs = h('input', { type: 'radio', name: scale, id: `${scale}-is` });
   const tuned = h('input', { type: 'radio', name: scale, id: `${scale}-tune`, checked: true });
-  const lowest = h('input', { type: 'text', class: 'words', id: `${scale}-low`, autocomplete: 'off', spellcheck: 'false' });
+  const lowest = h('input', { type: 'text', class: 'words', id: `${scale}-low`, autocomplete: 'off', spellcheck: 'false',
+    'aria-describedby': `${scale}-low-is` });
+  const lowestIs = h('span', { class: 'note', id: `${scale}-low-is` });
   const question = noteQuestion(desk, () => void layOut());
   const deeds = h('div', { hidden: true },
     h('p', { class: 'buttons' }, button(AT_BENCH, () => void keep(true)), button(KEEP, () => void keep(false))),
     h('fieldset', { class: 'radios' }, h('legend', {}, SCALE), h('div', { class: 'options' },
       h('span', { class: 'option' }, tuned, h('label', { for: tuned.id }, PUT_IN_TUNE)),
       h('span', { class: 'option' }, asIs, h('label', { for: asIs.id }, AS_IT_IS)))),
-    h('div', { class: 'line' }, h('div', { class: 'what' }, h('label', { for: lowest.id }, LOWEST), h('span', { class: 'note' }, LOWEST_NOTE)), lowest), question.element,
+    h('div', { class: 'line' }, h('div', { class: 'what' }, h('label', { for: lowest.id }, LOWEST), lowestIs), lowest), question.element,
     h('p', { class: 'buttons' }, button(LAY_OUT, () => void layOut())));
   const element = h('div', {}, said, deeds, outcome);
   /** @type {{doc: Doc, hz: number[]} | null} */
@@ -74,7 +77,7 @@ export function ownTold(desk, sheet) {
     }
     now = { doc, hz: rising };
     deeds.hidden = false;
-    lowest.placeholder = noteName(next.answer.notes[0]?.name ?? '');
+    say(lowestIs, lowestNote(noteName(next.answer.notes[0]?.name ?? '')));
     tell(wordsOf(next.answer, own, (option) => rescueWords(option, desk.store.get(), desk.engine)));
   }
 

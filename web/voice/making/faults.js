@@ -1,9 +1,8 @@
-// web/voice/faults.js: it does not sound right: what is heard, and what to look at first, second, third.
+// web/voice/making/faults.js: it does not sound right: what is heard, and what to look at first, second, third.
 
-/// <reference path="./types.d.ts" />
-import { h, say } from '../widgets/dom.js';
-import { CAUSES, DO_SO, FAULTS, FAULTS_CARE, FAULTS_LEAD, NOT_YET, NO_FAULTS, SYMPTOMS, TEST_SO,
-  numberWords } from './words.js';
+/// <reference path="../types.d.ts" />
+import { h, say } from '../../widgets/dom.js';
+import { CAUSES, DO_SO, FAULTS, FAULTS_CARE, FAULTS_LEAD, NOT_YET, NO_FAULTS, SYMPTOMS, TEST_SO, numberWords } from './words.js';
 
 /** @param {VoiceSession} session */
 export function faults(session) {

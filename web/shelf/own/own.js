@@ -1,16 +1,17 @@
-// web/shelf/own.js: the sheet of a flute that exists: a tube, and beside each hole what was measured of it.
+// web/shelf/own/own.js: the sheet of a flute that exists: a tube, and beside each hole what was measured of it.
 
-import { h, newId, say } from '../widgets/dom.js';
-import { datumShift, unitOf } from '../state/desk.js';
-import { lengthReader, numberReader } from '../state/readers.js';
-import { inLetters } from '../text/naming.js';
-import { sentence } from '../text/violations.js';
-import { noteQuestion } from '../widgets/note_names.js';
+import { h, newId, say } from '../../widgets/dom.js';
+import { datumShift, unitOf } from '../../state/desk.js';
+import { lengthReader, numberReader } from '../../state/readers.js';
+import { inLetters } from '../../text/naming.js';
+import { sentence } from '../../text/violations.js';
+import { noteQuestion } from '../../widgets/note_names.js';
 import { cutHoles, pastedRows, silentDoc } from './own_doc.js';
 import { ownEar } from './own_ear.js';
 import { ownTold } from './own_told.js';
-import { A_FLUTE_YOU_HAVE, BORE, FOOT, HOLES, LENGTH, NAME, PLACE, ROOM, SOUNDS, WALL, WHAT_IT_IS_FOR, WIDE,
-  WIDTH, cell, holeName, notAPitch, outOfOrder, soundsNote } from './words.js';
+import { FOOT, holeName } from '../words.js';
+import { A_FLUTE_YOU_HAVE, BORE, HOLES, LENGTH, NAME, PLACE, ROOM, SOUNDS, WALL, WHAT_IT_IS_FOR, WIDE,
+  WIDTH, cell, notAPitch, outOfOrder, soundsNote } from './words.js';
 
 const DRAFT = 'canewright/sheet';  // what was typed, until it is on the shelf
 const MOST_HOLES = 8;

@@ -1,7 +1,7 @@
-// web/voice/wave.js: pressure and flow along the tube for the note that was chosen.
+// web/voice/hear/wave.js: pressure and flow along the tube for the note that was chosen.
 
-/// <reference path="./types.d.ts" />
-import { h, s as svg, say } from '../widgets/dom.js';
+/// <reference path="../types.d.ts" />
+import { h, s as svg, say } from '../../widgets/dom.js';
 import { AIR, FLOW, FOOT, PRESSURE, SOUND_HOLE, pictureAria, waveWords } from './words.js';
 
 const WIDTH = 600;

@@ -1,4 +1,4 @@
-// web/voice/play.js: what the core has reckoned, made into sound: buffers on the browser's own clock. Nothing sounds
+// web/voice/hear/play.js: what the core has reckoned, made into sound: buffers on the browser's own clock. Nothing sounds
 // but what was asked for, and all of it stops at once.
 
 const FADE_S = 0.012;   // long enough not to click, too short to be heard

@@ -1,15 +1,15 @@
-// web/voice/cut.js: the voice as it is cut: ramp, splitting edge, block, side walls; what each is worth.
+// web/voice/cut/cut.js: the voice as it is cut: ramp, splitting edge, block, side walls; what each is worth.
 
-/// <reference path="./types.d.ts" />
-import { h, say } from '../widgets/dom.js';
-import { radios } from '../widgets/choice.js';
-import { isObject } from '../state/keep.js';
-import { valueAt, withValue } from '../state/path.js';
-import { proposalOf } from './proposal.js';
-import { sizeField } from './size_field.js';
-import { AS_CUT, AS_CUT_LEAD, BLOCK, BLOCK_FRONT, BLOCK_HEIGHT, BLOCK_WIDTH, EDGE, NONE, NOT_SAID, MEASURED,
-  RAMP, RAMP_LONG, RAMP_MM, RAMP_SHORT, SIDE_WALLS, THERE, WALLS_HIGH, WALLS_LENGTH, WALLS_LOW, WALLS_MM,
-  WALLS_THICKNESS, partWorth, slideWords } from './words.js';
+/// <reference path="../types.d.ts" />
+import { h, say } from '../../widgets/dom.js';
+import { radios } from '../../widgets/choice.js';
+import { isObject } from '../../state/keep.js';
+import { valueAt, withValue } from '../../state/path.js';
+import { proposalOf } from '../proposal.js';
+import { sizeField } from '../size_field.js';
+import { BLOCK_FRONT, BLOCK_HEIGHT, BLOCK_WIDTH, EDGE, RAMP_MM, WALLS_LENGTH, WALLS_MM, WALLS_THICKNESS } from '../words.js';
+import { AS_CUT, AS_CUT_LEAD, BLOCK, NONE, NOT_SAID, MEASURED, RAMP, RAMP_LONG, RAMP_SHORT, SIDE_WALLS,
+  THERE, WALLS_HIGH, WALLS_LOW, partWorth, slideWords } from './words.js';
 
 /**
  * A choice between words and figures.

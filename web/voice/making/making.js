@@ -1,7 +1,7 @@
-// web/voice/making.js: making a voice, step by step, with the cautions where the knife is.
+// web/voice/making/making.js: making a voice, step by step, with the cautions where the knife is.
 
-/// <reference path="./types.d.ts" />
-import { h } from '../widgets/dom.js';
+/// <reference path="../types.d.ts" />
+import { h } from '../../widgets/dom.js';
 import { KNIFE, MAKING, MAKING_LEAD, STEPS } from './words.js';
 
 /** @param {VoiceSession} _session */

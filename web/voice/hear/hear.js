@@ -1,12 +1,13 @@
-// web/voice/hear.js: the planned flute to listen to, before a hole is drilled.
+// web/voice/hear/hear.js: the planned flute to listen to, before a hole is drilled.
 
-/// <reference path="./types.d.ts" />
-import { h, newId, say } from '../widgets/dom.js';
-import { inLetters } from '../text/naming.js';
-import { noteName } from '../text/numbers.js';
-import { noteQuestion } from '../widgets/note_names.js';
-import { BREATH_SLIDER, DRONE, DRONE_HELP, HEAR, HEAR_LEAD, IN_TUNE, IN_TUNE_HELP, NOTES, OCTAVES, PLAY_TUNE, RECKONING,
-  SCALE, STOP, SWELL, TUNE, TUNE_KEPT, breathWords, chipAria, toneWords, tuneHint, tuneWords } from './words.js';
+/// <reference path="../types.d.ts" />
+import { h, newId, say } from '../../widgets/dom.js';
+import { inLetters } from '../../text/naming.js';
+import { noteName } from '../../text/numbers.js';
+import { noteQuestion } from '../../widgets/note_names.js';
+import { BREATH_SLIDER, DRONE, DRONE_HELP, HEAR, HEAR_LEAD, IN_TUNE, IN_TUNE_HELP, NOTES, OCTAVES,
+  PLAY_TUNE, RECKONING, SCALE, STOP, SWELL, TUNE, TUNE_KEPT, breathWords, chipAria, toneWords, tuneHint,
+  tuneWords } from './words.js';
 import { HEAD_S, createPlayer, prepare, unpacked, wake } from './play.js';
 
 const NOTE_S = 1;       // what is reckoned of a note

@@ -1,9 +1,10 @@
-// web/shelf/hand.js: the maker ticks which finished flutes teach the next.
+// web/shelf/own/hand.js: the maker ticks which finished flutes teach the next.
 
-import { h, newId, say } from '../widgets/dom.js';
-import { startFresh } from '../state/fresh.js';
-import { isExample } from '../state/keeper.js';
-import { isRead, nameOf, nothingLearned, HAND, HAND_NOTE, TEACH, TICK_ONE, burned, changedSince, oddOne, taught, toldOf } from './words.js';
+import { h, newId, say } from '../../widgets/dom.js';
+import { startFresh } from '../../state/fresh.js';
+import { isExample } from '../../state/keeper.js';
+import { isRead, nameOf, nothingLearned } from '../words.js';
+import { HAND, HAND_NOTE, TEACH, TICK_ONE, burned, changedSince, oddOne, taught, toldOf } from './words.js';
 
 /** @typedef {{of: string[], flutes: number, unknowns: string[], mean: number[], between: number[][],
  *   covariance: number[][], burn?: {mean_mm: number, sigma_mm: number, between_mm: number, holes: number},
