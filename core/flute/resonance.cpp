@@ -57,14 +57,18 @@ class Asked {
     }
     // A register is wherever the impedance is real, small and rising; the second is asked for as
     // one that a player can reach, and counted over those where it is clearly so.
-    Passage passage(const Resonance& r, bool strictly) {
+    Passage passage(Resonance& r, bool strictly) {
+        if (!r.converged) return Passage::slip;
         ++evaluations_;
         const Loop loop = network_.at(r.frequency_Hz);
         const Complex z = loop.impedance;
         const double absorbed = z.real() / loop.bore_impedance;
-        if (!(r.converged && std::abs(z.imag()) <= kReal * std::abs(z) && absorbed < 1.0) ||
-            reactance(r.frequency_Hz * (1.0 - 1e-7)) > 0.0)
-            return Passage::slip;
+        if (!(std::abs(z.imag()) <= kReal * std::abs(z) && absorbed < 1.0)) return Passage::slip;
+        ++evaluations_;
+        r.beside_Hz = r.frequency_Hz * (1.0 - 1e-7);
+        const Loop below = network_.at(r.beside_Hz);
+        r.beside_turn = below.turn;
+        if (below.impedance.imag() > 0.0) return Passage::slip;
         if (!strictly) return Passage::clear;
         if (absorbed >= kFaint) return Passage::faint;
         return absorbed <= kClear && dip(r.frequency_Hz) >= kLeastDip ? Passage::clear
@@ -118,8 +122,10 @@ Resonance near_guess(Asked& ask, int half_turns, double guess_Hz) {
 // where the hole hides one from the jet, the turn slips by pi at once without the impedance being
 // real: no register. Further up it may slip or fall back. Such a step and the next are gone through
 // in small ones by the reactance's sign: a register that the hole does not quite hide lies there.
-Resonance from_below(Asked& ask, int register_number, double low) {
+// `known_Hz`: where one may have been found before; then it is not sought again, only looked at.
+Resonance from_below(Asked& ask, int register_number, double low, double known_Hz) {
     constexpr double kFineStep = 1.004;
+    constexpr double kEvenly = 0.1;
     low = std::min(std::max(low, kLowest_Hz), kHighest_Hz);
     double at_low = ask.turn(low);
     while (at_low >= kPi && low > kLowest_Hz) low /= kBracketStep, at_low = ask.turn(low);
@@ -127,6 +133,9 @@ Resonance from_below(Asked& ask, int register_number, double low) {
     double slipped = 0.0;  // whole half turns in the turn at `low` that are no register
     bool after_slip = false;
     int next = 1;
+    Resonance at_known;
+    at_known.frequency_Hz = known_Hz;
+    at_known.found = at_known.converged = true;
     // What a passage does to the count: an answer, a step on, or nothing.
     const auto ends = [&](Passage found) {
         return found == Passage::unclear || (next == 1 && found == Passage::faint) ||
@@ -147,8 +156,15 @@ Resonance from_below(Asked& ask, int register_number, double low) {
             const auto excess = [&](double f) { return ask.turn(f) - aim; };
             look_closer = !(at_low < aim);
             if (look_closer) break;
-            const Resonance r = root(excess, low, high, at_low - aim, at_high - aim);
-            const Passage found = ask.passage(r, register_number == 2);
+            // where the turn grows evenly, no other passage lies between
+            const double even_Hz = low + (high - low) * (aim - at_low) / (at_high - at_low);
+            Resonance r =
+                std::abs(known_Hz - even_Hz) < kEvenly * (high - low) ? at_known : Resonance{};
+            Passage found = ask.passage(r, register_number == 2);
+            if (found == Passage::slip) {
+                r = root(excess, low, high, at_low - aim, at_high - aim);
+                found = ask.passage(r, register_number == 2);
+            }
             look_closer = found == Passage::slip;
             if (look_closer) break;
             if (ends(found)) return answer(r, found);
@@ -164,7 +180,7 @@ Resonance from_below(Asked& ask, int register_number, double low) {
                 const double g = std::min(f * kFineStep, high);
                 const double x_high = ask.reactance(g);
                 if (x_low < 0.0 && x_high >= 0.0) {
-                    const Resonance r =
+                    Resonance r =
                         root([&](double at) { return ask.reactance(at); }, f, g, x_low, x_high);
                     const Passage found = ask.passage(r, register_number == 2);
                     if (ends(found)) return answer(r, found);
@@ -180,40 +196,53 @@ Resonance from_below(Asked& ask, int register_number, double low) {
     return missing("no_resonance", 0);
 }
 
+// Half a wave from the sound hole to the first open hole, with room for both end corrections.
+double below_Hz(const Network& network) {
+    return 0.4 * network.air().sound_speed_m_s / network.first_open_m();
+}
+
 }  // namespace
 
 Resonance resonance(const Network& network, int register_number, double start_Hz) {
     Asked ask(network);
     if (start_Hz > 0.0) {
-        const Resonance r = near_guess(ask, register_number, start_Hz);
+        Resonance r = near_guess(ask, register_number, start_Hz);
         if (r.found && ask.passage(r, register_number == 2) == Passage::clear)
             return ask.counted(r);
     }
-    // Half a wave from the sound hole to the first open hole, with room for both end corrections.
-    const double low_Hz = 0.4 * network.air().sound_speed_m_s / network.first_open_m();
-    return ask.counted(from_below(ask, register_number, low_Hz));
+    return ask.counted(from_below(ask, register_number, below_Hz(network), 0.0));
+}
+
+Resonance first_resonance(const Network& network, double known_Hz) {
+    Asked ask(network);
+    return ask.counted(from_below(ask, 1, below_Hz(network), known_Hz));
 }
 
 Resonance followed_resonance(const Network& network, int register_number, double guess_Hz,
-                             double cents_per_rad) {
+                             double cents_per_rad, bool counted) {
     constexpr int kMostTrips = 6;
     // A step this small leaves an error smaller by the slope's own error, which after one secant
     // is below a hundredth (a given slope may be off by more: it never has the last word).
     constexpr double kSmallStep_cents = 1e-3;
-    double f = guess_Hz, moved_cents = 0.0, last_excess = 0.0;
+    constexpr double kBeside_cents = 1e-5;
+    double f = guess_Hz, moved_cents = 0.0, last_excess = 0.0, beside_Hz = 0.0, beside_turn = 0.0;
     int evaluations = 0;
     for (int trip = 0; trip < kMostTrips; ++trip) {
-        const Loop loop = network.passing(f);
+        // the count is for the last trip, which is not the first
+        const bool count = counted && trip > 0;
+        const Loop loop = count ? network.at(f) : network.passing(f);
         // of whichever count: it may have slipped, and a good guess is in the right register
         const double excess = std::remainder(loop.turn, kPi);
         ++evaluations;
         if (trip > 0 && excess != last_excess) cents_per_rad = moved_cents / (excess - last_excess);
         const double step_cents = -excess * cents_per_rad;
         if (!(std::abs(step_cents) < kNearest_cents)) break;  // NaN fails
-        const double beside_Hz = f;
+        // the last place asked, or the one before where that is as good as here
+        if (trip == 0 || std::abs(step_cents) > kBeside_cents)
+            beside_Hz = f, beside_turn = loop.turn;
         f = shifted_Hz(f, step_cents);
         const bool real = std::abs(loop.impedance.imag()) <= kNearlyReal * std::abs(loop.impedance);
-        if (std::abs(step_cents) < kNearError_cents ||
+        if ((std::abs(step_cents) < kNearError_cents && count == counted) ||
             (trip > 0 && std::abs(step_cents) < kSmallStep_cents)) {
             Resonance r;
             r.frequency_Hz = f;
@@ -221,7 +250,8 @@ Resonance followed_resonance(const Network& network, int register_number, double
             if (!r.found) break;
             r.evaluations = evaluations;
             r.beside_Hz = beside_Hz;
-            r.beside_turn = loop.turn;
+            r.beside_turn = beside_turn;
+            r.turn = count ? loop.turn : 0.0;
             return r;
         }
         moved_cents = step_cents;
@@ -231,6 +261,7 @@ Resonance followed_resonance(const Network& network, int register_number, double
     Resonance r = near_guess(ask, register_number, guess_Hz);
     const bool clear = r.found && ask.passage(r, false) == Passage::clear;
     if (!clear) r = missing("no_resonance", 0);
+    if (clear && counted) r.turn = ask.turn(r.frequency_Hz);
     r.evaluations = evaluations + ask.evaluations();
     return r;
 }

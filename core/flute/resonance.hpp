@@ -13,9 +13,10 @@ struct Resonance {
     // the tube below the open holes has a register of its own there is not clear).
     const char* why = "";
     int evaluations = 0;  // of the network
-    // Of followed_resonance(): where the network was asked last, and its turn there (modulo pi); a
-    // hair from the resonance, so that the slope between the two is to be had for nothing. 0: none.
+    // Where the network was asked a hair from the resonance, and its turn there (modulo pi): the
+    // slope between the two is to be had for nothing. 0: none.
     double beside_Hz = 0.0, beside_turn = 0.0;
+    double turn = 0.0;  // counted, a hair from here, where followed_resonance() was asked to; or 0
 };
 
 // The passive resonance of register n (1: lowest, 2: overblown), where the driven loop's impedance
@@ -38,6 +39,10 @@ struct Resonance {
 Resonance resonance(const Network& network, int register_number, double start_Hz = 0.0);
 Resonance resonance(const Flute& flute, const Air& air, const Fingering& open, int register_number);
 
+// The first of them, counted from below like any other; if it is at `known_Hz` (0: not known),
+// where it has been followed to, its digits are not sought again. Error    there, kNearError_cents.
+Resonance first_resonance(const Network& network, double known_Hz);
+
 // The same from a good guess: two or three evaluations, for many flutes that differ little.
 //   guess_Hz        within kNearest_cents of the answer
 //   cents_per_rad   how fast the resonance moves with the turn, of a similar flute (Slope)
@@ -49,7 +54,7 @@ Resonance resonance(const Flute& flute, const Air& air, const Fingering& open, i
 Resonance resonance_near(const Network& network, int register_number, double guess_Hz,
                          double cents_per_rad);
 Resonance followed_resonance(const Network& network, int register_number, double guess_Hz,
-                             double cents_per_rad);
+                             double cents_per_rad, bool counted = false);
 
 inline constexpr double kNearError_cents = 1e-5;
 inline constexpr double kNearest_cents = 200.0;

@@ -23,6 +23,9 @@ constexpr int kMostHalvings = 10;
 // Below this step the slopes are as good as they get: the last steps, to the last digit, use them
 // again (and cost a tenth).
 constexpr double kSlopesKeep = 1e-4;
+// Such a step from slopes taken no further off ends a walk, and is not looked at: how the notes
+// bend on it (some cents for a whole bore squared) is less than a millionth of a cent.
+constexpr double kBySlopes = 1e-3;
 constexpr double kDamping = 2e-3;
 constexpr double kInValley_cents = 1.0;
 constexpr int kMostFailed = 3;  // steps of which not even a thousandth helps
@@ -100,6 +103,24 @@ std::vector<double> ahead(const Sound& sound, const Eigen::MatrixXd& slopes,
     return near_Hz;
 }
 
+// Where a step so small leads, as the slopes have it.
+void take_by_slopes(Walk& w, const Eigen::VectorXd& step) {
+    Sound& sound = w.sound;
+    for (Eigen::Index k = 0; k < w.slopes.rows(); ++k) {
+        double moved_cents = 0.0;
+        for (Eigen::Index i = 0; i < step.size(); ++i) moved_cents += w.slopes(k, i) * step(i);
+        const std::size_t note = static_cast<std::size_t>(k);
+        sound.errors_cents(k) += moved_cents;
+        sound.frequency_Hz[note] = shifted_Hz(sound.frequency_Hz[note], moved_cents);
+        sound.passive_Hz[note] = shifted_Hz(sound.passive_Hz[note], moved_cents);
+        sound.beside_Hz[note] = 0.0;  // of the flute before
+    }
+    w.x += step;
+    w.since_slopes += step.cwiseAbs().maxCoeff();
+}
+
+bool in_valley(const Walk& w) { return w.errors_cents() < kInValley_cents; }
+
 // How far x may go: to the walls, and `reach` (where not 0) in each number either way.
 void set_bounds(QuadraticProgram& step, const Problem& problem, const Eigen::VectorXd& x,
                 double reach) {
@@ -125,6 +146,31 @@ void set_bounds(QuadraticProgram& step, const Problem& problem, const Eigen::Vec
     }
 }
 
+// But for the rounding of going through metres.
+bool same(const Eigen::VectorXd& one, const Eigen::VectorXd& other) {
+    return (one - other).cwiseAbs().maxCoeff() < 1e-10;
+}
+
+// From a flute in tune that some walls leave out, the way in and the first step at once; false
+// where that comes to nothing.
+bool step_in(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, const Walk& near,
+             Walk& w) {
+    if (near.slopes.cols() != start.size() || !same(start, near.x) || same(w.x, start) ||
+        !in_valley(near))
+        return false;
+    QuadraticProgram step;
+    fill(step, start, near.sound, near.slopes, pull);
+    set_bounds(step, problem, start, kLongestStep);
+    const QuadraticSolution s = solve(step);
+    if (!s.converged) return false;
+    Sound sound = problem.sound(start + s.x, ahead(near.sound, near.slopes, s.x), false,
+                                near.sound.cents_per_rad, near.sound.counted);
+    if (!sound.speaks || sound.errors_cents.norm() > kFarOff_cents) return false;
+    w.x = start + s.x;
+    w.sound = std::move(sound);
+    return true;
+}
+
 }  // namespace
 
 double counted_cents(const Eigen::VectorXd& errors_cents) {
@@ -148,7 +194,7 @@ double linear_errors_cents(const Problem& problem, const Eigen::VectorXd& x, con
 }
 
 Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int most_steps,
-          const Walk& near) {
+          const Walk& near, double enough) {
     Walk w;
     w.x = start;
     const Eigen::Index n = problem.size();
@@ -169,7 +215,9 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int 
     if (!inside.feasible) return w;
     w.feasible = true;
     w.x += inside.x;
-    if (near.slopes.cols() == n && w.x == near.x) {
+    if (step_in(problem, start, pull, near, w)) {
+        // and on from there
+    } else if (near.slopes.cols() == n && w.x == near.x) {
         w.sound = near.sound;
         w.sound.errors_cents = problem.errors_cents(near.sound.frequency_Hz);
         w.slopes = near.slopes;
@@ -183,13 +231,13 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int 
     if (!w.sound.speaks) return w;
 
     double now = cost(w.x, w.sound);
-    double last_size = w.since_slopes < kRoundingStep ? w.since_slopes : kLongestStep;
     double damping = 0.0;  // of the mean stiffness
     int idle = 0, failed = 0;
     const Eigen::MatrixXd& slopes = w.slopes;
     for (w.steps = 1; w.steps <= most_steps; ++w.steps) {
         if (problem.evaluations() > kMostEvaluations) return w;
-        if (last_size > kSlopesKeep) {
+        const bool was_in_valley = in_valley(w);
+        if (w.since_slopes > (was_in_valley ? std::max(enough, kSlopesKeep) : kSlopesKeep)) {
             w.slopes = problem.slopes(w.x, w.sound);
             w.since_slopes = 0.0;
         }
@@ -211,6 +259,12 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int 
             w.converged = true;
             return w;
         }
+        if (size < kSlopesKeep && w.since_slopes < kBySlopes && w.errors_cents() < kFarOff_cents) {
+            take_by_slopes(w, s.x);
+            w.converged = true;
+            return w;
+        }
+        if (size < kSlopesKeep && enough > 0.0 && was_in_valley && w.steps > 1) return w;
         bool helped = false, taken = false;
         double share = 1.0;
         for (int halving = 0; halving <= kMostHalvings; ++halving, share *= 0.5) {
@@ -246,27 +300,26 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int 
             now = then;
             break;
         }
-        last_size = taken ? share * size : size;
         idle = helped || size > kSlopesKeep ? 0 : idle + 1;
         if (size < kSmallestStep || idle > kMostIdle) {
             w.converged = true;
             return w;
         }
+        if (taken && was_in_valley && share * size < enough) return w;
         if (!taken && (size < kRoundingStep || ++failed > kMostFailed)) {
             w.converged = size < kRoundingStep;
             return w;
         }
         // Levenberg: steps that overshoot are shortened where the errors bend most. In a valley of
         // flutes in tune that would hold up the way along it: there the reach alone is shortened.
-        const bool in_valley = w.errors_cents() < kInValley_cents;
-        if (in_valley)
+        if (in_valley(w))
             damping = 0.0;
         else if (share < 1.0)
             damping = std::max(4.0 * damping, kDamping);
         else
             damping = damping > 0.05 * kDamping ? 0.4 * damping : 0.0;
         if (share < 1.0)
-            reach = in_valley && taken ? std::max(share * size, kSlopesKeep) : 0.5 * reach;
+            reach = in_valley(w) && taken ? std::max(share * size, kSlopesKeep) : 0.5 * reach;
         else
             reach = std::min(kLongestStep, 2.0 * reach);
     }

@@ -25,8 +25,13 @@ struct Walk {
 // Source   P.J. Huber, Ann. Math. Statist. 35 (1964) 73-101: the loss; steps by reweighting. Steps
 //          along a bent valley: R. Fletcher, Lect. Notes Math. 912 (1982) 85-114 (second-order
 //          correction), from memory.
+// Error    converged: kWalkError of a scaled number, the share (up to a tenth, where errors stay)
+// that
+//          slopes taken here leave of a last step. Evaluated to the end, walks from either side
+//          come ten times nearer to one another, for a tenth more networks.
 // Errors   converged is false when most_steps ran out, a note stopped speaking, or no step helped.
 inline constexpr int kMostDescents = 150;
+inline constexpr double kWalkError = 1e-5;
 // Of networks in one walk: a few hundred where notes speak, some thousands between hard limits. A
 // flute that falls silent at every turn costs a search a note, and is left at that.
 inline constexpr long kMostEvaluations = 10000;
@@ -40,8 +45,9 @@ double linear_errors_cents(const Problem& problem, const Eigen::VectorXd& x, con
                            const Eigen::MatrixXd& slopes, double length_m);
 
 // `near`: a walk to a similar flute; where it ended at x, this one goes on with its notes and
-// slopes.
+// slopes. `enough`: a step no longer than this ends it as if the steps had run out, and slopes
+// taken so near are good enough.
 Walk walk(Problem& problem, const Eigen::VectorXd& x, const Pull& pull,
-          int most_steps = kMostDescents, const Walk& near = {});
+          int most_steps = kMostDescents, const Walk& near = {}, double enough = 0.0);
 
 }  // namespace canewright

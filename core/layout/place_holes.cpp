@@ -12,7 +12,7 @@
 namespace canewright {
 namespace {
 
-void fill_notes(const LayoutTask& task, const Air& air, LayoutResult& result) {
+void fill_notes(const LayoutTask& task, const Air& air, const Sound& walked, LayoutResult& result) {
     // Slopes with everything free to move, whatever was fixed.
     LayoutTask loose = task;
     loose.flute = result.flute;
@@ -20,7 +20,8 @@ void fill_notes(const LayoutTask& task, const Air& air, LayoutResult& result) {
     for (FingerHole& hole : loose.flute.holes) hole.at_fixed = hole.diameter_fixed = false;
     Problem problem(loose, air);
     const Eigen::VectorXd x = problem.numbers(result.flute);
-    Sound sound = problem.sound(x, {}, true);  // from scratch, as anyone else would ask for it
+    // from below, as anyone else would ask for it
+    Sound sound = problem.sound(x, walked.passive_Hz, true);
     const Eigen::MatrixXd slopes = sound.speaks ? problem.slopes(x, sound) : Eigen::MatrixXd();
     result.evaluations += problem.evaluations();
 
@@ -108,7 +109,7 @@ LayoutResult place_holes(const LayoutTask& task, const Air& air, Explain explain
     result.room = found.walk.feasible;
     result.flute = result.room ? found.flute : spread_out(task);
     keep_in_bore(task, result.flute);
-    fill_notes(task, air, result);
+    fill_notes(task, air, found.walk.sound, result);
     result.converged = found.walk.converged && found.give_m == 0.0 && sounds_so(result, found);
     if (explain == Explain::no) return result;
     if (!result.room)

@@ -16,7 +16,9 @@ constexpr std::array<double, 3> kSizesTried = {kUsualHole, 0.30, 0.52};  // of t
 // steps run out hangs on a hair of the input.
 constexpr double kOnTheWay_cents = 1.0;
 constexpr double kEasily_cents = 0.03;  // a hundredth of a bore off the size that is wished
-constexpr double kPullStill = 1e-7;     // of a scaled number: another pull would change nothing
+// Of a scaled number: a step of one pull so short that the next pull may as well take it.
+constexpr double kEnough = 0.02;
+constexpr double kPullStill = 1e-7;  // of a scaled number: another pull would change nothing
 
 // Two layouts that both meet the notes differ by rounding only; the first one found stays, so that
 // the choice does not hang on the last digit (nor on native or wasm).
@@ -154,7 +156,7 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
         const Pull stay = problem.stay_near(x, length_m);
         const bool last = pull + 1 == kMostPulls;
         const int most_steps = last ? (rough ? kRoughSteps : kMostDescents) : kStepsAPull;
-        Walk w = walk(problem, x, stay, most_steps, near);
+        Walk w = walk(problem, x, stay, most_steps, near, last ? 0.0 : kEnough);
         // between the walls it may not speak at first: other sizes may
         for (std::size_t n = 1; pull == 0 && !w.sound.speaks && n < kSizesTried.size(); ++n) {
             found.steps += w.steps;

@@ -121,25 +121,29 @@ Sound Problem::sound(const Eigen::VectorXd& x, const std::vector<double>& near, 
     const Flute at = flute(x);
     Sound s;
     s.speaks = true;
+    double guess_off_cents = 0.0;
     for (std::size_t n = 0; n < task_.notes.size(); ++n) {
         const Network network(at, air_, task_.notes[n].open);
         const bool known = n < near.size() && n < cents_per_rad.size();
-        const double near_Hz = n < near.size() ? near[n] : task_.notes[n].target_Hz;
+        // a guess is off about alike on every note
+        const double near_Hz =
+            n < near.size() ? near[n] : shifted_Hz(task_.notes[n].target_Hz, guess_off_cents);
+        const bool count = !known || counted;
         Resonance r;
         if (near_Hz > 0.0 && !every_note)
-            r = followed_resonance(network, 1, near_Hz, known ? cents_per_rad[n] : kHalfWave);
+            r = followed_resonance(network, 1, near_Hz, known ? cents_per_rad[n] : kHalfWave,
+                                   count);
         evaluations_ += r.evaluations;
-        if (!known || counted) {
-            // the count says whether what was met is the first
-            const bool first = r.found && std::abs(network.at(r.frequency_Hz).turn - kPi) < 0.1;
-            evaluations_ += r.found ? 1 : 0;
-            if (!first) {
-                r = resonance(network, 1, n < near.size() ? near_Hz : 0.0);
-                evaluations_ += r.evaluations;
-            }
+        // the count says whether what was met is the first
+        if (count && !(r.found && std::abs(r.turn - kPi) < 0.1)) {
+            const double at_Hz = n < near.size() ? near_Hz : 0.0;
+            r = every_note ? first_resonance(network, at_Hz) : resonance(network, 1, at_Hz);
+            evaluations_ += r.evaluations;
         }
         s.speaks = s.speaks && r.found && r.converged;
         if (!s.speaks && !every_note) return s;
+        const double off_cents = cents_between(r.frequency_Hz, task_.notes[n].target_Hz);
+        guess_off_cents = std::abs(off_cents) < kNearest_cents ? off_cents : 0.0;
         s.passive_Hz.push_back(r.frequency_Hz);
         s.beside_Hz.push_back(r.beside_Hz);
         s.beside_turn.push_back(r.beside_turn);

@@ -60,7 +60,8 @@ class Problem {
     // `near` are resonances of a similar flute, or empty: then notes are looked for near their
     // targets. `cents_per_rad` as in Sound, or empty; with it registers are followed, and counted
     // only where `counted` says so. A note that does not speak ends it, unless `every_note` is
-    // wanted all the same: then each is looked for from below, as anyone else would.
+    // wanted all the same: then each is looked for from below, as anyone else would, and `near`
+    // only saves the last digits.
     Sound sound(const Eigen::VectorXd& x, const std::vector<double>& near, bool every_note = false,
                 const std::vector<double>& cents_per_rad = {}, bool counted = false);
     // Sounding notes above their targets.
