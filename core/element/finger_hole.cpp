@@ -37,7 +37,8 @@ CoveredHole covered(const Air& air, const HoleShape& s, double series_m, double 
         0.0, angular_Hz * air.density_kg_m3 * hole_inner_length_m(b, g) / area_m2(b));
     const TwoPort m =
         series(inertance) * passage(air, s, matching_length_m(b, g), cavity_m, 0.0, angular_Hz);
-    return {half_series(air, series_m, s.bore_radius_m, angular_Hz), m.c / m.a};  // no flow out
+    return {half_series(air, series_m, s.bore_radius_m, angular_Hz),
+            quotient(m.c, m.a)};  // no flow out
 }
 
 }  // namespace

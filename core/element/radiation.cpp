@@ -34,7 +34,7 @@ Complex open_end_impedance(const Air& air, double radius_m, double outer_radius_
         -unflanged_reflection(k * radius_m) * Complex(std::cos(turned), std::sin(turned));
     const double characteristic =
         air.density_kg_m3 * air.sound_speed_m_s / (kPi * radius_m * radius_m);
-    return characteristic * (1.0 + reflection) / (1.0 - reflection);
+    return characteristic * quotient(1.0 + reflection, 1.0 - reflection);
 }
 
 double radiation_resistance(const Air& air, double angular_Hz) {
@@ -46,14 +46,21 @@ double foot_distance_m(double along_m, double foot_radius_m, double tube_radius_
     return std::hypot(along_m + 0.6 * foot_radius_m, tube_radius_m);
 }
 
-Complex outer_coupling(const Air& air, double distance_m, double tube_radius_m, Sight sight,
-                       double angular_Hz) {
+double wall_factor(double distance_m, double tube_radius_m) {
+    return 1.0 + std::exp(-0.944 * std::pow(distance_m / tube_radius_m, 0.717));
+}
+
+Complex outer_coupling(const Air& air, double distance_m, double wall_factor, double angular_Hz) {
     const double kd = angular_Hz / air.sound_speed_m_s * distance_m;
     const double scale = air.density_kg_m3 * angular_Hz / (4.0 * kPi * distance_m);
-    const double wall = sight == Sight::along_wall
-                            ? 1.0 + std::exp(-0.944 * std::pow(distance_m / tube_radius_m, 0.717))
-                            : 1.0;
-    return scale * Complex(std::sin(kd), wall * std::cos(kd));
+    return scale * Complex(std::sin(kd), wall_factor * std::cos(kd));
+}
+
+Complex outer_coupling(const Air& air, double distance_m, double tube_radius_m, Sight sight,
+                       double angular_Hz) {
+    const bool along_wall = sight == Sight::along_wall;
+    return outer_coupling(air, distance_m,
+                          along_wall ? wall_factor(distance_m, tube_radius_m) : 1.0, angular_Hz);
 }
 
 }  // namespace canewright

@@ -67,6 +67,9 @@ enum class Sight {
 //          to the whole-flute finite elements that check it.
 Complex outer_coupling(const Air& air, double distance_m, double tube_radius_m, Sight sight,
                        double angular_Hz);
+// The same where the cylinder's factor is known (1 in free air): it has no frequency in it.
+Complex outer_coupling(const Air& air, double distance_m, double wall_factor, double angular_Hz);
+double wall_factor(double distance_m, double tube_radius_m);
 
 inline constexpr double kWallFactorError = 0.01;
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/element/radiation.hpp"
 #include "core/element/widening.hpp"
 
 namespace canewright {
@@ -50,9 +51,16 @@ Network::Network(const Flute& flute, const Air& air, const Fingering& open)
     add_ridge(at_m, centre_m_, ridge_.shares.front());
     add_pieces(at_m, centre_m_);
     finger(open);
+    // One that is made with its fingering is asked often.
+    const std::size_t ports = port_m_.size();
+    wall_factors_.assign(ports * ports, 1.0);
+    for (std::size_t i = 1; i + 1 < ports; ++i)
+        for (std::size_t j = i + 1; j + 1 < ports; ++j)
+            wall_factors_[i * ports + j] = wall_factor(port_m_[i] - port_m_[j], tube_radius_m_);
 }
 
 void Network::finger(const Fingering& open) {
+    wall_factors_.clear();
     port_m_.resize(1);
     std::size_t passed = 0;
     for (Step& step : steps_) {

@@ -139,10 +139,11 @@ class Network {
 
     Air air_;
     std::vector<BoreStation> bore_;
-    std::vector<Step> steps_;      // from the foot to the sound hole's centre
-    std::vector<double> holes_m_;  // places, from the foot upwards
-    std::vector<double> port_m_;   // openings: the foot, open holes upwards, the sound hole
-    double centre_m_ = 0.0;        // of the sound hole
+    std::vector<Step> steps_;           // from the foot to the sound hole's centre
+    std::vector<double> holes_m_;       // places, from the foot upwards
+    std::vector<double> port_m_;        // openings: the foot, open holes upwards, the sound hole
+    std::vector<double> wall_factors_;  // of each two open holes; empty: reckoned when asked for
+    double centre_m_ = 0.0;             // of the sound hole
     double ridge_at_m_ = 0.0;
     PlacedRidge ridge_;
     std::optional<FootPlug> foot_plug_;

@@ -142,7 +142,7 @@ double Network::turn_change(const State& here, const Network& less, const Networ
         return more.at(f_Hz).turn - (&less == this ? here.loop.turn : less.at(f_Hz).turn);
     }
     const Complex flow = here.openings.back().u;
-    const Complex half = 0.5 * impedance_change(here, less, more) / (flow * flow);
+    const Complex half = 0.5 * quotient(impedance_change(here, less, more), flow * flow);
     const double bore = here.loop.bore_impedance;
     const auto wave = [&](Complex impedance) {
         return (impedance - bore) * std::conj(impedance + bore);

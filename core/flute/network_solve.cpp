@@ -28,6 +28,13 @@ struct Forms {
             u(i) = m.c * before + m.d * u(i);
         }
     }
+    // Products by two_port's own operator: Eigen's asks the library for the NaN there could be.
+    void add_pressure(Complex impedance) {
+        for (Eigen::Index i = 0; i < p.size(); ++i) p(i) += impedance * u(i);
+    }
+    void add_flow(Complex admittance) {
+        for (Eigen::Index i = 0; i < p.size(); ++i) u(i) += admittance * p(i);
+    }
 };
 
 // Gauss's elimination with partial pivoting, pivots by |re| + |im| (as LAPACK's zgetf2 has it).
@@ -66,8 +73,11 @@ Complex Network::seen(std::size_t i, std::size_t j, double w) const {
     const double along_m = port_m_[i] - port_m_[j];
     const double distance_m =
         i == 0 ? foot_distance_m(along_m, end_radius_m_, tube_radius_m_) : along_m;
-    const Sight sight = i > 0 && j + 1 < port_m_.size() ? Sight::along_wall : Sight::free_air;
-    return outer_coupling(air_, distance_m, tube_radius_m_, sight, w);
+    const bool along_wall = i > 0 && j + 1 < port_m_.size();
+    if (along_wall && !wall_factors_.empty())
+        return outer_coupling(air_, distance_m, wall_factors_[i * port_m_.size() + j], w);
+    return outer_coupling(air_, distance_m, tube_radius_m_,
+                          along_wall ? Sight::along_wall : Sight::free_air, w);
 }
 
 // `like` is one that is solved: a uniform bore computes its constants once.
@@ -117,7 +127,7 @@ Network::Ends Network::foot_ends(double w) const {
 }
 
 Complex Network::cavity(const LineConstants& behind) const {
-    return std::tanh(behind.propagation_1_m * plug_cavity_m_) / behind.impedance;
+    return quotient(std::tanh(behind.propagation_1_m * plug_cavity_m_), behind.impedance);
 }
 
 Network::Ends Network::ends(double w) const {
@@ -168,7 +178,7 @@ Loop Network::solve(double frequency_Hz, Count count, State* state) const {
         }
         forms.carry(run);
         run = TwoPort{};
-        forms.p += s.half * forms.u;
+        forms.add_pressure(s.half);
         if (open) {
             ++port;
             for (Eigen::Index j = 0; j < ports; ++j) {
@@ -178,22 +188,28 @@ Loop Network::solve(double frequency_Hz, Count count, State* state) const {
                 forms.u(j) += s.matrix.c * outer + own * s.matrix.d;
             }
         } else {
-            forms.u += s.other * forms.p;
+            forms.add_flow(s.other);
         }
-        forms.p += s.half * forms.u;
+        forms.add_pressure(s.half);
     }
     forms.carry(run);
-    forms.u += cavity * forms.p;
+    forms.add_flow(cavity);
     forms.u(window) += 1.0;
     for (Eigen::Index j = 0; j < ports; ++j) equate_to_zero(unknowns - 1, j, forms.u(j));
     Vector flow(ports);
     flow(0) = 1.0;
     flow.tail(unknowns) = solved_for(equations, constants);
-    const Vector pressure = outside.lazyProduct(flow);
+    Vector pressure(ports);
+    for (Eigen::Index i = 0; i < ports; ++i) {
+        pressure(i) = 0.0;
+        for (Eigen::Index j = 0; j < ports; ++j) pressure(i) += outside(i, j) * flow(j);
+    }
     if (count == Count::none) {
         // what goes into the bore comes in at the sound hole
         const Complex p = pressure(window) + across * flow(window);
-        const Complex loop = quotient(p - forms.p.cwiseProduct(flow).sum(), flow(window));
+        Complex bore_p = 0.0;
+        for (Eigen::Index j = 0; j < ports; ++j) bore_p += forms.p(j) * flow(j);
+        const Complex loop = quotient(p - bore_p, flow(window));
         const double bore = behind.impedance.real();
         const double back = std::arg((loop - bore) * std::conj(loop + bore));
         return {loop, 0.5 * (kPi - back), bore};
@@ -236,7 +252,7 @@ Loop Network::solve(double frequency_Hz, Count count, State* state) const {
     turn.refer_to(behind.impedance.real());
     turn.add_flow(cavity * turn.p());
     turn.add_pressure(across * turn.u() - pressure(window));
-    const Loop loop{turn.p() / turn.u(), turn.angle_rad(), behind.impedance.real()};
+    const Loop loop{quotient(turn.p(), turn.u()), turn.angle_rad(), behind.impedance.real()};
     if (!state) return loop;
     state->angular_Hz = w;
     state->loop = loop;

@@ -53,26 +53,25 @@ class Asked {
     }
     double reactance(double f_Hz) {
         ++evaluations_;
-        return network_.at(f_Hz).impedance.imag();
+        return network_.passing(f_Hz).impedance.imag();
     }
     // A register is wherever the impedance is real, small and rising; the second is asked for as
     // one that a player can reach, and counted over those where it is clearly so.
     Passage passage(Resonance& r, bool strictly) {
         if (!r.converged) return Passage::slip;
         ++evaluations_;
-        const Loop loop = network_.at(r.frequency_Hz);
+        const Loop loop = network_.passing(r.frequency_Hz);
         const Complex z = loop.impedance;
         const double absorbed = z.real() / loop.bore_impedance;
         if (!(std::abs(z.imag()) <= kReal * std::abs(z) && absorbed < 1.0)) return Passage::slip;
         ++evaluations_;
         r.beside_Hz = r.frequency_Hz * (1.0 - 1e-7);
-        const Loop below = network_.at(r.beside_Hz);
+        const Loop below = network_.passing(r.beside_Hz);
         r.beside_turn = below.turn;
         if (below.impedance.imag() > 0.0) return Passage::slip;
         if (!strictly) return Passage::clear;
         if (absorbed >= kFaint) return Passage::faint;
-        return absorbed <= kClear && dip(r.frequency_Hz) >= kLeastDip ? Passage::clear
-                                                                      : Passage::unclear;
+        return absorbed <= kClear && dips(r.frequency_Hz) ? Passage::clear : Passage::unclear;
     }
     int evaluations() const { return evaluations_; }
     Resonance counted(Resonance r) const {
@@ -81,15 +80,14 @@ class Asked {
     }
 
    private:
-    // How far the reactance lies below zero under a passage, on the bore's impedance.
-    double dip(double f_Hz) {
-        double deepest = 0.0;
-        for (const double below : {0.005, 0.01, 0.02, 0.04}) {
+    // Whether the reactance, on the bore's impedance, lies so far below zero under a passage.
+    bool dips(double f_Hz) {
+        for (const double below : {0.04, 0.02, 0.01, 0.005}) {  // most often it does at the first
             ++evaluations_;
-            const Loop loop = network_.at(f_Hz * (1.0 - below));
-            deepest = std::max(deepest, -loop.impedance.imag() / loop.bore_impedance);
+            const Loop loop = network_.passing(f_Hz * (1.0 - below));
+            if (-loop.impedance.imag() >= kLeastDip * loop.bore_impedance) return true;
         }
-        return deepest;
+        return false;
     }
 
     const Network& network_;
@@ -216,6 +214,14 @@ Resonance resonance(const Network& network, int register_number, double start_Hz
 Resonance first_resonance(const Network& network, double known_Hz) {
     Asked ask(network);
     return ask.counted(from_below(ask, 1, below_Hz(network), known_Hz));
+}
+
+Resonance second_resonance(const Network& network, double first_Hz) {
+    Asked ask(network);
+    double low_Hz = below_Hz(network);
+    // by the same steps as from below, so that the second is come upon alike
+    while (low_Hz * kBracketStep < first_Hz * (1.0 - kResonanceError)) low_Hz *= kBracketStep;
+    return ask.counted(from_below(ask, 2, low_Hz, first_Hz));
 }
 
 Resonance followed_resonance(const Network& network, int register_number, double guess_Hz,

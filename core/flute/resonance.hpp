@@ -42,6 +42,8 @@ Resonance resonance(const Flute& flute, const Air& air, const Fingering& open, i
 // The first of them, counted from below like any other; if it is at `known_Hz` (0: not known),
 // where it has been followed to, its digits are not sought again. Error    there, kNearError_cents.
 Resonance first_resonance(const Network& network, double known_Hz);
+// The second, where the first was found from below: counted on from there.
+Resonance second_resonance(const Network& network, double first_Hz);
 
 // The same from a good guess: two or three evaluations, for many flutes that differ little.
 //   guess_Hz        within kNearest_cents of the answer

@@ -57,33 +57,40 @@ Eigen::VectorXd weights(const Eigen::VectorXd& errors_cents) {
 // What pulls, at x.
 Eigen::VectorXd pulled(const Pull& pull, const Eigen::VectorXd& x) {
     Eigen::VectorXd off = Eigen::VectorXd::Zero(x.size());
-    for (Eigen::Index i = 0; i < x.size(); ++i) {
+    const Eigen::Index n = x.size();
+    const double* const rows = pull.rows.data();
+    for (Eigen::Index i = 0; i < n; ++i) {
         double sum = -pull.targets(i);
-        for (Eigen::Index k = 0; k < x.size(); ++k) sum += pull.rows(i, k) * x(k);
+        for (Eigen::Index k = 0; k < n; ++k) sum += rows[k * n + i] * x.data()[k];
         off(i) = sum;
     }
     return off;
 }
 
-// The step's bowl: weighted errors and what pulls, by the slopes at x.
+// The step's bowl: weighted errors and what pulls, by the slopes at x. Column by column, through
+// pointers: compiled for size, a matrix's own access is a call.
 void fill(QuadraticProgram& step, const Eigen::VectorXd& x, const Sound& sound,
           const Eigen::MatrixXd& slopes, const Pull& pull) {
     const Eigen::VectorXd weight = weights(sound.errors_cents);
     const Eigen::VectorXd pull_off = pulled(pull, x);
-    const Eigen::Index n = x.size();
+    const Eigen::Index n = x.size(), notes = slopes.rows();
     step.hessian = Eigen::MatrixXd::Zero(n, n);
     step.gradient = Eigen::VectorXd::Zero(n);
+    const double* const w = weight.data();
     for (Eigen::Index i = 0; i < n; ++i) {
+        const double* const slope = slopes.data() + i * notes;
+        const double* const row = pull.rows.data() + i * n;
         double uphill = 0.0;
-        for (Eigen::Index k = 0; k < slopes.rows(); ++k)
-            uphill += weight(k) * slopes(k, i) * sound.errors_cents(k);
-        for (Eigen::Index k = 0; k < n; ++k) uphill += pull.rows(k, i) * pull_off(k);
-        step.gradient(i) = uphill;
+        for (Eigen::Index k = 0; k < notes; ++k)
+            uphill += w[k] * slope[k] * sound.errors_cents.data()[k];
+        for (Eigen::Index k = 0; k < n; ++k) uphill += row[k] * pull_off.data()[k];
+        step.gradient.data()[i] = uphill;
         for (Eigen::Index j = 0; j <= i; ++j) {
+            const double* const other = slopes.data() + j * notes;
+            const double* const other_row = pull.rows.data() + j * n;
             double bend = 0.0;
-            for (Eigen::Index k = 0; k < slopes.rows(); ++k)
-                bend += weight(k) * slopes(k, i) * slopes(k, j);
-            for (Eigen::Index k = 0; k < n; ++k) bend += pull.rows(k, i) * pull.rows(k, j);
+            for (Eigen::Index k = 0; k < notes; ++k) bend += w[k] * slope[k] * other[k];
+            for (Eigen::Index k = 0; k < n; ++k) bend += row[k] * other_row[k];
             step.hessian(i, j) = step.hessian(j, i) = bend;
         }
         step.hessian(i, i) += 1e-9;  // numbers nothing depends on stay put
@@ -140,7 +147,8 @@ void set_bounds(QuadraticProgram& step, const Problem& problem, const Eigen::Vec
         double room = reach;
         if (i < walls) {
             room = problem.wall_bounds()(i);
-            for (Eigen::Index k = 0; k < n; ++k) room -= step.rows(i, k) * x(k);
+            const double* const row = step.rows.data() + i;
+            for (Eigen::Index k = 0; k < n; ++k) room -= row[k * rows] * x.data()[k];
         }
         step.bounds(i) = room;
     }

@@ -38,6 +38,7 @@ void fill_notes(const LayoutTask& task, const Air& air, const Sound& walked, Lay
         note.target_Hz =
             task.lowest_free ? shifted_Hz(lowest_Hz, asked.interval_cents) : asked.target_Hz;
         note.sounding_Hz = sound.frequency_Hz[n];
+        note.passive_Hz = sound.passive_Hz[n];
         note.converged = std::isfinite(note.sounding_Hz);
         note.cents_per_m = note.cents_per_diameter_m = std::numeric_limits<double>::quiet_NaN();
         note.cents_per_foot_m = std::numeric_limits<double>::quiet_NaN();

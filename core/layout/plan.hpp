@@ -64,6 +64,7 @@ struct NoteResult {
     Fingering open;
     double target_Hz = 0.0;
     double sounding_Hz = 0.0;
+    double passive_Hz = 0.0;  // of it: the resonance, without what the breath adds
     bool converged = false;
     // What moving or widening this note's own hole (the open one nearest the sound hole), or
     // lengthening the foot, does to the note [cents per metre]. NaN for a note without own hole.

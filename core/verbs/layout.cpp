@@ -41,7 +41,8 @@ Json holes_json(const Document& document, const Flute& flute) {
 
 Json note_json(const NoteTarget& target, const NoteResult& note, const Sounding& sounding,
                double a4_Hz) {
-    const Resonance second = resonance(sounding.flute, sounding.air, note.open, 2);
+    const Resonance second =
+        second_resonance(Network(sounding.flute, sounding.air, note.open), note.passive_Hz);
     Json json = Json::object();
     json["open"] = note.open;
     json["target_hz"] = note.target_Hz;

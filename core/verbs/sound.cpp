@@ -37,7 +37,7 @@ Json note_json(const SoundTask& task, std::size_t i, const Air& air, double a4_H
     }
     const Network network(task.flute, air, task.fingering[i]);
     Resonance first = resonance(network, 1);
-    const Resonance second = resonance(network, 2);
+    const Resonance second = second_resonance(network, first.found ? first.frequency_Hz : 0.0);
     double breath_cents = lift_cents;
     if (breath_cents != 0.0 || breath != 1.0) {
         if (first.found && first.converged)

@@ -73,6 +73,33 @@ TEST_CASE("a resonance is a zero of the reactance, from any near guess", "[reson
     CHECK(found > 70);
 }
 
+// Where a resonance is known its digits are not sought again; a wrong guess changes nothing.
+TEST_CASE("what is known is counted from below all the same", "[resonance][property]") {
+    Dice dice(77);
+    int sooner = 0;
+    for (int i = 0; i < 60; ++i) {
+        const Flute flute = random_flute(dice);
+        const Network network(flute, played_air(), random_fingering(dice, flute));
+        CAPTURE(i);
+        const Resonance first = resonance(network, 1), second = resonance(network, 2);
+        if (!first.found) continue;
+        const Resonance again = first_resonance(network, first.frequency_Hz);
+        REQUIRE(again.found);
+        CHECK(std::abs(cents_between(again.frequency_Hz, first.frequency_Hz)) < kNearError_cents);
+        for (const double wrong : {0.0, 1.01, 1.3}) {
+            const Resonance other = first_resonance(network, wrong * first.frequency_Hz);
+            CHECK(other.frequency_Hz == first.frequency_Hz);
+        }
+        const Resonance on = second_resonance(network, first.frequency_Hz);
+        CHECK(on.found == second.found);
+        CHECK(std::string(on.why) == second.why);
+        if (second.found)
+            CHECK_THAT(on.frequency_Hz, WithinRel(second.frequency_Hz, kResonanceError));
+        if (again.evaluations < first.evaluations && on.evaluations < second.evaluations) ++sooner;
+    }
+    CHECK(sooner > 40);
+}
+
 // Said, not hidden: a resonance beyond the range the search covers, or of no numbers.
 TEST_CASE("a missing resonance is said", "[resonance][property]") {
     const Air air = lossless_air();
