@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/layout/problem.hpp"
+#include "core/layout/step_program.hpp"
 
 namespace canewright {
 
@@ -35,7 +36,6 @@ inline constexpr double kWalkError = 1e-5;
 // Of networks in one walk: a few hundred where notes speak, some thousands between hard limits. A
 // flute that falls silent at every turn costs a search a note, and is left at that.
 inline constexpr long kMostEvaluations = 10000;
-inline constexpr double kFarOff_cents = 10.0;  // about what anyone hears
 
 // The notes' errors together, as a walk counts them.
 double counted_cents(const Eigen::VectorXd& errors_cents);

@@ -18,6 +18,8 @@ constexpr double kOnTheWay_cents = 1.0;
 constexpr double kEasily_cents = 0.03;  // a hundredth of a bore off the size that is wished
 // Of a scaled number: a step of one pull so short that the next pull may as well take it.
 constexpr double kEnough = 0.02;
+// A pull that leaves more than this of the errors does not lead to where there are none.
+constexpr double kComesBack = 0.95;
 constexpr double kPullStill = 1e-7;  // of a scaled number: another pull would change nothing
 
 // Two layouts that both meet the notes differ by rounding only; the first one found stays, so that
@@ -56,6 +58,7 @@ void draw_back(const LayoutTask& task, const Air& air, Rules rules, const Eigen:
     rules.places_m = places_m(found.flute);
     Eigen::VectorXd x = found.walk.x;
     Walk near = found.walk;
+    double last_cents = kNoLimit;
     for (int pull = 0; pull <= kMostPulls; ++pull) {
         Problem problem(task, air, rules);
         Walk w =
@@ -67,7 +70,11 @@ void draw_back(const LayoutTask& task, const Air& air, Rules rules, const Eigen:
         near = w;
         const Flute flute = problem.flute(x);
         rules.places_m = places_m(flute);
-        if (w.errors_cents() > kExact_cents) continue;
+        if (w.errors_cents() > kExact_cents) {
+            if (pull > 1 && w.errors_cents() > kComesBack * last_cents) return;
+            last_cents = w.errors_cents();
+            continue;
+        }
         w.sound.errors_cents += errors_cents;
         w.converged = found.walk.converged;
         found.walk = std::move(w);

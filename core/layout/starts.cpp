@@ -49,8 +49,14 @@ Placement placement_from_anywhere(const LayoutTask& task, const Air& air, Placem
         Problem problem(task, air);
         Placement other;  // of which nothing is known but where its holes are
         other.flute = problem.first_guess(size_over_bore);
-        Placement there = limited_placement(task, air, other);
+        // roughly first: most often it comes to nothing
+        Placement there = limited_placement(task, air, other, {}, true);
         best.evaluations += there.evaluations + problem.evaluations();
+        best.steps += there.steps;
+        if (!there.walk.sound.speaks || there.walk.errors_cents() > least_cents - kGains_cents)
+            continue;
+        there = limited_placement(task, air, other);
+        best.evaluations += there.evaluations;
         best.steps += there.steps;
         if (!there.walk.converged || there.walk.errors_cents() > least_cents - kGains_cents)
             continue;

@@ -13,10 +13,18 @@ export async function loadEngine() {
   let tell = () => {};
   const restarted = () => tell();
   const there = startWorker(folder, module, 'canewright', restarted);
+  /** What is told about marks that stand, in a worker of its own: the next key never waits for it.
+   * @type {Host | null} */
+  let beside = null;
   /** @type {Promise<Workshop> | null} */
   let workshop = null;
   /** @param {Question} question */
   const reckon = async (question) => (await there.ask(question)) ?? ask(core, question);
+  /** @param {Question} question */
+  const reckonBeside = async (question) => {
+    beside ??= startWorker(folder, module, 'canewright', restarted);
+    return (await beside.ask(question)) ?? ask(core, question);
+  };
   /** Readings and patterns are heeded by the workshop alone. @param {Doc} doc @returns {Promise<Solved>} */
   const heeding = async (doc) => {
     try {
@@ -45,7 +53,7 @@ export async function loadEngine() {
 
     /** The same by this version alone, whatever stands. @param {Doc} doc @returns {Promise<Solved>} */
     anew: (doc) => (doc.log?.length || doc.pattern ? heeding(doc)
-      : reckon({ verb: 'solve', text: JSON.stringify(doc) })),
+      : reckonBeside({ verb: 'solve', text: JSON.stringify(doc) })),
 
     /** What becomes of each solution before it is shown. @param {typeof after} act */
     afterwards(act) { after = act; },
@@ -53,7 +61,7 @@ export async function loadEngine() {
     /** Ends what `solve` is at: its reply is that it was stopped. */
     stop() {
       there.stop('marks');
-      there.stop('solve');
+      beside?.stop('solve');
       void workshop?.then((w) => w.stop('solve')).catch(() => {});
     },
 
@@ -61,7 +69,7 @@ export async function loadEngine() {
     onRestart(listener) { tell = listener; },
 
     /** How sure the notes of a layout are. @param {Answer} answer @returns {Promise<Reply<Spread>>} */
-    spread: (answer) => reckon({ verb: 'spread', text: JSON.stringify(answer) }),
+    spread: (answer) => reckonBeside({ verb: 'spread', text: JSON.stringify(answer) }),
 
     /**
      * Flutes number `from` up to but without `to` of a series, added to those before.
