@@ -18,27 +18,21 @@ Complex half_series(const Air& air, double length_m, double bore_radius_m, doubl
     return Complex(0.0, 0.5 * angular_Hz * air.density_kg_m3 * length_m / area_m2(bore_radius_m));
 }
 
-// The hole from the bore outwards: a piece `inner_m` at the bore's end, `length_m` of wall, a
-// piece `outer_m` outside.
-TwoPort passage(const Air& air, const HoleShape& s, double inner_m, double length_m, double outer_m,
-                double angular_Hz) {
+// The hole from the bore outwards.
+TwoPort passage(const Air& air, const HoleShape& s, const HoleLengths& lengths, double angular_Hz) {
+    const auto& [series_m, inner_m, wall_m, outer_m, mouth_m] = lengths;
     const LineConstants outside = line_constants(air, s.radius_m, angular_Hz);
-    if (s.inner_radius_m == s.radius_m) return cylinder(outside, inner_m + length_m + outer_m);
+    if (s.inner_radius_m == s.radius_m) return cylinder(outside, inner_m + wall_m + outer_m);
     return cylinder(line_constants(air, s.inner_radius_m, angular_Hz), inner_m) *
-           frustum(air, s.inner_radius_m, s.radius_m, length_m, angular_Hz) *
+           frustum(air, s.inner_radius_m, s.radius_m, wall_m, angular_Hz) *
            cylinder(outside, outer_m);
 }
 
-CoveredHole covered(const Air& air, const HoleShape& s, double series_m, double cavity_m,
-                    double angular_Hz) {
+// Of a hole whose cavity is so deep.
+HoleLengths covered_lengths(const HoleShape& s, double series_m, double cavity_m) {
     const double b = s.inner_radius_m;
     const double g = b / s.bore_radius_m;
-    const Complex inertance(
-        0.0, angular_Hz * air.density_kg_m3 * hole_inner_length_m(b, g) / area_m2(b));
-    const TwoPort m =
-        series(inertance) * passage(air, s, matching_length_m(b, g), cavity_m, 0.0, angular_Hz);
-    return {half_series(air, series_m, s.bore_radius_m, angular_Hz),
-            quotient(m.c, m.a)};  // no flow out
+    return {series_m, matching_length_m(b, g), cavity_m, 0.0, hole_inner_length_m(b, g)};
 }
 
 }  // namespace
@@ -91,36 +85,49 @@ double flare_length_m(double radius_m, double inner_radius_m, double wall_m) {
     return 0.35 * slope * (1.0 - radius_m / inner_radius_m) * radius_m;
 }
 
-OpenHole open_hole(const Air& air, const HoleShape& s, double angular_Hz) {
+HoleLengths open_lengths(const HoleShape& s) {
     const double b = s.inner_radius_m;
     const double g = b / s.bore_radius_m, outer_g = s.radius_m / s.bore_radius_m;
     const double oval = s.aspect == 1.0 ? 1.0 : oval_ends_factor(s.aspect);
     const double series_oval = s.aspect == 1.0 ? 1.0 : oval_series_factor(s.aspect);
     // the inner piece belongs to the hole's mouth in the bore, the outer to the one outside
-    const double inner_m = oval * hole_inner_length_m(b, g);
-    const double outer_m = oval * (open_hole_length_m(s.radius_m, outer_g, s.wall_m) - s.wall_m -
-                                   hole_inner_length_m(s.radius_m, outer_g)) +
-                           flare_length_m(s.radius_m, b, s.wall_m);
-    return {half_series(air, series_oval * open_series_length_m(b, g, s.wall_m), s.bore_radius_m,
-                        angular_Hz),
-            passage(air, s, inner_m, s.wall_m, outer_m, angular_Hz),
-            Complex(radiation_resistance(air, angular_Hz))};
+    return {series_oval * open_series_length_m(b, g, s.wall_m), oval * hole_inner_length_m(b, g),
+            s.wall_m,
+            oval * (open_hole_length_m(s.radius_m, outer_g, s.wall_m) - s.wall_m -
+                    hole_inner_length_m(s.radius_m, outer_g)) +
+                flare_length_m(s.radius_m, b, s.wall_m),
+            0.0};
 }
 
-CoveredHole lidded_hole(const Air& air, const HoleShape& s, double angular_Hz) {
+HoleLengths lidded_lengths(const HoleShape& s) {
     const double b = s.inner_radius_m;
     // the lid follows the tube's round outside: so much less than a flat one would enclose
     const double round_m = s.radius_m * s.radius_m / (8.0 * s.tube_radius_m);
-    return covered(air, s, closed_series_length_m(b, b / s.bore_radius_m, s.wall_m),
-                   std::max(s.wall_m - round_m, 0.1 * s.wall_m), angular_Hz);
+    return covered_lengths(s, closed_series_length_m(b, b / s.bore_radius_m, s.wall_m),
+                           std::max(s.wall_m - round_m, 0.1 * s.wall_m));
 }
 
-CoveredHole fingered_hole(const Air& air, const HoleShape& s, double angular_Hz) {
+HoleLengths fingered_lengths(const HoleShape& s) {
     const double b = s.inner_radius_m;
     // of the cavity; what the fingertip does to the series length is finger_intrusion_m()
     const double taken_m = std::min(0.9 * s.wall_m, b * (0.1 + 0.7 * b / s.bore_radius_m));
-    return covered(air, s, fingered_series_length_m(b, s.bore_radius_m, s.wall_m),
-                   s.wall_m - taken_m, angular_Hz);
+    return covered_lengths(s, fingered_series_length_m(b, s.bore_radius_m, s.wall_m),
+                           s.wall_m - taken_m);
+}
+
+OpenHole open_hole(const Air& air, const HoleShape& s, const HoleLengths& lengths,
+                   double angular_Hz) {
+    return {half_series(air, lengths.series_m, s.bore_radius_m, angular_Hz),
+            passage(air, s, lengths, angular_Hz), Complex(radiation_resistance(air, angular_Hz))};
+}
+
+CoveredHole covered_hole(const Air& air, const HoleShape& s, const HoleLengths& lengths,
+                         double angular_Hz) {
+    const Complex inertance(
+        0.0, angular_Hz * air.density_kg_m3 * lengths.mouth_m / area_m2(s.inner_radius_m));
+    const TwoPort m = series(inertance) * passage(air, s, lengths, angular_Hz);
+    return {half_series(air, lengths.series_m, s.bore_radius_m, angular_Hz),
+            quotient(m.c, m.a)};  // no flow out
 }
 
 }  // namespace canewright

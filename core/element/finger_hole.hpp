@@ -31,6 +31,13 @@ struct CoveredHole {
     Complex admittance;
 };
 
+// The lengths of a hole [m], without frequency in them: reckoned once where many are asked.
+struct HoleLengths {
+    double series_m = 0.0;                              // t_a, negative
+    double inner_m = 0.0, wall_m = 0.0, outer_m = 0.0;  // of the passage, from the bore outwards
+    double mouth_m = 0.0;                               // covered: of the flow into it
+};
+
 // Model    T network: series length t_a; a passage of length t_e with friction, made of an inner
 //          piece t_i + t_m, the wall t (a cone where undercut) and an outer piece; its resistance.
 //          With equal radii the three are together Lefebvre & Scavone's t_e for a thick pipe.
@@ -46,7 +53,12 @@ struct CoveredHole {
 //          cent on thin walls, else the same); Dubos plus Dalmont's outer length (up to 1.3 cents
 //          on one open hole); the tanh form of Dubos's t_a for open holes (far off for walls
 //          thinner than b).
-OpenHole open_hole(const Air& air, const HoleShape& shape, double angular_Hz);
+HoleLengths open_lengths(const HoleShape& shape);
+OpenHole open_hole(const Air& air, const HoleShape& shape, const HoleLengths& lengths,
+                   double angular_Hz);
+inline OpenHole open_hole(const Air& air, const HoleShape& shape, double angular_Hz) {
+    return open_hole(air, shape, open_lengths(shape), angular_Hz);
+}
 
 inline constexpr double kHoleError_cents = 1.5;
 
@@ -75,7 +87,12 @@ inline constexpr double kFlareError = 0.015;  // of the whole hole's inertance
 // Valid    as open_hole().
 // Error    kHoleError_cents, as open_hole(): most of it is the volume of the lid's round.
 // Source   as open_hole(); the lid's volume b^2 / (8 Ro) is geometry.
-CoveredHole lidded_hole(const Air& air, const HoleShape& shape, double angular_Hz);
+HoleLengths lidded_lengths(const HoleShape& shape);
+CoveredHole covered_hole(const Air& air, const HoleShape& shape, const HoleLengths& lengths,
+                         double angular_Hz);
+inline CoveredHole lidded_hole(const Air& air, const HoleShape& shape, double angular_Hz) {
+    return covered_hole(air, shape, lidded_lengths(shape), angular_Hz);
+}
 
 // A fingertip that enters the hole a little.
 // Valid    walls of 1 to 5 mm on bores of 14 to 18 mm, where it was measured; beyond, a guess.
@@ -84,7 +101,10 @@ CoveredHole lidded_hole(const Air& air, const HoleShape& shape, double angular_H
 // Source   t_0 and t_a: P. Dickens, PhD thesis, UNSW 2007, eqs 4.12, 4.13, measured for walls of
 //          1, 2.5 and 5 mm. The cavity's loss is plotted there as 0.1 to 0.8 b, growing with b/a;
 //          the straight line 0.1 + 0.7 b/a is ours: worth 0 to 3 cents on the lowest note.
-CoveredHole fingered_hole(const Air& air, const HoleShape& shape, double angular_Hz);
+HoleLengths fingered_lengths(const HoleShape& shape);
+inline CoveredHole fingered_hole(const Air& air, const HoleShape& shape, double angular_Hz) {
+    return covered_hole(air, shape, fingered_lengths(shape), angular_Hz);
+}
 
 // The single lengths [m], from the radius at the bore b, the wall t, the bore's radius a; g = b/a.
 

@@ -23,7 +23,9 @@ Complex ratio_by_recurrence(Complex z, double size) {
 
 // I1(x) / I0(x) = sum c_k / x^k for large x, from Riccati's equation r' = 1 - r / x - r^2:
 // 2 c_k = (k - 2) c_(k-1) - sum_(0<i<k) c_i c_(k-i).  c = 1, -1/2, -1/8, -1/8, -25/128, ...
-constexpr int kTerms = 24;  // k! / (2 |x|)^k: the last one is below 1e-17 where |x| = 25
+constexpr int kTerms = 24;           // k! / (2 |x|)^k: the last one is below 1e-17 where |x| = 25
+constexpr double kFewerFrom = 50.0;  // there the 16th is
+constexpr std::size_t kFewer = 16;
 
 constexpr std::array<double, kTerms> ratio_series() {
     std::array<double, kTerms> c{};
@@ -42,7 +44,7 @@ constexpr std::array<double, kTerms> kRatioSeries = ratio_series();
 Complex large_ratio(double s) {
     const double v = 1.0 / s, square = v * v, fourth = -square * square;
     double zeroth = 0.0, first = 0.0, second = 0.0, third = 0.0;
-    for (std::size_t k = kTerms; k > 0;) {
+    for (std::size_t k = s < kFewerFrom ? kTerms : kFewer; k > 0;) {
         k -= 4;
         zeroth = kRatioSeries[k] + fourth * zeroth;
         first = kRatioSeries[k + 1] + fourth * first;

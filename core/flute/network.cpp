@@ -9,7 +9,7 @@
 
 namespace canewright {
 
-Network::Network(const Flute& flute, const Air& air, const Fingering& open)
+Network::Network(const Flute& flute, const Air& air)
     : air_(air), bore_(flute.bore), foot_plug_(flute.foot_plug), fingers_(flute.fingers) {
     centre_m_ = 0.5 * flute.sound_hole.length_m;
     const double window_radius_m = 0.5 * bore_diameter_m(bore_, centre_m_);
@@ -50,13 +50,33 @@ Network::Network(const Flute& flute, const Air& air, const Fingering& open)
     }
     add_ridge(at_m, centre_m_, ridge_.shares.front());
     add_pieces(at_m, centre_m_);
+    finger({});
+}
+
+Network::Network(const Flute& flute, const Air& air, const Fingering& open) : Network(flute, air) {
     finger(open);
-    // One that is made with its fingering is asked often.
+    measure();
+}
+
+void Network::measure() {
+    for (Step& step : steps_) {
+        if (step.kind == Step::Kind::open && !step.open_measured) {
+            step.open_lengths = open_lengths(step.shape);
+            step.open_measured = true;
+        } else if (step.kind == Step::Kind::covered && !step.covered_measured) {
+            step.covered_lengths = covered_lengths(step.shape);
+            step.covered_measured = true;
+        }
+    }
     const std::size_t ports = port_m_.size();
     wall_factors_.assign(ports * ports, 1.0);
     for (std::size_t i = 1; i + 1 < ports; ++i)
         for (std::size_t j = i + 1; j + 1 < ports; ++j)
             wall_factors_[i * ports + j] = wall_factor(port_m_[i] - port_m_[j], tube_radius_m_);
+}
+
+HoleLengths Network::covered_lengths(const HoleShape& shape) const {
+    return fingers_ == Fingers::flat ? lidded_lengths(shape) : fingered_lengths(shape);
 }
 
 void Network::finger(const Fingering& open) {

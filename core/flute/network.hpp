@@ -54,9 +54,20 @@ struct FieldPlace {
 class Network {
    public:
     Network(const Flute& flute, const Air& air, const Fingering& open);
+    // With every hole covered, to be fingered.
+    Network(const Flute& flute, const Air& air);
+
+    // To be compared with another, and asked no more than once.
+    static Network changed(const Flute& flute, const Air& air, const Fingering& open) {
+        Network network(flute, air);
+        network.finger(open);
+        return network;
+    }
 
     // The same flute with other holes open.
     void finger(const Fingering& open);
+    // What has no frequency in it is reckoned now, for one that is asked often.
+    void measure();
 
     Loop at(double frequency_Hz) const { return solve(frequency_Hz, Count::turns, nullptr); }
     // The same with the turn known but for half turns, in two thirds of the time: what follows a
@@ -99,9 +110,11 @@ class Network {
         enum class Kind { piece, widening, ridge, open, covered } kind;
         // Piece: its ends. Widening: the narrow end alone.
         double near_radius_m = 0.0, far_radius_m = 0.0;
-        double length_m = 0.0;  // piece; widening: excess
-        double share = 1.0;     // ridge: of it, here
-        HoleShape shape{};      // open, covered
+        double length_m = 0.0;                          // piece; widening: excess
+        double share = 1.0;                             // ridge: of it, here
+        HoleShape shape{};                              // open, covered
+        HoleLengths open_lengths{}, covered_lengths{};  // where they are measured
+        bool open_measured = false, covered_measured = false;
     };
     // What a step is at one frequency. Holes: `half` of the series impedance on either side, and
     // the cavity's admittance or the outside's own radiation impedance.
@@ -123,6 +136,7 @@ class Network {
         LineConstants behind;
         Complex cavity, window;
     };
+    HoleLengths covered_lengths(const HoleShape& shape) const;
     void add_pieces(double far_m, double near_m);
     void add_ridge(double& at_m, double until_m, double share);
     void solve_step(const Step& step, const Solved& like, double angular_Hz, Solved& solved) const;

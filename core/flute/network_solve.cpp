@@ -102,15 +102,18 @@ void Network::solve_step(const Step& step, const Solved& like, double w, Solved&
             s.matrix.b *= step.share;
             break;
         case Step::Kind::open: {
-            const OpenHole hole = open_hole(air_, step.shape, w);
+            const OpenHole hole =
+                open_hole(air_, step.shape,
+                          step.open_measured ? step.open_lengths : open_lengths(step.shape), w);
             s.matrix = hole.passage;
             s.half = hole.series_half;
             s.other = hole.radiation;
             break;
         }
         case Step::Kind::covered: {
-            const CoveredHole hole = fingers_ == Fingers::flat ? lidded_hole(air_, step.shape, w)
-                                                               : fingered_hole(air_, step.shape, w);
+            const CoveredHole hole = covered_hole(
+                air_, step.shape,
+                step.covered_measured ? step.covered_lengths : covered_lengths(step.shape), w);
             s.half = hole.series_half;
             s.other = hole.admittance;
             break;

@@ -118,12 +118,13 @@ Eigen::VectorXd Problem::errors_cents(const std::vector<double>& frequency_Hz) c
 
 Sound Problem::sound(const Eigen::VectorXd& x, const std::vector<double>& near, bool every_note,
                      const std::vector<double>& cents_per_rad, bool counted) {
-    const Flute at = flute(x);
     Sound s;
     s.speaks = true;
     double guess_off_cents = 0.0;
+    Network network(flute(x), air_);
     for (std::size_t n = 0; n < task_.notes.size(); ++n) {
-        const Network network(at, air_, task_.notes[n].open);
+        network.finger(task_.notes[n].open);
+        network.measure();
         const bool known = n < near.size() && n < cents_per_rad.size();
         // a guess is off about alike on every note
         const double near_Hz =
@@ -159,18 +160,19 @@ Eigen::MatrixXd Problem::slopes(const Eigen::VectorXd& x, Sound& sound) {
     const Eigen::Index notes = static_cast<Eigen::Index>(task_.notes.size());
     Eigen::MatrixXd slopes(notes, size());
     sound.cents_per_rad.clear();
-    Network here(flute(x), air_, {});
+    Network here(flute(x), air_);
     std::vector<Network> less, more;
     for (Eigen::Index n = 0; n < size(); ++n) {
         Eigen::VectorXd y = x;
         y(n) -= kNudge;
-        less.emplace_back(flute(y), air_, Fingering{});
+        less.emplace_back(flute(y), air_);
         y(n) = x(n) + kNudge;
-        more.emplace_back(flute(y), air_, Fingering{});
+        more.emplace_back(flute(y), air_);
     }
     for (Eigen::Index k = 0; k < notes; ++k) {
         const Fingering& open = task_.notes[static_cast<std::size_t>(k)].open;
         here.finger(open);
+        here.measure();
         const std::size_t note = static_cast<std::size_t>(k);
         const Slope slope(here, sound.passive_Hz[note], sound.beside_Hz[note],
                           sound.beside_turn[note]);

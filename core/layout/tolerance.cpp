@@ -56,7 +56,7 @@ void solve_note(const SpreadTask& task, const std::vector<Build>& nudged, std::s
         else if (cause.what == What::breath)
             effect = breath_slope_cents(note.quality) * cause.sigma;
         else
-            effect = slope.cents_to(Network(nudged[n].flute, nudged[n].air, note.open)) *
+            effect = slope.cents_to(Network::changed(nudged[n].flute, nudged[n].air, note.open)) *
                      cause.sigma / nudge_of(cause);
     }
 }

@@ -50,7 +50,8 @@ NoteModel note_model(const History& history, const Stage& stage, const Fingering
             Eigen::VectorXd v = u;
             v(n) += nudge;
             note.slope(n) =
-                slope.cents_to(Network(with_unknowns(history, stage, v), air, counted)) / nudge;
+                slope.cents_to(Network::changed(with_unknowns(history, stage, v), air, counted)) /
+                nudge;
         }
     }
     return note;
