@@ -44,8 +44,10 @@ void add_holes(LayoutTask& task, const Stage& now, const Eigen::VectorXd& u, dou
     }
 }
 
-Shop acting_shop(Shop shop, const Eigen::VectorXd& u) {
-    for (double& bit_m : shop.bits_m) bit_m = acting_m(u, bit_m);
+// Sizes as they act; what a bit makes is the hole, not the bit.
+Shop acting_shop(const Aim& aim, const Eigen::VectorXd& u) {
+    Shop shop = aim.shop;
+    for (double& bit_m : shop.bits_m) bit_m = acting_m(u, aim.burn.hole_m(bit_m));
     shop.diameter_min_m = acting_m(u, shop.diameter_min_m);
     shop.diameter_max_m = acting_m(u, shop.diameter_max_m);
     return shop;
@@ -101,11 +103,12 @@ void find_stage(Goal& goal, const Stage& now, const Eigen::VectorXd& u) {
 
 }  // namespace
 
-double largest_hole_m(const Shop& shop, double bore_m) {
+double largest_hole_m(const Aim& aim, double bore_m) {
+    const Shop& shop = aim.shop;
     double most_m = std::min(shop.diameter_max_m, kLargestHole * bore_m);
     if (!shop.bits_m.empty())
-        most_m = std::min(
-            most_m, kBeyondLargestBit * *std::max_element(shop.bits_m.begin(), shop.bits_m.end()));
+        most_m = std::min(most_m, kBeyondLargestBit * aim.burn.hole_m(*std::max_element(
+                                                          shop.bits_m.begin(), shop.bits_m.end())));
     return most_m;
 }
 
@@ -128,7 +131,7 @@ Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim,
     task.foot_fixed = aim.lowest_free;
     task.end_m = task.flute.foot_m;
     task.breath = history.breath;
-    task.shop = acting_shop(aim.shop, u);
+    task.shop = acting_shop(aim, u);
     task.widest_share = kLargestUndercut / (1.0 + u(kBore)) * std::min(1.0, 1.0 + u(kHoles));
     for (const NoteTarget& note : aim.notes) {
         const double above_cents = note.interval_cents - aim.notes.front().interval_cents;

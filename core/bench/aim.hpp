@@ -1,6 +1,7 @@
 // core/bench/aim.hpp: what the build is to become, and the flute that would be it. Layer: bench.
 #pragma once
 
+#include <algorithm>
 #include <vector>
 
 #include "core/bench/belief/evidence.hpp"
@@ -12,6 +13,9 @@ namespace canewright {
 struct Burn {
     double wider_m = 0.0;
     double sigma_m = 0.0;  // of one hole of the next flute
+
+    // The hole that a drill or rod makes; whatever was learned, no less than half as wide.
+    double hole_m(double drill_m) const { return std::max(drill_m + wider_m, 0.5 * drill_m); }
 };
 
 struct Aim {
@@ -44,7 +48,7 @@ struct Goal {
 };
 
 // The largest a finger hole may become: by the shop, a little beyond its largest bit, by the model.
-double largest_hole_m(const Shop& shop, double bore_m);
+double largest_hole_m(const Aim& aim, double bore_m);
 
 // The foot of a goal as the maker's rule has it: the present end where it stays, else the place to
 // cut.

@@ -68,7 +68,7 @@ Step StepMaker::drill(std::size_t hole, int note) const {
         if (!step.diameter_m)
             step.diameter_m = *std::min_element(aim_.shop.bits_m.begin(), aim_.shop.bits_m.end());
     }
-    step.wide_m = std::max(*step.diameter_m + aim_.burn.wider_m, 0.5 * *step.diameter_m);
+    step.wide_m = aim_.burn.hole_m(*step.diameter_m);
     if (note < 0) return step;
     const std::size_t n = static_cast<std::size_t>(note);
     step.open = aim_.notes[n].open;
@@ -92,9 +92,8 @@ Step StepMaker::by_ear(std::size_t note, int own) const {
     step.what = own < 0 ? Do::foot : Do::hole;
     step.why = own < 0 ? Why::finish_foot : Why::open_by_ear;
     step.number = own + 1;
-    if (own >= 0 &&
-        history_.now().holes[static_cast<std::size_t>(own)].diameter_m >
-            kAsWideAsMay * largest_hole_m(aim_.shop, bore_diameter_m(history_.blank, 0.0))) {
+    if (own >= 0 && history_.now().holes[static_cast<std::size_t>(own)].diameter_m >
+                        kAsWideAsMay * largest_hole_m(aim_, bore_diameter_m(history_.blank, 0.0))) {
         step.what = Do::undercut;
         step.why = Why::undercut_hole;
     }

@@ -42,7 +42,7 @@ RescueOption opened(const History& history, const Aim& aim, const Cuts& cuts, st
     } else {
         HoleNow& hole = open.holes[static_cast<std::size_t>(own)];
         const double from_m = hole.diameter_m;
-        const double most_m = largest_hole_m(aim.shop, bore_diameter_m(history.blank, hole.at_m));
+        const double most_m = largest_hole_m(aim, bore_diameter_m(history.blank, hole.at_m));
         option.what = Remedy::widen;
         option.number = own + 1;
         option.size_m = zero_of(

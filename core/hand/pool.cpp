@@ -24,7 +24,8 @@ struct Saying {
     bool later = false;       // after the change that is tried
     bool learns = true;       // false: left out, to be asked against the others
     std::vector<double> odd;  // chances of being odd that are settled; empty: not settled
-    double chance = 0.0;      // of being odd, when it was settled
+    double chance = 0.0;      // of being odd, against the others
+    std::size_t unknown = 0;  // in which, most likely
 };
 
 // What a belief says, as a precision and the pull of its mean.
@@ -193,6 +194,8 @@ PoolFit fit_with_odd(std::vector<Saying>& all, double own) {
             others.fit();
             const std::vector<double> these = others.chances(all[l]);
             all[l].learns = true;
+            all[l].chance = 1.0 - these[0];
+            all[l].unknown = likeliest_of(these);
             if (these[0] > chances[0]) continue;
             oddest = l;
             chances = these;
@@ -200,8 +203,7 @@ PoolFit fit_with_odd(std::vector<Saying>& all, double own) {
         if (oddest == all.size()) break;
         // once it is taken to be odd, it is so wholly: half an odd flute still pulls
         all[oddest].odd.assign(chances.size(), 0.0);
-        all[oddest].odd[likeliest_of(chances) + 1] = 1.0;
-        all[oddest].chance = 1.0 - chances[0];
+        all[oddest].odd[all[oddest].unknown + 1] = 1.0;
     }
     return Pooling(all, own).fit();
 }
@@ -210,8 +212,8 @@ std::vector<OddFlute> odd_ones(const std::vector<Saying>& all, const PoolFit& f,
                                const Eigen::VectorXd& sigma) {
     std::vector<OddFlute> odd;
     for (std::size_t l = 0; l < all.size(); ++l) {
-        if (all[l].odd.empty() || all[l].chance < kOddNamed) continue;
-        const std::size_t which = likeliest_of(all[l].odd);
+        if (all[l].chance < kOddTold) continue;
+        const std::size_t which = all[l].unknown;
         // where it most likely lies, with its scatter as an odd one's
         Table loose = f.between, off = all[l].value;
         loose(which, which) *= kOddScatter * kOddScatter;

@@ -54,7 +54,8 @@ struct Hand {
 //          shrunk to own^2 of the stranger's variances as by kShrunk flutes more. One flute in
 //          kOddOneIn may have one unknown scattered kOddScatter times as far; which do is asked
 //          against a fit of the others, and where it is likelier than not the flute pulls as such
-//          a one. It is named where it is likely by kOddNamed. All by
+//          a one. It is told of from kOddTold on, so that it can be measured again; from kOddNamed
+//          on it is one. All by
 //          expectation and maximisation, what is not known of mu taken into T. A change: the same
 //          with another mean of one unknown from some flute on. It is said where the flutes are
 //          kChanged times likelier with one than without, every place and unknown being as likely
@@ -70,7 +71,8 @@ Hand pooled(const std::vector<Lesson>& lessons, const Stranger& stranger);
 inline constexpr double kShrunk = 2.0;
 inline constexpr double kOddOneIn = 5.0;
 inline constexpr double kOddScatter = 4.0;
-inline constexpr double kOddNamed = 0.9;  // chance from which it is named
+inline constexpr double kOddTold = 0.5;   // chance from which it may be one: it pulls as such
+inline constexpr double kOddNamed = 0.9;  // and is one
 // By what it comes to among makers who keep their ways: 1 in 40 of tools/virtual-makers has a
 // change among sixteen flutes.
 inline constexpr double kChanged = 3.0;

@@ -145,7 +145,8 @@ Json hand_json(const Pupils& pupils, const Hand& hand) {
                                {"of", pupils.names[odd.lesson]},
                                {"unknown", name(carried_one(odd.unknown))},
                                {"by", shortly(odd.by)},
-                               {"chance", shortly(odd.chance)}});
+                               {"chance", shortly(odd.chance)},
+                               {"named", odd.chance >= kOddNamed}});
     json["changed"] = Json::array();
     for (const HabitChange& change : hand.change)
         json["changed"].push_back({{"after", change.after},

@@ -200,6 +200,6 @@ test('a pattern\u2019s readings and a hand are worth what the README says', () =
   assert.ok(pairs.marks > 1.5 * pairs.readings && pairs.stranger > pairs.readings && hand.after[0].worst > 1.3 * hand.after[4].worst);
   // notes of one flute share their errors: of two makers' four flutes little can be said
   assert.ok(Math.abs(hand.after[4].cover_68 - figure('hand_cover_68') / 100) <= 0.4, `${hand.after[4].cover_68}`);
-  assert.ok(hand.odd_at > 2.5 && hand.odd_named <= few / 5 && hand.odd_false <= hand.makers && hand.changes_false <= hand.makers);
+  assert.ok(hand.odd_at > 2.5 && hand.odd_named <= hand.odd_told && hand.odd_told <= few / 5 && hand.odd_false <= hand.told_false && hand.odd_false <= hand.makers && hand.changes_false <= hand.makers);
   assert.ok(hand.changes_noticed <= few / 5 && figure('hand_noticed') <= figure('hand_makers'));
 });

@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { describe, it } from 'node:test';
 import fc from 'fast-check';
-import { SAME_CENTS, betweenBits, holeSize } from '../../web/text/bits.js';
+import { SAME_CENTS, betweenBits, holeSize, ownBit } from '../../web/text/bits.js';
 import { bindingSentence, entryOf } from '../../web/text/limits.js';
 import { factsOf } from '../../web/paper/facts.js';
 import { rowsOf } from '../../web/paper/list.js';
@@ -77,5 +77,14 @@ describe('a limit', () => {
     assert.deepEqual(['spacing_min', 'spacing_max', 'diameter_min', 'diameter_max', 'bits', 'tube_end', 'bore_share'].map(to),
       ['shop.spacing_mm.min', 'shop.spacing_mm.max', 'shop.diameter_mm.min', 'shop.diameter_mm.max', 'shop.bits',
         'song.lowest', '']);
+  });
+
+  it('the bit that makes a hole is named, also where a hand burns it wider', () => {
+    const shop = { bits: [{ mm: 5.5, label: 'five and a half' }, { mm: 6 }] };
+    assert.equal(ownBit({ shop }, 5.5)?.label, 'five and a half');
+    assert.equal(ownBit({ shop }, 5.9), undefined);
+    assert.equal(ownBit({ shop, pattern: { burn: { mean_mm: 0.4 } } }, 5.9)?.label, 'five and a half');
+    assert.equal(ownBit({ shop, pattern: { burn: { mean_mm: 0.4 } } }, 5.5), undefined);
+    assert.equal(ownBit({}, 5.5), undefined);
   });
 });

@@ -69,13 +69,15 @@ it('a hand is said in words', () => {
   const diagonal = (...all) => all.map((value, i) => all.map((_, j) => (i === j ? value * value : 0)));
   const words = handWords({ of: [], flutes: 3, unknowns: ['sound_hole', 'sound_speed', 'holes', 'drift'],
     mean: [0.02, 0.0001, -0.03, 6], between: diagonal(0.01, 0.002, 0.01, 2), covariance: diagonal(0.005, 0.002, 0.01, 1),
-    odd: [{ flute: 1, of: 'Two', unknown: 'holes' }], changed: [{ after: 4, unknown: 'drift' }] });
+    odd: [{ flute: 1, of: 'Two', unknown: 'holes', named: true }, { flute: 2, of: 'Three', unknown: 'drift', named: false }],
+    changed: [{ after: 4, unknown: 'drift' }] });
   assert.deepEqual(words.slice(0, 4), ['Your voices sound 2 % longer than measured, give or take 1 %.',
     'The air in your flutes is as expected, give or take 0.2 %.',
     'Your finger holes act 3 % narrower than measured, give or take 1 %.',
     'Your breath lifts high notes by 6 cents an octave, give or take 2 cents.']);
   assert.match(words[4], /^Two is unlike the others in its finger holes/);
-  assert.match(words[5], /From flute 5 on your breath changed/);
+  assert.match(words[5], /^Three may be unlike the others in its breath\. Measure it again/);
+  assert.match(words[6], /From flute 5 on your breath changed/);
   const burn = (mean_mm) => handWords({ of: [], flutes: 1, unknowns: [], mean: [], between: [], covariance: [], odd: [], changed: [],
     burn: { mean_mm, sigma_mm: 0.05, between_mm: 0.12, holes: 5 } });
   assert.deepEqual(burn(0.42), ['Your holes come out 0.4 mm wider than their bit, give or take 0.1 mm.']);

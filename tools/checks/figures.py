@@ -121,7 +121,8 @@ def take_hand(root, out):
            "hand_noticed": str(hand["changes_noticed"]), "hand_noticed_falsely": str(hand["changes_false"]),
            "hand_odd_at": f"{hand['odd_at']:.1f}", "hand_odd_worst": f"{hand['odd_worst']:.1f}",
            "hand_even_worst": f"{hand['after'][4]['worst']:.1f}", "hand_odd_named": str(hand["odd_named"]),
-           "hand_odd_falsely": str(hand["odd_false"])}
+           "hand_odd_falsely": str(hand["odd_false"]), "hand_odd_told": str(hand["odd_told"]),
+           "hand_told_falsely": str(hand["told_false"])}
     for name in ("marks", "stranger", "readings", "floor"):
         new[f"pair_{name}"] = f"{pairs[name]:.0f}"
     for stage in hand["after"]:

@@ -73,8 +73,10 @@ std::string hand_words(const std::string& answer) {
     }
     for (const Json& odd : json["odd"]) {
         const Words* words = words_of(odd["unknown"]);
-        all += "\"" + odd["of"].get<std::string>() + "\" is unlike the others in its " +
-               words->thing + "; it hardly counts\n";
+        const bool certain = odd["named"].get<bool>();
+        all += "\"" + odd["of"].get<std::string>() + "\" " + (certain ? "is" : "may be") +
+               " unlike the others in its " + words->thing +
+               (certain ? "; it hardly counts\n" : "; measure it again\n");
     }
     for (const Json& change : json["changed"])
         all += "from flute " + std::to_string(change["after"].get<int>() + 1) + " on your " +

@@ -176,8 +176,15 @@ Makers makers(std::uint64_t seed, int count) {
         const Hand exactly = ways_known(random, ways);
         const Hand eight = pooled(first(lessons, 8), stranger);
         const Hand spoilt = pooled(first(odd, 8), stranger);
-        all.odd_false += !eight.odd.empty();
-        for (const canewright::OddFlute& one : spoilt.odd) all.odd_named += one.lesson == 4;
+        const auto named = [](const canewright::OddFlute& one) {
+            return one.chance >= canewright::kOddNamed;
+        };
+        all.told_false += !eight.odd.empty();
+        all.odd_false += std::any_of(eight.odd.begin(), eight.odd.end(), named);
+        for (const canewright::OddFlute& one : spoilt.odd) {
+            all.odd_told += one.lesson == 4;
+            all.odd_named += one.lesson == 4 && named(one);
+        }
         for (int fresh = 0; fresh < kFresh; ++fresh) {
             const Blank blank = drawn_by(random, ways, 1.0);
             const Random hands(random());
@@ -235,9 +242,10 @@ std::string learning_json(std::uint64_t seed, int count) {
     }
     std::snprintf(text, sizeof text,
                   "],\n  \"odd_at\":%.1f,\"odd_worst\":%.1f,\"odd_named\":%d,\"odd_false\":%d,"
+                  "\"odd_told\":%d,\"told_false\":%d,"
                   "\"changes_noticed\":%d,\"changes_false\":%d}}\n",
                   std::sqrt(m.odd_squares / m.voice_squares), median_of(m.odd_worst), m.odd_named,
-                  m.odd_false, m.changes_noticed, m.changes_false);
+                  m.odd_false, m.odd_told, m.told_false, m.changes_noticed, m.changes_false);
     return all + text;
 }
 

@@ -26,7 +26,8 @@ struct Makers {
     // Of eight flutes one voice lies about 4 of the scatters off in which the maker's voices act.
     std::vector<double> odd_worst;
     double voice_squares = 0.0, odd_squares = 0.0;  // of the maker's flutes, of the odd ones
-    int odd_named = 0, odd_false = 0;
+    int odd_named = 0, odd_false = 0;               // firmly
+    int odd_told = 0, told_false = 0;               // as one that may be
     // From the ninth flute on another voice and breath.
     int changes_noticed = 0, changes_false = 0, makers = 0;
 };

@@ -3,7 +3,7 @@
 import { h, say } from '../widgets/dom.js';
 import { drawing, yOf, EDGE_PX, RULER_PX } from './drawing.js';
 import { pack } from '../widgets/pack.js';
-import { holeSize, noteOf } from '../text/bits.js';
+import { holeSize, noteOf, ownBit } from '../text/bits.js';
 import { bindingShort, holeOf } from '../text/bindings.js';
 import { INCH_MM, builtOf, datumShift, standsAt, unitOf } from '../state/desk.js';
 import { bandOf } from '../state/sure.js';
@@ -136,7 +136,7 @@ function holeRow(i, state, desk) {
   const note = noteOf(i + 1, answer.notes);
   const cut = builtOf(state)?.cut[i];
   const wide = cut ?? hole.diameter_mm;
-  const bit = answer.shop?.bits?.find((b) => Math.abs(b.mm - wide) < 0.005);
+  const bit = ownBit(answer, wide);
   const size = bit === undefined ? holeSize(wide, note?.cents_per_tenth_mm, unitOf(state), desk.engine)
     : bit.label ?? `${Math.round(bit.mm * 1000) / 1000}${unitOf(state) === 'inch' ? ' mm' : ''}`;
   const held = answer.binding.filter((b) => holeOf(b.path) === i + 1 && (b.costs_cents ?? 0) >= 0.5);

@@ -6,6 +6,11 @@ import { INCH_MM } from '../state/desk.js';
 export const SAME_CENTS = 2;
 const FINEST = 64;  // of an inch: the finest set of bits by fractions (common practice, no source)
 
+/** The maker's own bit that makes a hole so wide: with a hand, as much wider as theirs come out.
+ * @param {{shop?: {bits?: Bit[]}, pattern?: any}} doc @param {number} mm @returns {Bit | undefined} */
+export const ownBit = ({ shop, pattern }, mm) => shop?.bits?.find((bit) => Math.abs(
+  Math.max(bit.mm + (pattern?.burn?.mean_mm ?? 0), bit.mm / 2) - mm) < 0.005);
+
 /** @param {number} off [mm] @param {number | null | undefined} perTenth cents that 0.1 mm of width make; not
  *   known: as good as nothing is lost */
 const costs = (off, perTenth) => Math.abs(off) * 10 * Math.abs(perTenth ?? Infinity) > SAME_CENTS;

@@ -3,6 +3,7 @@
 
 #include <Eigen/Cholesky>
 #include <Eigen/LU>
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <random>
@@ -103,14 +104,19 @@ TEST_CASE("the bands of the next flute hold for makers steady or as usual", "[ha
 
 TEST_CASE("one odd flute of eight hardly moves the hand, and is named", "[hand][sweep]") {
     double plain_squares = 0.0, odd_squares = 0.0;
-    int named = 0, falsely = 0;
+    int named = 0, falsely = 0, told = 0, told_falsely = 0;
     constexpr int kMakers = 120;
+    const auto any_named = [](const Hand& hand) {
+        return std::any_of(hand.odd.begin(), hand.odd.end(),
+                           [](const OddFlute& one) { return one.chance >= kOddNamed; });
+    };
     for (std::uint32_t seed = 0; seed < kMakers; ++seed) {
         PoolMaker maker(2000 + seed, 0.5);
         std::vector<Lesson> lessons;
         for (int n = 0; n < 8; ++n) lessons.push_back(maker.lesson(maker.flute()));
         const Hand plain = pooled(lessons, plain_stranger());
-        falsely += !plain.odd.empty();
+        falsely += any_named(plain);
+        told_falsely += !plain.odd.empty();
         const std::size_t which = seed % 8;
         Eigen::Vector2d odd = maker.flute();
         odd(0) = maker.own(0) + (seed % 2 == 0 ? 2.0 : -2.0);  // four of the maker's scatters
@@ -119,14 +125,18 @@ TEST_CASE("one odd flute of eight hardly moves the hand, and is named", "[hand][
         plain_squares += std::pow(plain.mean(0) - maker.own(0), 2);
         odd_squares += std::pow(spoilt.mean(0) - maker.own(0), 2);
         for (const OddFlute& one : spoilt.odd) {
-            named += one.lesson == which && one.unknown == 0;
+            CHECK(one.chance >= kOddTold);
+            told += one.lesson == which && one.unknown == 0;
+            named += one.lesson == which && one.unknown == 0 && one.chance >= kOddNamed;
             if (one.lesson == which) CHECK(std::abs(one.by) > 0.8);
         }
     }
-    CAPTURE(named, falsely, std::sqrt(odd_squares / plain_squares));
+    CAPTURE(named, falsely, told, told_falsely, std::sqrt(odd_squares / plain_squares));
     CHECK(std::sqrt(odd_squares / plain_squares) < 1.2);
     CHECK(named > 0.7 * kMakers);
     CHECK(falsely < 0.1 * kMakers);
+    CHECK(told > 0.95 * kMakers);
+    CHECK(told_falsely < 0.4 * kMakers);
 }
 
 TEST_CASE("a maker who changes habits is noticed, a steady one is not", "[hand][sweep]") {

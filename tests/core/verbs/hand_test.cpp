@@ -1,4 +1,5 @@
 // tests/core/verbs/hand_test.cpp -- finished flutes in, a hand out, and the next flute with it.
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 
@@ -106,6 +107,21 @@ TEST_CASE("what a rod burns wider than itself is learned from both sizes, and al
     CHECK(wide_mm - bit_mm == Approx(burn["mean_mm"].get<double>()));
     CHECK(wide_mm < plain["diameter_mm"].get<double>());  // less sure: a little smaller
     CHECK(wide_mm == Approx(plain["diameter_mm"].get<double>()).margin(0.3));
+    // by the maker's bits alone, holes are laid out as wide as these make them
+    Json drilled = hand_flute("drilled", 383);
+    drilled.erase("log");
+    drilled.erase("finger_holes");
+    drilled["pattern"] = hand;
+    drilled["shop"]["bits"] = {{{"mm", 4.5}}, {{"mm", 5.5}}, {{"mm", 6.5}}};
+    const Json laid = Json::parse(run_workshop("layout", drilled.dump()));
+    REQUIRE(laid.contains("answer"));
+    REQUIRE(laid["answer"]["finger_holes"].size() == 5);
+    for (const Json& hole : laid["answer"]["finger_holes"]) {
+        const double made_mm = hole["diameter_mm"], by_mm = burn["mean_mm"];
+        CAPTURE(made_mm);
+        CHECK(std::min({std::abs(made_mm - by_mm - 4.5), std::abs(made_mm - by_mm - 5.5),
+                        std::abs(made_mm - by_mm - 6.5)}) < 1e-6);
+    }
 }
 
 TEST_CASE("what cannot teach is refused with the flute's path", "[hand]") {

@@ -8,7 +8,7 @@ import { HAND, HAND_NOTE, TEACH, TICK_ONE, burned, changedSince, oddOne, taught,
 
 /** @typedef {{of: string[], flutes: number, unknowns: string[], mean: number[], between: number[][],
  *   covariance: number[][], burn?: {mean_mm: number, sigma_mm: number, between_mm: number, holes: number},
- *   odd: {flute: number, of: string, unknown: string}[],
+ *   odd: {flute: number, of: string, unknown: string, chance: number, named: boolean}[],
  *   changed: {after: number, unknown: string}[]}} HandAnswer */
 
 /** What is said of a hand, a sentence each. @param {HandAnswer} hand @returns {string[]} */
@@ -16,7 +16,7 @@ export const handWords = (hand) => [
   ...hand.unknowns.map((unknown, n) => toldOf(unknown, hand.mean[n], Math.sqrt(hand.between[n][n]),
     Math.sqrt(hand.covariance[n][n]))),
   ...(hand.burn ? [burned(hand.burn.mean_mm, hand.burn.between_mm, hand.burn.sigma_mm)] : []),
-  ...hand.odd.map(({ of, unknown }) => oddOne(of, unknown)),
+  ...hand.odd.map(({ of, unknown, named }) => oddOne(of, unknown, named)),
   ...hand.changed.map(({ after, unknown }) => changedSince(after, unknown))];
 
 /** @param {Desk} desk */

@@ -96,9 +96,10 @@ export function toldOf(unknown, mean, apart, unsure) {
 export const burned = (mean, apart, unsure) => `${Math.abs(mean) <= unsure ? 'Your holes come out as wide as their bit'
   : `Your holes come out ${size(mean, ' mm')} ${mean > 0 ? 'wider' : 'narrower'} than their bit`}, give or take ${
   size(apart, ' mm')}.`;
-/** @param {string} of @param {string} unknown */
-export const oddOne = (of, unknown) => `${of} is unlike the others in its ${TOLD[unknown].thing}, so it hardly counts. `
-  + 'Measure it again, or leave it out.';
+/** @param {string} of @param {string} unknown @param {boolean} certain */
+export const oddOne = (of, unknown, certain) => (certain
+  ? `${of} is unlike the others in its ${TOLD[unknown].thing}, so it hardly counts. Measure it again, or leave it out.`
+  : `${of} may be unlike the others in its ${TOLD[unknown].thing}. Measure it again to be sure.`);
 /** @param {number} after @param {string} unknown */
 export const changedSince = (after, unknown) => `From flute ${after + 1} on your ${TOLD[unknown].thing} changed. Leave the earlier `
   + 'ones out if you make them so no more.';
