@@ -20,8 +20,10 @@ export async function loadEngine() {
   let workshop = null;
   /** @param {Question} question */
   const reckon = async (question) => (await there.ask(question)) ?? ask(core, question);
+  let wished = false;  // marks were asked for since the page stands: until then one worker is enough
   /** @param {Question} question */
   const reckonBeside = async (question) => {
+    if (!wished) return reckon(question);
     beside ??= startWorker(folder, module, 'canewright', restarted);
     return (await beside.ask(question)) ?? ask(core, question);
   };
@@ -48,8 +50,11 @@ export async function loadEngine() {
 
     /** The same, sooner: where `binding` is null, what holds the notes is still to be asked for.
      * @param {Doc} doc @returns {Promise<Solved>} */
-    marks: async (doc) => (doc.log?.length || doc.pattern ? engine.solve(doc)
-      : after(doc, await reckon({ verb: 'marks', text: JSON.stringify(doc) }))),
+    marks: async (doc) => {
+      wished = true;
+      if (doc.log?.length || doc.pattern) return engine.solve(doc);
+      return after(doc, await reckon({ verb: 'marks', text: JSON.stringify(doc) }));
+    },
 
     /** The same by this version alone, whatever stands. @param {Doc} doc @returns {Promise<Solved>} */
     anew: (doc) => (doc.log?.length || doc.pattern ? heeding(doc)
@@ -61,6 +66,7 @@ export async function loadEngine() {
     /** Ends what `solve` is at: its reply is that it was stopped. */
     stop() {
       there.stop('marks');
+      there.stop('solve');
       beside?.stop('solve');
       void workshop?.then((w) => w.stop('solve')).catch(() => {});
     },
