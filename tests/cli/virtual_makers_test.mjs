@@ -192,6 +192,7 @@ test('a pattern\u2019s readings and a hand are worth what the README says', () =
   assert.ok(figure('hand_8') <= 1.3 * figure('hand_floor'));
   assert.ok(figure('hand_odd_worst') <= 1.2 * figure('hand_even_worst') && figure('hand_odd_at') >= 3.5);
   assert.ok(figure('hand_odd_named') > 8 * figure('hand_odd_falsely') && figure('hand_noticed') > 8 * figure('hand_noticed_falsely'));
+  assert.ok(figure('hand_cover_68') >= 60 && figure('hand_cover_68') <= 76);
   assert.ok(figure('hand_odd_told') >= 0.8 * figure('hand_makers') && figure('hand_told_falsely') <= 0.2 * figure('hand_makers'));
   for (const [id, got] of /** @type {[string, number][]} */ ([['pair_marks', pairs.marks],
     ['pair_stranger', pairs.stranger], ['pair_readings', pairs.readings], ['pair_floor', pairs.floor],

@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { after, before, it } from 'node:test';
-import { PHONE, open, shot, site } from './page.mjs';
+import { PHONE, open, settle, shot, site, station } from './page.mjs';
 import { DOC, bringAll, kept, toShelf } from './shelf_page.mjs';
 
 let where;
@@ -53,6 +53,12 @@ it('five holes are entered in few touches, and told at once', async () => {
   await line(page, 'Hole 2: place').fill('140');
   await page.locator('.own .wrong').filter({ hasText: 'Hole 2: its place does not lie below' }).waitFor();
   await line(page, 'Hole 2: place').fill('167.3');
+  // what only the core can refuse too: the likeliest slip
+  const wide = await line(page, 'Hole 2: width').inputValue();
+  await line(page, 'Hole 2: width').fill('74');
+  await page.locator('.own .wrong').filter({ hasText: /^Hole 2: width: .*too large/ }).waitFor();
+  assert.equal(await line(page, 'Hole 2: width').getAttribute('aria-invalid'), 'true');
+  await line(page, 'Hole 2: width').fill(wide);
   await line(page, 'Hole 4: sounds').fill('523');
   await says(page, 'The readings fit each other');
   // how it is mended: what, how much, what it does with its band, whether it can be taken back
@@ -144,5 +150,31 @@ it('ticked flutes teach the next, and it says so in words', async () => {
   assert.match(await page.locator('.hand .told').textContent(), /Your voices sound [\d.]+ % longer than measured, give or take/);
   await shot(page, 'hand_phone');
   assert.deepEqual(faults, []);
+  await context.close();
+});
+
+it('figures keep the unit and the line they were begun with', async () => {
+  const { page, context } = await open(where);
+  await station(page, 'marks');
+  await page.locator('select[aria-label=Unit]').selectOption('inch/32');
+  await settle(page);
+  await toShelf(page);
+  await page.getByText('A flute you have').click();
+  for (const [name, text] of ENTRIES) {
+    const inches = /sounds$|Room|Name/.test(name) ? text : String(Math.round(Number(text.replace(',', '.')) / 25.4 * 1e5) / 1e5);
+    await line(page, name).fill(inches);
+  }
+  await says(page, 'Hole 4 does not fit the others');
+  const before = await page.locator('.own .told').innerText();
+  await station(page, 'marks');
+  await page.locator('select[aria-label=Unit]').selectOption('mm');
+  await settle(page);
+  await station(page, 'shelf');
+  await line(page, 'Hole 4: sounds').fill('523');
+  await says(page, 'The readings fit each other');
+  await line(page, 'Hole 4: sounds').fill('540');
+  await says(page, 'Hole 4 does not fit the others');
+  assert.equal(await page.locator('.own .told').innerText(), before);
+  assert.match(await page.locator('.own .own-rows').innerText(), /\(inch\)/);
   await context.close();
 });

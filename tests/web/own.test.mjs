@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { describe, it } from 'node:test';
 import { freshDoc } from '../../web/state/fresh.js';
-import { cutHoles, ownDoc, pastedRows, pitches, songOf, upwards } from '../../web/shelf/own/own_doc.js';
+import { cutHoles, lineOf, ownDoc, pastedRows, pitches, songOf, upwards } from '../../web/shelf/own/own_doc.js';
 import { handWords } from '../../web/shelf/own/hand.js';
 import { wordsOf } from '../../web/shelf/own/own_told.js';
 
@@ -48,20 +48,48 @@ describe('a flute that exists', () => {
   it('takes rows from a table', () => {
     assert.deepEqual(pastedRows('147.2\t7.4\tG4 -3\n\n200\t\t'), [['147.2', '7.4', 'G4 -3'], ['200', '', '']]);
     assert.deepEqual(pastedRows('147,2; 7,4; 587\n200 7 G4 +2 cents'), [['147,2', '7,4', '587'], ['200', '7', 'G4 +2 cents']]);
+    assert.deepEqual(pastedRows('Hole\tWidth\tNote\n1 3/4\t5/16\tG4'), [['1 3/4', '5/16', 'G4']], 'a heading is none');
+    assert.deepEqual(pastedRows('1 3/4 5/16 G4 -3'), [['1 3/4', '5/16', 'G4 -3']]);
+    assert.deepEqual(pastedRows('11 1/2 0.3 590'), [['11 1/2', '0.3', '590']]);
+  });
+
+  it('knows whose line the core refuses', () => {
+    const doc = ownDoc(OWN, songOf([400, 500, 600, 700], 'in tune'));
+    for (const [path, line] of [['finger_holes[1].diameter_mm', 'wide2'], ['finger_holes[0].at_mm', 'at1'],
+      ['log[1].hole.diameter_mm', 'wide3'], ['log[3].hole.at_mm', 'at1'], ['log[0].foot.at_mm', 'at4'], ['tube.end_mm', 'at4'],
+      ['log[5].read.hz', 'hz2'], ['tube.bore[0].diameter_mm', 'bore'], ['tube.wall_mm', 'wall'], ['sound_hole.length_mm', 'length'],
+      ['sound_hole.width_mm', 'width'], ['air.room_c', 'room'], ['log[4].room_c', 'room'], ['song.scale', '']]) {
+      assert.equal(lineOf(path, doc, 3), line, path);
+    }
+  });
+
+  it('advises no cut for a note whose measurements are doubted, nor for one that was made up', () => {
+    const note = (open, now_cents) => ({ open, name: null, now_cents });
+    const way = (open) => ({ open, cents: 40, sigma_cents: 4, options: [{ what: 'widen' }] });
+    const words = wordsOf({ ways: [way([3]), way([2, 3]), way([1, 2, 3])], unknowns: [],
+      notes: [note([], 0), note([3], -40), note([2, 3], 91), note([1, 2, 3], -20)],
+      readings: [{ trusted: true }, { trusted: false, off_cents: 40 }, { trusted: true }] },
+    { ...OWN, holes: [OWN.holes[0], { at: 200 }, { at: 250, hz: 500 }] }, ({ what }) => ({ name: what, cost: '' }), [false, false, true, false]).join('\n');
+    assert.match(words, /Hole 3 does not fit/);
+    assert.match(words, /Flat, and can be opened: Hole 1\./);
+    assert.doesNotMatch(words, /Sharp|91|Hole 3, 40|Hole 2/);
+    assert.equal(words.match(/widen/g).length, 1);
   });
 
   it('says which reading does not fit, and what can be opened', () => {
     const note = (open, now_cents) => ({ open, name: null, now_cents });
-    const words = wordsOf({ ways: [{ open: [2, 3], cents: 9.4, sigma_cents: 4.2, options: [{ what: 'narrow' }, { what: 'one_side' },
-      { what: 'accept' }] }, { open: [3], cents: 0, sigma_cents: 4, options: [] }], notes: [note([], -12), note([3], 0), note([2, 3], 9)], unknowns: [],
-      readings: [{ trusted: true }, { trusted: false, off_cents: 31.4 }, { trusted: true }] }, OWN,
+    const words = (trusted) => wordsOf({ ways: [{ open: [2, 3], cents: 9.4, sigma_cents: 4.2, options: [{ what: 'narrow' },
+      { what: 'one_side' }, { what: 'accept' }] }, { open: [3], cents: 0, sigma_cents: 4, options: [] }],
+    notes: [note([], -12), note([3], 0), note([2, 3], 9)], unknowns: [],
+    readings: [{ trusted: true }, { trusted, off_cents: 31.4 }, { trusted: true }] }, OWN,
     ({ what }) => ({ name: what, cost: 'Lowers it.' })).join('\n');
-    assert.match(words, /Hole 2 does not fit the others: what it sounds is 31 cents higher/);
-    assert.match(words, /Flat, and can be opened: Foot\./);
-    assert.match(words, /Sharp, and nothing comes off again: Hole 2\./);
-    assert.match(words, /Hole 3: in tune, not heard/);
-    assert.match(words, /^Hole 2, 9 ± 4 cents sharp\. narrow\. Lowers it\. Or: one_side\. Lowers it\.$/m);
-    assert.equal(words.match(/±/g).length, 1, 'nothing to mend where it is near enough');
+    assert.match(words(false), /Hole 2 does not fit the others: what it sounds is 31 cents higher/);
+    const fits = words(true);
+    assert.match(fits, /Flat, and can be opened: Foot\./);
+    assert.match(fits, /Sharp, and nothing comes off again: Hole 2\./);
+    assert.match(fits, /Hole 3: in tune, not heard/);
+    assert.match(fits, /^Hole 2, 9 ± 4 cents sharp\. narrow\. Lowers it\. Or: one_side\. Lowers it\.$/m);
+    assert.equal(fits.match(/±/g).length, 1, 'nothing to mend where it is near enough');
   });
 });
 

@@ -107,6 +107,10 @@ describe('a tube that is not worth the work', () => {
   it('is called so, with what it could become', () => {
     const answer = { choices: [], worth: false, carries: 0, reaches: { hz: 984, lowest: 'B5' }, refused: [], wish: null, look_for: null };
     assert.match(verdictWords(answer), /^Not worth the work/);
+    const [short, limits] = ['too_short', 'limits'].map((code) => ({ lowest: 'B5', holes: 5, code, value: 1, limit: 8 }));
+    assert.match(verdictWords({ ...answer, refused: [short, short] }), /too short for its bore: no note from there up is eight bores long/);
+    assert.match(verdictWords({ ...answer, refused: [short, limits] }), /no lowest note that is at least eight bores long carries a scale/);
+    assert.match(verdictWords({ ...answer, refused: [limits] }), /no lowest note up to two octaves above carries a scale/);
     const none = { hz: 984, name: 'B5', second_hz: 1900, bores: 5 };
     assert.match(insteadWords({ fewer_holes: null, no_holes: none }), /three holes or two\. Without holes it sounds near B5, and overblows/);
     assert.match(insteadWords({ fewer_holes: { lowest: 'C5', scale: 'minor pentatonic', holes: 3, score: 60, foot_mm: 200 }, no_holes: none }),

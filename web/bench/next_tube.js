@@ -2,6 +2,7 @@
 
 /// <reference path="./types.d.ts" />
 import { startFresh } from '../state/fresh.js';
+import { isObject } from '../state/keep.js';
 import { withValue } from '../state/path.js';
 import { goTo } from '../widgets/reveal.js';
 import { NOT_KEPT, THIS_PATTERN, nothingTold } from './words.js';
@@ -10,7 +11,9 @@ import { NOT_KEPT, THIS_PATTERN, nothingTold } from './words.js';
  * @returns {Promise<string>} what went wrong, or '' */
 export async function nextTube({ desk, workshop }) {
   const { doc, answer, good } = desk.store.get();
-  const reply = await workshop.pattern(doc);
+  // Several flutes' teaching is the maker's, and stays: from the shelf this one can be added to it.
+  const hand = isObject(doc.pattern) && 'between' in doc.pattern;
+  const reply = hand ? { answer: doc.pattern } : await workshop.pattern(doc);
   if (!reply.answer) return nothingTold(reply.violations?.[0]?.code.replaceAll('_', ' ') ?? reply.fault ?? '');
   if (!startFresh(desk)) return NOT_KEPT;
   const { foot_mm, finger_holes, sound_hole: { length_mm: sound_hole_mm } } = answer;
@@ -19,7 +22,7 @@ export async function nextTube({ desk, workshop }) {
     doc: Object.entries({ pattern: reply.answer, song: structuredClone(good.song), 'shop.spacing_mm': good.shop?.spacing_mm,
       'shop.hands': good.shop?.hands })
       .reduce((so, [path, habit]) => (habit === undefined ? so : withValue(so, path, habit)), s.doc),
-    aside: { ...s.aside, pattern: { name: doc.name || THIS_PATTERN, foot_mm, finger_holes, sound_hole_mm } },
+    aside: hand ? s.aside : { ...s.aside, pattern: { name: doc.name || THIS_PATTERN, foot_mm, finger_holes, sound_hole_mm } },
   }));
   goTo(desk, 'cane');
   scrollTo(0, 0);

@@ -41,6 +41,24 @@ export async function suits(desk) {
   }
 }
 
+/** @typedef {{key: string, done: boolean, first: ReturnType<Workshop['suitsFirst']>, whole: ReturnType<Workshop['suits']>}} Asking */
+/** @type {Asking | null} */
+let asking = null;
+/** One question for both rooms; what a tube was before is not reckoned to its end.
+ * @param {Workshop} workshop @param {string} key @param {Doc} doc @returns {Asking} */
+function askOnce(workshop, key, doc) {
+  if (asking?.key === key) return asking;
+  if (asking !== null && !asking.done) for (const verb of ['suits_first', 'suits']) workshop.stop(verb);
+  /** @type {Asking} */
+  const mine = { key, done: false, first: workshop.suitsFirst(doc), whole: workshop.suits(doc) };
+  asking = mine;
+  mine.whole.then(({ answer }) => {
+    mine.done = true;
+    if (!answer && asking === mine) asking = null;  // asked again when it is wished for again
+  }).catch(() => { if (asking === mine) asking = null; });
+  return mine;
+}
+
 /** What hangs on nothing but the tube, the shop and what is wished. @param {State} s */
 const asked = ({ doc }) => JSON.stringify([doc.tube, doc.sound_hole, doc.plug, doc.block, doc.air, doc.shop, doc.song,
   noteName('B4')]);  // the last: in which way notes are said
@@ -83,12 +101,13 @@ function choices(desk) {
     say(first, TRYING);
     const workshop = await engine.workshop().catch(() => null);
     // The whole takes a second on a phone: one that is good stands there meanwhile.
-    workshop?.suitsFirst(s.doc).then(({ answer }) => {
+    const asks = workshop === null ? null : askOnce(workshop, mine, s.doc);
+    asks?.first.then(({ answer }) => {
       if (of === mine && answer?.choice && first.textContent === TRYING) {
         list.replaceChildren(suit(answer.choice, choiceWords(answer.choice, store.get(), engine)));
       }
     }).catch(() => {});
-    const reply = await workshop?.suits(s.doc).catch(() => ({})) ?? {};
+    const reply = await asks?.whole.catch(() => ({})) ?? {};
     if (of !== mine) return;
     const answer = /** @type {Reply<SuitsAnswer>} */ (reply).answer;
     if (!answer) {
@@ -143,7 +162,7 @@ function mends(desk) {
     const { answer } = await workshop.mends(s.doc);
     if (of !== mine || !answer) return;
     const reached = answer.mends.some((mend) => mend.in_tune);
-    const near = reached ? null : (await workshop.suits(s.doc)).answer?.wish;
+    const near = reached ? null : (await askOnce(workshop, mine, s.doc).whole).answer?.wish;
     if (of !== mine) return;
     const notes = (near?.nearest ?? []).map(({ lowest }) => button(noteName(lowest), (doc) => withValue(doc, 'song.lowest', lowest)));
     list.replaceChildren(...answer.mends.map((mend) => button(mendName(mend, s, engine),

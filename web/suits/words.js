@@ -55,10 +55,15 @@ export function choiceWords(choice, s, engine) {
 }
 
 /** What is said first. @param {SuitsAnswer} answer */
-export function verdictWords({ choices, worth, carries, reaches }) {
+export function verdictWords({ choices, worth, carries, reaches, refused }) {
   if (reaches === null) return 'This tube gives no note by itself: look at its sizes on Cane.';
-  if (choices.length === 0) return `Not worth the work as a flute of four holes and more: it reaches ${noteName(reaches.lowest)
-  }, but no lowest note up to two octaves above carries a scale with your bits and hands.`;
+  if (choices.length === 0) {
+    const short = refused.filter(({ code }) => code === 'too_short').length;
+    return `Not worth the work as a flute of four holes and more: it reaches ${noteName(reaches.lowest)}, but ${
+      short > 0 && short === refused.length ? 'it is too short for its bore: no note from there up is eight bores long.'
+        : `no lowest note ${short > 0 ? 'that is at least eight bores long' : 'up to two octaves above'
+        } carries a scale with your bits and hands.`}`;
+  }
   const count = `It carries ${carries === 1 ? 'one' : carries} of those tried.`;
   return worth ? count : `${count} None is good, not even higher up: it is hardly worth the work; another tube would be.`;
 }

@@ -29,10 +29,13 @@ struct Few {
 // The best with so many holes, of those that are worth it.
 std::optional<Few> few_holes(const Document& tube, double whole_Hz, double a4_Hz, int holes) {
     std::optional<Few> best;
+    const Flute whole = flute_of(tube);
+    const Air air = bore_air(tube);
     int before = -1;
     for (const Wish& wish : wishes(whole_Hz, a4_Hz)) {
         if (wish.note == before) continue;
         before = wish.note;
+        if (bores_near(whole, air, whole_Hz, note_Hz(wish.note, a4_Hz)) < kLeast_bores) continue;
         for (const char* name : kFewScales) {
             const Scale* scale = find_scale(name);
             ScaleEntry asked;

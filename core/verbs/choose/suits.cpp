@@ -96,13 +96,6 @@ double mean_bore_m(const Flute& flute, double foot_m) {
     return 0.5 * (bore_diameter_m(flute, 0.0) + bore_diameter_m(flute, foot_m));
 }
 
-// A lowest note's sounding length over the bore, nearly: half a wave less than the whole tube's.
-double bores_near(const Flute& flute, const Air& air, double whole_Hz, double lowest_Hz) {
-    const double foot_m =
-        flute.foot_m + 0.5 * air.sound_speed_m_s * (1.0 / lowest_Hz - 1.0 / whole_Hz);
-    return foot_m / mean_bore_m(flute, std::max(foot_m, 0.0));
-}
-
 // A wish on the bare tube, with its merits where it is carried.
 Carried laid_wish(const Document& tube, const Wish& wish) {
     Carried one{
@@ -159,6 +152,12 @@ Json own_json(const Document& document, double whole_Hz, const std::vector<Carri
 }
 
 }  // namespace
+
+double bores_near(const Flute& flute, const Air& air, double whole_Hz, double lowest_Hz) {
+    const double foot_m =
+        flute.foot_m + 0.5 * air.sound_speed_m_s * (1.0 / lowest_Hz - 1.0 / whole_Hz);
+    return foot_m / mean_bore_m(flute, std::max(foot_m, 0.0));
+}
 
 Document bare_tube(const Document& document) {
     Document tube = replay(document).document;

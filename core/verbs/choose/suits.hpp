@@ -45,6 +45,8 @@ inline constexpr double kGoodFirst = 75.0;  // a score that ends the search; jud
 inline constexpr std::size_t kMostChoices = 12;
 inline constexpr std::size_t kMostNearest = 3;
 inline constexpr double kLeast_bores = 8.0;
+// A lowest note's sounding length over the bore, nearly: half a wave less than the whole tube's.
+double bores_near(const Flute& flute, const Air& air, double whole_Hz, double lowest_Hz);
 // Below this score of the best choice a tube is kept for something else. Judgement.
 inline constexpr double kWorthIt = 45.0;
 

@@ -6,12 +6,12 @@ import { lengthReader, numberReader } from '../../state/readers.js';
 import { inLetters } from '../../text/naming.js';
 import { sentence } from '../../text/violations.js';
 import { noteQuestion } from '../../widgets/note_names.js';
-import { cutHoles, pastedRows, silentDoc } from './own_doc.js';
+import { cutHoles, lineOf, pastedRows, silentDoc } from './own_doc.js';
 import { ownEar } from './own_ear.js';
 import { ownTold } from './own_told.js';
 import { FOOT, holeName } from '../words.js';
 import { A_FLUTE_YOU_HAVE, BORE, HOLES, LENGTH, NAME, PLACE, ROOM, SOUNDS, WALL, WHAT_IT_IS_FOR, WIDE,
-  WIDTH, cell, notAPitch, outOfOrder, soundsNote } from './words.js';
+  WIDTH, cell, notAPitch, outOfOrder, soundsNote, tooManyRows } from './words.js';
 
 const DRAFT = 'canewright/sheet';  // what was typed, until it is on the shelf
 const MOST_HOLES = 8;
@@ -28,10 +28,23 @@ export function ownSheet(desk, changed) {
     texts = JSON.parse(localStorage.getItem(DRAFT) ?? '{}');
   } catch { /* nothing was left */ }
   const holes = () => Number(texts.holes ?? USUAL_HOLES);
+  /** As the page is, but in the unit and from the line that the sheet was begun in: figures do not change their
+   * meaning under the hand. @returns {State} */
+  const asBegun = () => {
+    const s = desk.store.get();
+    return texts.show === undefined ? s : { ...s, doc: { ...s.doc, show: JSON.parse(texts.show) } };
+  };
   /** @type {Map<string, {input: HTMLInputElement, name: string}>} */
   const inputs = new Map();
   const wrong = h('p', { class: 'wrong', role: 'alert', id: newId('wrong') });
-  const told = ownTold(desk, { kept() { texts = {}; save(); draw(); changed(); }, read: () => read() });
+  const told = ownTold(desk, { kept() { texts = {}; save(); draw(); changed(); }, read: () => read(),
+    refuse(violation, doc) {
+      const key = lineOf(violation.path, doc, holes());
+      const one = inputs.get(key);
+      if (one === undefined) return false;
+      fail(key, `${one.name}: ${sentence(violation, asBegun(), desk.engine)}`);
+      return true;
+    } });
   const question = noteQuestion(desk, () => void told.refresh());
   const rows = h('div', { class: 'own-rows' });
   const ear = ownEar(desk, { holes: () => holes(), name: (row) => (row > holes() ? FOOT : holeName(row)),
@@ -71,6 +84,9 @@ export function ownSheet(desk, changed) {
   function typed(key, text) {
     if (text === '') delete texts[key];
     else texts[key] = text;
+    const { show, holes: _, ...written } = texts;
+    if (Object.keys(written).length === 0) delete texts.show;
+    else texts.show = show ?? JSON.stringify(desk.store.get().doc.show ?? {});
     save();
     say(wrong, '');
     for (const { input } of inputs.values()) {
@@ -106,7 +122,10 @@ export function ownSheet(desk, changed) {
     const first = /^at(\d+)$/.exec(key);
     if (first === null || !/[\t;\n]/.test(text.trim())) return;
     event.preventDefault();
-    pastedRows(text).forEach(([at, wide, pitch], n) => {
+    const fit = holes() + 2 - Number(first[1]);  // the foot is one
+    const given = pastedRows(text);
+    if (given.length > fit) return void fail(key, tooManyRows(given.length, fit));
+    given.forEach(([at, wide, pitch], n) => {
       const row = Number(first[1]) + n;
       for (const [stem, value] of [['at', at], ['wide', wide], ['hz', pitch]]) {
         if (value !== undefined && value !== '') put(`${stem}${row}`, value);
@@ -130,7 +149,7 @@ export function ownSheet(desk, changed) {
       const input = line(key, name, words);
       return h('div', { class: key === 'name' ? 'line wide' : 'line' }, h('label', { for: input.id }, name), input);
     };
-    const s = desk.store.get();
+    const s = asBegun();
     rows.replaceChildren(plain('name', NAME, true),
       h('div', { class: 'line' }, h('label', { for: count }, HOLES), choice),
       ...[['bore', BORE], ['wall', WALL], ['length', LENGTH], ['width', WIDTH], ['room', ROOM]]
@@ -178,7 +197,7 @@ export function ownSheet(desk, changed) {
    * @returns {Promise<{own: OwnFlute | null, missing: string[], sizes?: OwnFlute | null}>} `sizes`: nothing but pitches
    * is missing */
   async function read() {
-    const s = desk.store.get();
+    const s = asBegun();
     const workshop = await desk.engine.workshop();
     const lengths = lengthReader(desk.engine);
     const none = { own: null, missing: /** @type {string[]} */ ([]) };
@@ -221,5 +240,11 @@ export function ownSheet(desk, changed) {
     return missing.length > 0 ? { own: null, missing, sizes } : { own, missing: [] };
   }
 
+  let drawn = desk.store.get().doc.show;
+  desk.store.subscribe(({ doc }) => {
+    if (doc.show === drawn) return;
+    drawn = doc.show;
+    if (inputs.size > 0 && texts.show === undefined) draw();
+  });
   return { element };
 }

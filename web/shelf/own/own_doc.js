@@ -86,10 +86,24 @@ export function ownDoc(own, song) {
     finger_holes: own.holes.map((row) => ({ at_mm: row.at ?? 0, diameter_mm: row.wide ?? guessed(own) })) }) };
 }
 
-/** Rows as they are copied from a table: place, width, pitch. @param {string} text @returns {string[][]} */
-export const pastedRows = (text) => text.trim().split(/\r?\n/).filter((line) => line.trim() !== '').map((line) => {
+/** Whose line it is that the core refuses; '' where it is none's. @param {string} path @param {Doc} doc
+ * @param {number} holes */
+export function lineOf(path, doc, holes) {
+  const entry = doc.log?.[Number(/^log\[(\d+)\]/.exec(path)?.[1])];
+  const hole = entry?.hole?.number ?? Number(/^finger_holes\[(\d+)\]/.exec(path)?.[1] ?? NaN) + 1;
+  if (hole >= 1) return `${path.endsWith('diameter_mm') ? 'wide' : 'at'}${hole}`;
+  if (entry?.read) return path.endsWith('room_c') ? 'room' : `hz${holes + 1 - entry.read.open.length}`;
+  if (entry?.foot || /^(foot_mm|tube\.end_mm)$/.test(path)) return `at${holes + 1}`;
+  const [, line = ''] = [[/^tube\.bore/, 'bore'], [/^tube\.wall_mm/, 'wall'], [/^sound_hole\.length_mm/, 'length'],
+    [/^sound_hole\.width_mm/, 'width'], [/^air\.room_c/, 'room']].find(([of]) => /** @type {RegExp} */ (of).test(path)) ?? [];
+  return /** @type {string} */ (line);
+}
+
+/** Rows as they are copied from a table: place, width, pitch. A heading is none. In a line without tabs a whole
+ * number and the fraction after it are one length. @param {string} text @returns {string[][]} */
+export const pastedRows = (text) => text.trim().split(/\r?\n/).filter((line) => /\d/.test(line.split(/\t|;/)[0])).map((line) => {
   const cells = line.split(/\t|;/).map((cell) => cell.trim());
   if (cells.length > 1) return cells.slice(0, 3);
-  const [at = '', wide = '', ...pitch] = line.trim().split(/\s+/);
-  return [at, wide, pitch.join(' ')];
+  const [at = '', wide = '', ...pitch] = line.trim().replace(/(^|\s)(\d+)\s+(?=\d+\/\d)/g, '$1$2\u00a0').split(/[^\S\u00a0]+/);
+  return [at, wide, pitch.join(' ')].map((cell) => cell.replace('\u00a0', ' '));
 });

@@ -22,7 +22,7 @@ const IN_TUNE_CENTS = 5;
 const WAYS_SAID = 2;  // of a note: what can be taken back stands first; the Bench has them all
 const TOLD = ['sound_hole', 'holes', 'drift'];  // voice, holes, breath
 
-/** @param {Desk} desk @param {{kept: () => void,
+/** @param {Desk} desk @param {{kept: () => void, refuse: (wrong: Violation, doc: Doc) => boolean,
  *   read: () => Promise<{own: OwnFlute | null, missing: string[]}>}} sheet */
 export function ownTold(desk, sheet) {
   const said = h('div', { class: 'told', role: 'status' });
@@ -73,12 +73,14 @@ export function ownTold(desk, sheet) {
     if (mine !== asked) return;
     if (!next.answer) {
       const first = next.violations?.[0] ?? silent?.violations?.[0];
+      if (first !== undefined && sheet.refuse(first, doc)) return tell([]);
       return tell([refused(first === undefined ? String(next.fault) : sentence(first, desk.store.get(), desk.engine))]);
     }
     now = { doc, hz: rising };
     deeds.hidden = false;
     say(lowestIs, lowestNote(noteName(next.answer.notes[0]?.name ?? '')));
-    tell(wordsOf(next.answer, own, (option) => rescueWords(option, desk.store.get(), desk.engine)));
+    tell(wordsOf(next.answer, own, (option) => rescueWords(option, desk.store.get(), desk.engine),
+      rising.map((one, n) => one !== hz[n])));
   }
 
   /** @param {boolean} bench */
@@ -137,33 +139,38 @@ function filled(hz) {
 }
 
 /** @param {NextStep} next @param {OwnFlute} own @param {(option: RescueOption) => {name: string, cost: string}} wayOf
+ * @param {boolean[]} [madeUp] what the notes should be that nobody heard, from all covered up: of those nothing is said
  * @returns {string[]} */
-export function wordsOf(next, own, wayOf) {
+export function wordsOf(next, own, wayOf, madeUp = []) {
   const { holes, foot } = own;
   /** @param {number[]} open */
   const rowOf = (open) => (open.length === 0 ? foot : holes[open[0] - 1]);
   /** @param {number[]} open */
   const placeOf = (open) => (open.length === 0 ? FOOT : holeName(open[0]));
-  const notes = next.notes.filter((note) => note.now_cents !== null);
+  const notes = next.notes.filter((note) => note.now_cents !== null && !madeUp[note.open.length]);
   /** @param {StepNote} note */
   const name = (note) => noteName(note.name) || placeOf(note.open);
-  /** @param {(cents: number) => boolean} which */
-  const those = (which) => notes.filter((note) => which(note.now_cents ?? 0)).map(name);
-  const flat = those((cents) => cents < -IN_TUNE_CENTS);
-  const sharp = those((cents) => cents > IN_TUNE_CENTS);
   const reads = [foot, ...holes.slice().reverse()];
   const heard = reads.map((row, n) => ({ row, n })).filter(({ row, n }) => row.hz !== undefined
     && holes.slice(holes.length - n).every((one) => one.at !== undefined));
-  const odd = next.readings.flatMap((reading, i) => (reading.trusted || heard[i] === undefined ? []
-    : [doesNotFit(heard[i].n === 0 ? FOOT : holeName(holes.length - heard[i].n + 1), Math.round(reading.off_cents ?? 0))]));
+  const unfit = next.readings.flatMap((reading, i) => (reading.trusted || heard[i] === undefined ? []
+    : [{ n: heard[i].n, off: Math.round(reading.off_cents ?? 0) }]));
+  const odd = unfit.map(({ n, off }) => doesNotFit(n === 0 ? FOOT : holeName(holes.length - n + 1), off));
+  // Nothing is cut for a note whose measurements are doubted.
+  /** @param {{open: number[]}} note */
+  const sure = ({ open }) => !madeUp[open.length] && !unfit.some(({ n }) => n === open.length);
+  /** @param {(cents: number) => boolean} which */
+  const those = (which) => notes.filter((note) => sure(note) && which(note.now_cents ?? 0)).map(name);
+  const flat = those((cents) => cents < -IN_TUNE_CENTS);
+  const sharp = those((cents) => cents > IN_TUNE_CENTS);
   return [
     ...next.unknowns.filter((u) => TOLD.includes(u.name) && u.told).map((u) => toldOf(u.name, u.mean, u.sigma, u.sigma)),
     ...(odd.length > 0 ? odd : [heard.length > 1 ? ALL_FIT : TOO_FEW]),
     ...notes.map((note) => noteLine(name(note), offWords(note.now_cents ?? 0))
       + (rowOf(note.open)?.hz === undefined ? NOT_HEARD : '')),
     ...(flat.length > 0 ? [canOpen(flat)] : []), ...(sharp.length > 0 ? [isSharp(sharp)] : []),
-    ...(flat.length + sharp.length === 0 ? [IN_TUNE] : []),
-    ...next.ways.filter(({ options }) => options.length > 0).map(({ open, cents, sigma_cents: band, options }) => mendLine(
+    ...(flat.length + sharp.length + unfit.length === 0 && notes.length > 0 ? [IN_TUNE] : []),
+    ...next.ways.filter((way) => way.options.length > 0 && sure(way)).map(({ open, cents, sigma_cents: band, options }) => mendLine(
       placeOf(open), Math.round(cents ?? 0), Math.max(1, Math.round(band ?? 0)),
       options.filter((option) => option.what !== 'accept').slice(0, WAYS_SAID).map(wayOf))),
   ];

@@ -18,6 +18,8 @@ export const cell = (row, what) => `${row}: ${what}`;
 export const notAPitch = (row, text) => `${row}: “${text}” is no pitch. Write hertz, or a note and cents: 392 or ${noteName('G4')} −3.`;
 /** @param {string} row */
 export const outOfOrder = (row) => `${row}: its place does not lie below the one before. Measure both again.`;
+/** @param {number} rows @param {number} fit */
+export const tooManyRows = (rows, fit) => `These are ${rows} rows, and from here on there is room for ${fit}. Say first how many holes it has.`;
 export const MISSING = 'Still needed: ';
 export const RECKONING = 'Reckoning …';
 /** @param {string} words */
