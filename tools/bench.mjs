@@ -75,6 +75,17 @@ console.log(`suits, ${carries} carried and ${refused.length} refused`);
 console.log(`  native ${ms(native.suits_s)}, wasm ${ms(suits)}: wasm : native = ${(suits / native.suits_s).toFixed(2)}`);
 console.log(`  the first choice, wasm: ${ms(bestSeconds(1, () => workshop.run('suits_first', text)))}`);
 
+// Tubes that cost most: narrow ones, few bits, fingers held close, hardly a flute.
+const tubes = [[6, 200, {}], [12, 300, { spacing_mm: { min: 14, max: 22 }, bits: [{ mm: 5 }, { mm: 6 }] }],
+  [16, 330, { spacing_mm: { min: 22, max: 30 }, bits: [{ mm: 6 }, { mm: 7 }] }], [13, 320, { spacing_mm: { min: 40, max: 42 } }],
+  [25, 120, {}]].map(([bore, end, shop]) => ({ format: 'canewright/1', shop,
+  tube: { bore: [{ at_mm: 0, diameter_mm: bore }], wall_mm: 2, end_mm: end },
+  sound_hole: { length_mm: 0.27 * bore, width_mm: 0.5 * bore } }));
+console.log(`  of other tubes, wasm: ${tubes.map((tube) => {
+  const asked = JSON.stringify(tube);
+  return `${tube.tube.bore[0].diameter_mm} x ${tube.tube.end_mm} mm ${ms(bestSeconds(1, () => workshop.run('suits', asked)))}`;
+}).join(', ')}`);
+
 console.log(`next, on a log of ${JSON.parse(buildText).log.length} entries`);
 console.log(`  native ${ms(native.next_s)}, wasm ${ms(next)}: wasm : native = ${(next / native.next_s).toFixed(2)}`);
 

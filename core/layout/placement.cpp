@@ -12,14 +12,14 @@ namespace canewright {
 namespace {
 
 constexpr std::array<double, 3> kSizesTried = {kUsualHole, 0.30, 0.52};  // of the bore
-// Errors of a flute that a few more steps would bring in tune: which of two such is nearer when the
-// steps run out hangs on a hair of the input.
-constexpr double kOnTheWay_cents = 1.0;
 constexpr double kEasily_cents = 0.03;  // a hundredth of a bore off the size that is wished
 // Of a scaled number: a step of one pull so short that the next pull may as well take it.
 constexpr double kEnough = 0.02;
 // A pull that leaves more than this of the errors does not lead to where there are none.
 constexpr double kComesBack = 0.95;
+// Where only flutes in tune are asked for: a pull that leaves more than this of errors beyond
+// kStalled_cents will not come to one.
+constexpr double kStalls = 0.8, kStalled_cents = 5.0;
 constexpr double kPullStill = 1e-7;  // of a scaled number: another pull would change nothing
 
 // Two layouts that both meet the notes differ by rounding only; the first one found stays, so that
@@ -90,6 +90,8 @@ bool on_the_way(const Walk& walk) {
 
 }  // namespace
 
+bool met_only(const LayoutTask& task) { return task.met_only && task.shop.bits_m.empty(); }
+
 bool same_notes(const std::vector<double>& one_Hz, const std::vector<double>& other_Hz) {
     return std::equal(one_Hz.begin(), one_Hz.end(), other_Hz.begin(), other_Hz.end(),
                       [](double a_Hz, double b_Hz) {
@@ -158,6 +160,7 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
     const double length_m = found.flute.foot_m;
     Walk near = unlimited.walk.sound.speaks ? unlimited.walk : Walk{};
     near.sound.counted = true;  // a register may go between the walls: not followed
+    double last_cents = kNoLimit;
     for (int pull = 0; pull < kMostPulls; ++pull) {
         Problem problem(task, air, rules);
         const Pull stay = problem.stay_near(x, length_m);
@@ -187,9 +190,16 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
             found.walk.converged = true;
             break;
         }
+        if (met_only(task) && found.walk.errors_cents() > kStalled_cents &&
+            found.walk.errors_cents() > kStalls * last_cents) {
+            found.walk.converged = false;
+            break;
+        }
+        last_cents = found.walk.errors_cents();
         rules.places_m = places_m(found.flute);
         near = found.walk;
     }
+    if (met_only(task) && !on_the_way(found.walk)) return found;
     if (!rough && found.walk.converged) draw_back(task, air, rules, home, length_m, found);
     return found;
 }

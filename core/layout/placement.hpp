@@ -49,6 +49,10 @@ Placement placement_with_bits(const LayoutTask& task, const Air& air, const Plac
 // the one from which the answer was found.
 Placement placement_from_anywhere(const LayoutTask& task, const Air& air, Placement& start);
 
+// Whether a flute that is not on the way to the notes may be left as it is. By a maker's bits
+// another may meet them than by any sizes.
+bool met_only(const LayoutTask& task);
+
 // Whether notes are the same [Hz]. A walk follows each from one flute to the next; asked for anew
 // it must be where the walk says.
 bool same_notes(const std::vector<double>& one_Hz, const std::vector<double>& other_Hz);
@@ -62,5 +66,7 @@ inline constexpr int kRoughSteps = 10;
 inline constexpr double kExact_cents = 1e-4;
 inline constexpr int kMostRounds = 4;
 inline constexpr double kMet_cents = 0.1;  // a note this near is met
+// Errors of a flute that a few more steps would bring in tune.
+inline constexpr double kOnTheWay_cents = 1.0;
 
 }  // namespace canewright

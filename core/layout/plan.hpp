@@ -58,6 +58,8 @@ struct LayoutTask {
     // bore: a belief may have the bore wider than it was measured.
     double widest_share = kLargestUndercut;
     Shop shop;
+    // Asked by the hundred: where the notes are not met nobody wants to know where holes would lie.
+    bool met_only = false;
 };
 
 struct NoteResult {

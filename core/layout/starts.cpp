@@ -55,6 +55,7 @@ Placement placement_from_anywhere(const LayoutTask& task, const Air& air, Placem
         best.steps += there.steps;
         if (!there.walk.sound.speaks || there.walk.errors_cents() > least_cents - kGains_cents)
             continue;
+        if (met_only(task) && there.walk.errors_cents() > kOnTheWay_cents) continue;
         there = limited_placement(task, air, other);
         best.evaluations += there.evaluations;
         best.steps += there.steps;

@@ -188,6 +188,7 @@ Document with_song(const Document& tube, const std::string& lowest, const ScaleE
 
 LaidOut laid_out(const Document& document) {
     LaidOut result{layout_task(document), {}, bore_air(document)};
+    result.task.met_only = true;
     result.plan = place_holes(result.task, result.air, Explain::no);
     return result;
 }
