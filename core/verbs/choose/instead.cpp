@@ -40,7 +40,8 @@ std::optional<Few> few_holes(const Document& tube, double whole_Hz, double a4_Hz
             const Scale* scale = find_scale(name);
             ScaleEntry asked;
             asked.name = scale->name;
-            const LaidOut laid = laid_out(with_song(tube, note_name(wish.note), asked, holes));
+            const LaidOut laid =
+                laid_out(with_song(tube, note_name(wish.note), asked, holes), true);
             if (!laid.carried()) continue;
             const double bores = laid.plan.flute.foot_m / bore_diameter_m(laid.task.flute, 0.0);
             const double points = score(merits(laid.task, laid.plan, laid.air));

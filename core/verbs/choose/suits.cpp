@@ -100,7 +100,7 @@ double mean_bore_m(const Flute& flute, double foot_m) {
 Carried laid_wish(const Document& tube, const Wish& wish) {
     Carried one{
         wish, with_song(tube, note_name(wish.note), entry(*wish.scale), wish.holes), {}, {}, 0.0};
-    one.laid = laid_out(one.document);
+    one.laid = laid_out(one.document, true);
     if (!one.laid.carried()) return one;
     one.merits = merits(one.laid.task, one.laid.plan, one.laid.air);
     one.score = score(one.merits);
@@ -186,9 +186,9 @@ Document with_song(const Document& tube, const std::string& lowest, const ScaleE
     return document;
 }
 
-LaidOut laid_out(const Document& document) {
+LaidOut laid_out(const Document& document, bool carried_only) {
     LaidOut result{layout_task(document), {}, bore_air(document)};
-    result.task.met_only = true;
+    result.task.met_only = carried_only;
     result.plan = place_holes(result.task, result.air, Explain::no);
     return result;
 }

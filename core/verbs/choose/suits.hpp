@@ -63,7 +63,8 @@ struct LaidOut {
     // Every note at its pitch, and no limit in the way.
     bool carried() const { return plan.converged && plan.worst_cents < kBindingCost_cents; }
 };
-LaidOut laid_out(const Document& document);
+// `carried_only`: of what is not carried nothing is asked but that.
+LaidOut laid_out(const Document& document, bool carried_only = false);
 
 // What a tube could become that is not worth the work with the grid's holes (`instead`, above).
 //   air   of the bore;  whole_Hz  of the whole tube without holes; 0: null
