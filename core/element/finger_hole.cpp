@@ -20,12 +20,12 @@ Complex half_series(const Air& air, double length_m, double bore_radius_m, doubl
 
 // The hole from the bore outwards.
 TwoPort passage(const Air& air, const HoleShape& s, const HoleLengths& lengths, double angular_Hz) {
-    const auto& [series_m, inner_m, wall_m, outer_m, mouth_m] = lengths;
     const LineConstants outside = line_constants(air, s.radius_m, angular_Hz);
-    if (s.inner_radius_m == s.radius_m) return cylinder(outside, inner_m + wall_m + outer_m);
-    return cylinder(line_constants(air, s.inner_radius_m, angular_Hz), inner_m) *
-           frustum(air, s.inner_radius_m, s.radius_m, wall_m, angular_Hz) *
-           cylinder(outside, outer_m);
+    if (s.inner_radius_m == s.radius_m)
+        return cylinder(outside, lengths.inner_m + lengths.wall_m + lengths.outer_m);
+    return cylinder(line_constants(air, s.inner_radius_m, angular_Hz), lengths.inner_m) *
+           frustum(air, s.inner_radius_m, s.radius_m, lengths.wall_m, angular_Hz) *
+           cylinder(outside, lengths.outer_m);
 }
 
 // Of a hole whose cavity is so deep.

@@ -48,6 +48,7 @@ Resonance second_resonance(const Network& network, double first_Hz);
 // The same from a good guess: two or three evaluations, for many flutes that differ little.
 //   guess_Hz        within kNearest_cents of the answer
 //   cents_per_rad   how fast the resonance moves with the turn, of a similar flute (Slope)
+//   counted         Resonance::turn is wanted too: the last steps are taken with the count
 //
 // Model    secant steps, the first with the slope given; falls back on resonance() when the steps
 //          do not shrink. followed_resonance() does not: a register that is not there any more is

@@ -74,8 +74,10 @@ bool step_in(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, c
     if (near.slopes.cols() != start.size() || !same(start, near.x) || same(w.x, start) ||
         !in_valley(near))
         return false;
+    Sound from = near.sound;  // by this problem's own aims
+    from.errors_cents = problem.errors_cents(from.frequency_Hz);
     QuadraticProgram step;
-    fill(step, start, near.sound, near.slopes, pull);
+    fill(step, start, from, near.slopes, pull);
     set_bounds(step, problem, start, kLongestStep);
     const QuadraticSolution s = solve(step);
     if (!s.converged) return false;

@@ -81,10 +81,16 @@ describe('a limit', () => {
 
   it('the bit that makes a hole is named, also where a hand burns it wider', () => {
     const shop = { bits: [{ mm: 5.5, label: 'five and a half' }, { mm: 6 }] };
-    assert.equal(ownBit({ shop }, 5.5)?.label, 'five and a half');
-    assert.equal(ownBit({ shop }, 5.9), undefined);
-    assert.equal(ownBit({ shop, pattern: { burn: { mean_mm: 0.4 } } }, 5.9)?.label, 'five and a half');
-    assert.equal(ownBit({ shop, pattern: { burn: { mean_mm: 0.4 } } }, 5.5), undefined);
-    assert.equal(ownBit({}, 5.5), undefined);
+    assert.equal(ownBit({ shop }, 2, 5.5)?.label, 'five and a half');
+    assert.equal(ownBit({ shop }, 2, 5.9), undefined);
+    const burned = { shop, pattern: { burn: { mean_mm: 0.4 } } };
+    assert.equal(ownBit(burned, 2, 5.9)?.label, 'five and a half');
+    assert.equal(ownBit(burned, 2, 5.5), undefined);
+    // cut, it is as wide as it was measured
+    const cut = { ...burned, log: [{ hole: { number: 2, at_mm: 200, diameter_mm: 5.9 } }] };
+    assert.equal(ownBit(cut, 2, 5.9), undefined);
+    assert.equal(ownBit(cut, 2, 5.5)?.label, 'five and a half');
+    assert.equal(ownBit(cut, 1, 5.9)?.label, 'five and a half');
+    assert.equal(ownBit({}, 2, 5.5), undefined);
   });
 });

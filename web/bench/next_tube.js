@@ -1,8 +1,7 @@
 // web/bench/next_tube.js: the finished flute as the pattern of the next tube, which is begun empty.
 
 /// <reference path="./types.d.ts" />
-import { startFresh } from '../state/fresh.js';
-import { isObject } from '../state/keep.js';
+import { isHand, startFresh } from '../state/fresh.js';
 import { withValue } from '../state/path.js';
 import { goTo } from '../widgets/reveal.js';
 import { NOT_KEPT, THIS_PATTERN, nothingTold } from './words.js';
@@ -12,7 +11,7 @@ import { NOT_KEPT, THIS_PATTERN, nothingTold } from './words.js';
 export async function nextTube({ desk, workshop }) {
   const { doc, answer, good } = desk.store.get();
   // Several flutes' teaching is the maker's, and stays: from the shelf this one can be added to it.
-  const hand = isObject(doc.pattern) && 'between' in doc.pattern;
+  const hand = isHand(doc.pattern);
   const reply = hand ? { answer: doc.pattern } : await workshop.pattern(doc);
   if (!reply.answer) return nothingTold(reply.violations?.[0]?.code.replaceAll('_', ' ') ?? reply.fault ?? '');
   if (!startFresh(desk)) return NOT_KEPT;

@@ -136,7 +136,7 @@ function holeRow(i, state, desk) {
   const note = noteOf(i + 1, answer.notes);
   const cut = builtOf(state)?.cut[i];
   const wide = cut ?? hole.diameter_mm;
-  const bit = ownBit(answer, wide);
+  const bit = ownBit(answer, i + 1, wide);
   const size = bit === undefined ? holeSize(wide, note?.cents_per_tenth_mm, unitOf(state), desk.engine)
     : bit.label ?? `${Math.round(bit.mm * 1000) / 1000}${unitOf(state) === 'inch' ? ' mm' : ''}`;
   const held = answer.binding.filter((b) => holeOf(b.path) === i + 1 && (b.costs_cents ?? 0) >= 0.5);

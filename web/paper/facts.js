@@ -54,7 +54,7 @@ export function factsOf(state, engine, { maker = '', today = '', url = '', voice
     size: (length) => (inches ? inch(length) : mm(length)),
     /** The bit as its box names it, else its size in both units. @param {FingerHole} hole */
     bit(hole) {
-      const own = ownBit(flute, hole.diameter_mm);
+      const own = ownBit(flute, flute.finger_holes.indexOf(hole) + 1, hole.diameter_mm);
       const slope = noteOf(flute.finger_holes.indexOf(hole) + 1, flute.notes)?.cents_per_tenth_mm;
       const [mine, byInch] = ['mm', 'inch'].map((unit) => holeSize(hole.diameter_mm, slope, unit, engine));
       // A bit's size as it is on its shaft, 7.25 or 3.175; any diameter as lengths are written.
@@ -66,7 +66,7 @@ export function factsOf(state, engine, { maker = '', today = '', url = '', voice
     /** Between which fractions of an inch a hole lies that is none; '' of a bit of the maker's own.
      * @param {FingerHole} hole */
     between(hole) {
-      const own = ownBit(flute, hole.diameter_mm);
+      const own = ownBit(flute, flute.finger_holes.indexOf(hole) + 1, hole.diameter_mm);
       const slope = noteOf(flute.finger_holes.indexOf(hole) + 1, flute.notes)?.cents_per_tenth_mm;
       return own ? '' : betweenBits(hole.diameter_mm, slope, engine);
     },

@@ -15,6 +15,9 @@ function unlike(mine, other) {
     .filter(([key, value]) => JSON.stringify(value) !== JSON.stringify(other?.[key]))));
 }
 
+/** Whether it is several flutes' teaching, not one flute's pattern. @param {any} pattern */
+export const isHand = (pattern) => isObject(pattern) && 'between' in pattern;
+
 /** @param {Doc | null} own the maker's last flute @param {Doc} example @returns {Doc} */
 export function freshDoc(own, example) {
   const shop = unlike(own?.shop, example.shop);
@@ -26,7 +29,7 @@ export function freshDoc(own, example) {
     tube: /** @type {any} */ ({ bore: [{ at_mm: 0 }] }), sound_hole: /** @type {any} */ ({}),
     song: { ...SONG, ...unlike(own?.song, example.song) },
     // several flutes' teaching is the maker's; a single pattern was that tube's choice
-    ...(isObject(own?.pattern) && 'between' in own.pattern ? { pattern: own.pattern } : {}),
+    ...(isHand(own?.pattern) ? { pattern: own?.pattern } : {}),
     ...(Object.keys(shop).length === 0 ? {} : { shop }),
   };
 }

@@ -6,10 +6,14 @@ import { INCH_MM } from '../state/desk.js';
 export const SAME_CENTS = 2;
 const FINEST = 64;  // of an inch: the finest set of bits by fractions (common practice, no source)
 
-/** The maker's own bit that makes a hole so wide: with a hand, as much wider as theirs come out.
- * @param {{shop?: {bits?: Bit[]}, pattern?: any}} doc @param {number} mm @returns {Bit | undefined} */
-export const ownBit = ({ shop, pattern }, mm) => shop?.bits?.find((bit) => Math.abs(
-  Math.max(bit.mm + (pattern?.burn?.mean_mm ?? 0), bit.mm / 2) - mm) < 0.005);
+/** The maker's own bit that makes a hole so wide: with a hand, as much wider as theirs come out (Burn::hole_m of
+ * core/bench/aim). A hole that is cut is as wide as it is: a bit's name is only that of its width.
+ * @param {{shop?: {bits?: Bit[]}, pattern?: any, log?: LogEntry[]}} doc @param {number} number of the hole
+ * @param {number} mm @returns {Bit | undefined} */
+export function ownBit({ shop, pattern, log }, number, mm) {
+  const wider = log?.some(({ hole }) => hole?.number === number) ? 0 : pattern?.burn?.mean_mm ?? 0;
+  return shop?.bits?.find((bit) => Math.abs(Math.max(bit.mm + wider, bit.mm / 2) - mm) < 0.005);
+}
 
 /** @param {number} off [mm] @param {number | null | undefined} perTenth cents that 0.1 mm of width make; not
  *   known: as good as nothing is lost */
