@@ -6,7 +6,7 @@ import { listed } from '../text/parts.js';
 import { PLASTIC } from '../text/cautions.js';
 
 export const WHAT_IT_CAN_BE = 'What this tube can be';
-export const LEAD = 'Every lowest note that it reaches, with every scale, is laid out on it with your bits and hands. The '
+export const LEAD = 'Every lowest note that leaves eight bores of length or more, with every scale, is laid out on it with your bits and hands. The '
   + 'best stand first; a score is a judgement, its reasons are numbers.';
 export const TRYING = 'Laying them out …';
 export const TAKE_IT = 'Take it';
