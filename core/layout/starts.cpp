@@ -29,7 +29,9 @@ Anew anew(const LayoutTask& task, const Air& air, Placement& placement) {
 // With the maker's bits where there are any.
 Placement with_bits(const LayoutTask& task, const Air& air, const Placement& start,
                     Placement found) {
-    if (task.shop.bits_m.empty() || !found.walk.feasible || !found.walk.sound.speaks) return found;
+    if (task.shop.bits_m.empty() || !found.walk.feasible || !found.walk.sound.speaks ||
+        found.walk.errors_cents() > left_beyond_cents(task))
+        return found;
     Placement drilled = placement_with_bits(task, air, start, found);
     drilled.evaluations += found.evaluations;
     drilled.steps += found.steps;
@@ -55,7 +57,7 @@ Placement placement_from_anywhere(const LayoutTask& task, const Air& air, Placem
         best.steps += there.steps;
         if (!there.walk.sound.speaks || there.walk.errors_cents() > least_cents - kGains_cents)
             continue;
-        if (met_only(task) && there.walk.errors_cents() > kOnTheWay_cents) continue;
+        if (there.walk.errors_cents() > left_beyond_cents(task)) continue;
         there = limited_placement(task, air, other);
         best.evaluations += there.evaluations;
         best.steps += there.steps;
