@@ -34,6 +34,19 @@ std::string on_build(const std::string& text) {
     return wrong.empty() ? answered(Json(answer(read.document))) : refused(wrong);
 }
 
+// Of a tube, and what is asked beside its document.
+template <auto answer>
+std::string of_document(const std::string& text) {
+    const ParsedJson asked = parse_json(text);
+    if (!asked.violations.empty()) return refused(asked.violations);
+    const auto document = asked.tree.find("document");
+    if (document == asked.tree.end())
+        return refused({violation_of_text(Code::missing, "document", "")});
+    const ReadDocument read = read_document(json_text(*document));
+    const std::vector<Violation> wrong = with_needs(Verb::voice, read);
+    return wrong.empty() ? answered(answer(read.document, asked.tree)) : refused(wrong);
+}
+
 // One row a verb: core/verbs/workshop_verbs.inc.
 constexpr Row kWorkshop[] = {
 #define VERB(name, ask, help) {#name, ask},

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <set>
 
 #include "core/base/units.hpp"
 #include "core/flute/resonance.hpp"
@@ -66,6 +67,16 @@ Ways ways(const Shop& shop, const std::vector<FingerHole>& holes) {
     return found;
 }
 
+// How many different bits the holes are drilled with.
+double bits_taken(const std::vector<double>& bits_m, const std::vector<FingerHole>& holes) {
+    std::set<double> taken;
+    for (const FingerHole& hole : holes)
+        taken.insert(*std::min_element(bits_m.begin(), bits_m.end(), [&](double a_m, double b_m) {
+            return std::abs(a_m - hole.diameter_m) < std::abs(b_m - hole.diameter_m);
+        }));
+    return static_cast<double>(taken.size());
+}
+
 }  // namespace
 
 std::vector<Merit> merits(const LayoutTask& task, const LayoutResult& plan, const Air& air) {
@@ -87,6 +98,12 @@ std::vector<Merit> merits(const LayoutTask& task, const LayoutResult& plan, cons
     octave.value = octave_cents;
     all.push_back(octave);
 
+    const bool sings = first.converged && second.converged;
+    const double strength = sings ? loop_quality(lowest, second.frequency_Hz) / quality : kNone;
+    all.push_back(strength > 0.5 * (kWeakOctave + kReadyOctave)
+                      ? at_most("octave_strength", strength, kReadyOctave, 1.6, 0.1)
+                      : at_least("octave_strength", strength, kWeakOctave, 0.7, 0.1));
+
     const Ways between = ways(shop, flute.holes);
     if (flute.holes.size() > 1) {
         const double widest_m = std::min(shop.spacing_max_m, kStretch_m);
@@ -104,6 +121,9 @@ std::vector<Merit> merits(const LayoutTask& task, const LayoutResult& plan, cons
     const double pad_m = std::min(shop.diameter_max_m, kPad_m);
     all.push_back(at_least("smallest_hole", smallest, kSmallHole_bores, 0.15, 0.4));
     all.push_back(length(at_most("largest_hole", largest_m, pad_m, 1.3 * pad_m, 0.5)));
+    if (!shop.bits_m.empty()) {
+        all.push_back(at_most("bits", bits_taken(shop.bits_m, flute.holes), kFewBits, 7.0, 0.1));
+    }
     all.push_back(at_most("evenness", largest_m / smallest_m, kUneven, 2.2, 0.3));
     return all;
 }

@@ -26,8 +26,11 @@ struct Merit {
 //                   against its octave, beyond it the flute jumps before it is loud
 //   lowest_quality  quality factor of the lowest note's loop: below it, it speaks late and softly
 //   octave          its second register off the octave [cents]
+//   octave_strength quality factor of the second register over the first's: a thin upper register
+//                   below the one limit, a flute that jumps up early above the other
 //   stretch         widest way between two fingers of a hand;  crowded  the narrowest of any two
 //   smallest_hole   over the bore there: smaller speaks weakly;  largest_hole  what a pad covers
+//   bits            how many of the maker's bits it takes, where these are given: each is a change
 //   evenness        widest hole over the narrowest
 // The shop's spacing and sizes are the limits where the maker has given them.
 //
@@ -47,6 +50,8 @@ inline constexpr double kTrim_m = 0.006;  // for two cuts and the sanding
 inline constexpr double kShortest_bores = 13.0, kLongest_bores = 28.0;  // sounding length
 inline constexpr double kQuality = 15.0;                                // judgement
 inline constexpr double kOctaveOff_cents = 25.0;                        // judgement
+inline constexpr double kWeakOctave = 0.95, kReadyOctave = 1.35;        // judgement
+inline constexpr double kFewBits = 3.0;                                 // judgement
 inline constexpr double kStretch_m = 0.035, kFinger_m = 0.017;          // of a grown-up's hand
 inline constexpr double kSmallHole_bores = 0.25;  // below: veiled, slow to speak
 inline constexpr double kPad_m = 0.010;           // what a finger covers safely

@@ -18,8 +18,8 @@ constexpr double kEnough = 0.02;
 // A pull that leaves more than this of the errors does not lead to where there are none.
 constexpr double kComesBack = 0.95;
 // Where only flutes in tune are asked for: a pull that leaves more than this of errors beyond
-// kStalled_cents will not come to one. Of 180 random tubes' flutes in tune none left more than 0.67,
-// none from far sizes more than 0.36.
+// kStalled_cents will not come to one. Of 180 random tubes' flutes in tune none left more than
+// 0.67, none from far sizes more than 0.36.
 constexpr double kStalls = 0.8, kStallsSooner = 0.6, kStalled_cents = 5.0;
 constexpr double kPullStill = 1e-7;  // of a scaled number: another pull would change nothing
 

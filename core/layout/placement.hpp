@@ -49,9 +49,9 @@ Placement placement_with_bits(const LayoutTask& task, const Air& air, const Plac
 // the one from which the answer was found.
 Placement placement_from_anywhere(const LayoutTask& task, const Air& air, Placement& start);
 
-// Errors together [cents] beyond which a flute of any sizes may be left as it is, since nobody wants
-// to know where its holes would lie: beyond all where the task asks for more than flutes in tune. By
-// a maker's bits the notes are sometimes met where those sizes came to rest a little off.
+// Errors together [cents] beyond which a flute of any sizes may be left as it is, since nobody
+// wants to know where its holes would lie: beyond all where the task asks for more than flutes in
+// tune. By a maker's bits the notes are sometimes met where those sizes came to rest a little off.
 double left_beyond_cents(const LayoutTask& task);
 
 // Whether notes are the same [Hz]. A walk follows each from one flute to the next; asked for anew

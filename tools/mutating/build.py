@@ -14,7 +14,8 @@ from mutating import sow
 PRECOMPILED = "#include <Eigen/Dense>\n#include <nlohmann/json.hpp>\n" \
     "#include \"tools/mutating/mutant.hpp\"\n"
 ERROR_LINE = re.compile(r"core/([\w/.]+):(\d+):\d+: +(?:error|required from|fatal)")
-NOT_CONSTANT = re.compile(r"the value of '(?:[\w:]+::)?(\w+)(?:\[.*?\])?' is not usable")
+# A constant that is computed is no constant to the compiler, nor to a lambda that has not captured it.
+NOT_CONSTANT = re.compile(r"(?:the value of |error: )'(?:[\w:]+::)?(\w+)(?:\[.*?\])?' is not (?:usable|captured)")
 
 
 class Faulty:

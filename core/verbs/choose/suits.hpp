@@ -17,7 +17,7 @@ namespace canewright {
 // {"reaches":{"hz","lowest"},"choices":[{"lowest","scale","holes","score","reasons":[{"code","value",
 //   "limit","ok"}],"layout":{"foot_mm","finger_holes":[{"at_mm","diameter_mm"}],"worst_cents"}}],
 //  "refused":[{"lowest","scale","holes","code","value","limit"}],"carries","worth","wish":null|
-//   {"reached","nearest":[{"lowest","foot_mm"}]},"look_for":null|{"lowest_hz","bore_mm":{"min","max"},
+//   {"reached","nearest":[{"lowest","foot_mm"}]},"look_for":null|{"lowest_hz","carries","bore_mm":{"min","max"},
 //   "length_mm":{"min","max"},"wall_mm":{"min","max"},"above_mm"},"instead":null|{"fewer_holes":null|
 //   {"lowest","scale","holes","score","foot_mm"},"no_holes":{"hz","name","second_hz","bores"}}}
 //
@@ -25,23 +25,24 @@ namespace canewright {
 // notes,
 //          laid out on the bare tube (no hole yet, no pattern, the maker's bits and hands); carried
 //          is one that lays out with nothing binding. The kMostChoices best by core/choose/merit,
-//          those then with the breath of their lowest note (core/jet), ordered again. `carries`
-//          counts all that are carried; `worth` is false where none is good enough, and then
-//          `instead` says what is left: three or two holes (the best that is worth it), or none:
-//          what the whole tube sounds, and overblown. Refused: "too_short" (sounding length below
-//          kLeast_bores bores, not laid out), "limits" (value: worst note; limit: the song's
+//          laid out in full, then with the breath of their lowest note (core/jet), ordered again.
+//          `carries` counts all that are carried; `worth` is false where none is good enough, and
+//          then `instead` says what is left: three or two holes (the best that is worth it), or
+//          none: what the whole tube sounds, and overblown. Refused: "too_short" (sounding length
+//          below kLeast_bores bores, not laid out), "limits" (value: worst note; limit: the song's
 //          tolerance), both in the units of their value.
 // Error    each layout's own; scores are judgement.
 // Needs    tube and sound hole.
 Answer suits_answer(const Document& document);
 
-// One of them, soon: {"choice": null | as in choices}, so that a page has something to show while
-// `suits` is reckoned. Not the best: the first good one of the kMostFirst wishes whose sounding
-// length is nearest to the middle of what small flutes have; without its breath.
-Answer suits_first_answer(const Document& document);
+// The same in parts, so that a page can say how far it is, and leave it for another wish:
+// {"of","tried":[verdicts],"best":null|as in choices, without its breath} for {"document","from",
+// "to"}, places in an order in which a good one comes soon (sounding lengths near the middle of
+// what small flutes have); then suits_of() of {"document","tried"}, all of them, is suits(). Errors
+// "tried" that is not each of the grid once: wrong_type.
+Answer suits_part_answer(const Document& document, const Json& asked);
+Answer suits_of_answer(const Document& document, const Json& asked);
 
-inline constexpr std::size_t kMostFirst = 12;
-inline constexpr double kGoodFirst = 75.0;  // a score that ends the search; judgement
 inline constexpr std::size_t kMostChoices = 12;
 inline constexpr std::size_t kMostNearest = 3;
 inline constexpr double kLeast_bores = 8.0;
@@ -70,7 +71,10 @@ LaidOut laid_out(const Document& document, bool carried_only = false);
 //   air   of the bore;  whole_Hz  of the whole tube without holes; 0: null
 Json instead_json(const Document& tube, const Air& air, double whole_Hz, double a4_Hz);
 
-// What tube to look for, for a lowest note [Hz]; sizes of wall and sound hole in proportion.
+// What tube to look for, for the song of the tube's document, whose lowest note [Hz] is given;
+// sizes of wall and sound hole in proportion. Of bores whose sounding length is what small flutes
+// have, those that carry the song with the maker's hands and bits; `carries` false: none that was
+// tried does, and the span is what the lowest note alone wants.
 Json look_for_json(const Document& tube, double lowest_Hz);
 
 }  // namespace canewright
