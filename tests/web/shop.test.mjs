@@ -3,13 +3,13 @@
 import assert from 'node:assert/strict';
 import { describe, it } from 'node:test';
 import { cautions } from '../../web/text/cautions.js';
-import { MATERIALS, aboutMaterial, bitName, handHas, handWarning, insteadWords, isPoison, materialOf,
+import { MATERIALS, POISONS, aboutMaterial, bitName, handHas, handWarning, insteadWords, isPoison, materialOf,
   verdictWords } from '../../web/suits/words.js';
 import { bitsReader } from '../../web/state/bits.js';
 import { engine, flute, stateOf } from './paper_flutes.mjs';
 
 /** All that stands below a material on Cane. */
-const said = (material) => [...materialOf(material)?.work ?? [], ...materialOf(material)?.hazards ?? [],
+const said = (material) => [...materialOf(material)?.work ?? [], ...(materialOf(material)?.hazards ?? []).map(({ line }) => line),
   ...cautions(material).flatMap(({ lines }) => lines)].join(' ');
 
 describe('what each material asks for', () => {
@@ -24,7 +24,10 @@ describe('what each material asks for', () => {
   it('differs in the work from one to the next, and each has what can hurt', () => {
     const all = MATERIALS.map(({ work }) => work.join(' '));
     assert.equal(new Set(all).size, MATERIALS.length);
-    for (const { kind, work, hazards } of MATERIALS) assert.ok(work.length >= 2 && hazards.length >= 1, kind);
+    for (const { kind, work, hazards } of MATERIALS) {
+      assert.ok(work.length >= 2 && hazards.length >= 1, kind);
+      for (const { line, from } of [...hazards, POISONS]) assert.ok(line.length > 20 && /[A-Z]{3}/.test(from), line);
+    }
   });
 
   it('never offers a hot rod for plastic, and forbids the smoke', () => {

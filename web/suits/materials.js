@@ -2,7 +2,7 @@
 
 import { h } from '../widgets/dom.js';
 import { cautions } from '../text/cautions.js';
-import { ASK_PLASTIC, PLASTICS, aboutMaterial, isPoison, materialOf } from './words.js';
+import { ASK_PLASTIC, PLASTICS, POISONS, aboutMaterial, isPoison, materialOf } from './words.js';
 
 /** @param {Desk} desk */
 export function materials(desk) {
@@ -22,7 +22,9 @@ export function materials(desk) {
     const list = (lines) => h('ul', {}, ...lines.map((line) => h('li', {}, line)));
     parts.replaceChildren(...(about?.kind === 'plastic' ? [h('p', {}, ASK_PLASTIC, ' ', ...PLASTICS.map((name) => h('button',
       { type: 'button', class: 'inline', onclick: () => desk.set('tube.material', name) }, name)))] : []),
-    list([...about?.work ?? [], ...about?.hazards ?? []]),
+    list(about?.work ?? []),
+    h('ul', { class: 'hazards' }, ...[...about?.hazards ?? [], ...(isPoison(material) || about === undefined ? [POISONS] : [])]
+      .map(({ line, from }) => h('li', {}, line, ' ', h('span', { class: 'small' }, `(${from})`)))),
     ...cautions(material).flatMap((group) => [h('h4', {}, group.title), list(group.lines)]));
   });
   return element;

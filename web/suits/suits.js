@@ -5,12 +5,13 @@
 import { h, say } from '../widgets/dom.js';
 import { isBlank, isUnmet } from '../state/desk.js';
 import { later } from '../widgets/later.js';
+import { askOnce } from './asking.js';
 import { drills } from './drills.js';
 import { materials } from './materials.js';
 import { handsFor } from '../state/hands.js';
 import { withValue } from '../state/path.js';
-import { FAILED, LEAD, MEASURE_HAND, NEARER, NOTHING, TAKE_IT, TRYING, WHAT_IT_CAN_BE, WOULD_DO, choiceWords, insteadWords,
-  lookForWords, mendGain, mendName, taken, verdictWords, wishName } from './words.js';
+import { FAILED, LEAD, MEASURE_HAND, NEARER, NOTHING, SO_FAR, TAKE_IT, TRYING, WHAT_IT_CAN_BE, WOULD_DO, choiceWords, insteadWords,
+  lookForWords, mendGain, mendName, taken, triedWords, verdictWords, wishName } from './words.js';
 import { noteName } from '../text/numbers.js';
 
 const SHOWN = 5;
@@ -41,24 +42,6 @@ export async function suits(desk) {
   }
 }
 
-/** @typedef {{key: string, done: boolean, first: ReturnType<Workshop['suitsFirst']>, whole: ReturnType<Workshop['suits']>}} Asking */
-/** @type {Asking | null} */
-let asking = null;
-/** One question for both rooms; what a tube was before is not reckoned to its end.
- * @param {Workshop} workshop @param {string} key @param {Doc} doc @returns {Asking} */
-function askOnce(workshop, key, doc) {
-  if (asking?.key === key) return asking;
-  if (asking !== null && !asking.done) for (const verb of ['suits_first', 'suits']) workshop.stop(verb);
-  /** @type {Asking} */
-  const mine = { key, done: false, first: workshop.suitsFirst(doc), whole: workshop.suits(doc) };
-  asking = mine;
-  mine.whole.then(({ answer }) => {
-    mine.done = true;
-    if (!answer && asking === mine) asking = null;  // asked again when it is wished for again
-  }).catch(() => { if (asking === mine) asking = null; });
-  return mine;
-}
-
 /** What hangs on nothing but the tube, the shop and what is wished. @param {State} s */
 const asked = ({ doc }) => JSON.stringify([doc.tube, doc.sound_hole, doc.plug, doc.block, doc.air, doc.shop, doc.song,
   noteName('B4')]);  // the last: in which way notes are said
@@ -68,11 +51,14 @@ function choices(desk) {
   const { store, engine } = desk;
   const list = h('div', { class: 'suits-list' });
   const first = h('p', { role: 'status' });
+  // Beside what is announced: its count would be, at every part.
+  const bar = h('progress', { hidden: true, 'aria-label': TRYING });
+  const count = h('p', { class: 'note', hidden: true });
   const look = h('p', { class: 'note' });
   const said = h('p', { class: 'note', role: 'status' });
   const summary = h('summary', {}, WHAT_IT_CAN_BE);
   const element = h('details', { class: 'suits', ontoggle: () => void show() }, summary,
-    h('p', { class: 'note' }, LEAD), first, said, list, look);
+    h('p', { class: 'note' }, LEAD), first, bar, count, said, list, look);
   let of = '';
 
   /** @param {{lowest: string, scale: Doc['song']['scale'], holes: number}} choice */
@@ -100,19 +86,22 @@ function choices(desk) {
     of = mine;
     say(first, TRYING);
     const workshop = await engine.workshop().catch(() => null);
-    // The whole takes a second on a phone: one that is good stands there meanwhile.
-    const asks = workshop === null ? null : askOnce(workshop, mine, s.doc);
-    asks?.first.then(({ answer }) => {
-      if (of === mine && answer?.choice && first.textContent === TRYING) {
-        list.replaceChildren(suit(answer.choice, choiceWords(answer.choice, store.get(), engine)));
-      }
-    }).catch(() => {});
-    const reply = await asks?.whole.catch(() => ({})) ?? {};
+    // The whole takes a second on a phone: the best so far stands there meanwhile.
+    const reply = workshop === null ? null : await askOnce(workshop, mine, s.doc, ({ done, of: all, best }) => {
+      if (of !== mine) return;
+      Object.assign(bar, { max: all, value: done });
+      say(count, triedWords(done, all));
+      bar.hidden = count.hidden = false;
+      if (best !== null) list.replaceChildren(h('p', { class: 'note' }, SO_FAR), suit(best, choiceWords(best, store.get(), engine)));
+    }).catch(() => null);
     if (of !== mine) return;
-    const answer = /** @type {Reply<SuitsAnswer>} */ (reply).answer;
+    bar.hidden = count.hidden = true;
+    const answer = reply?.answer;
     if (!answer) {
       of = '';
-      return say(first, FAILED);
+      // Overtaken by a change of the tube, which is asked about in a moment.
+      if (asked(store.get()) === mine) say(first, FAILED);
+      return;
     }
     const now = store.get();
     say(first, verdictWords(answer));
@@ -143,6 +132,8 @@ function mends(desk) {
   const whole = h('div', { class: 'would' }, element, said);
   let of = '';
   let timer = 0;
+  /** @type {Promise<unknown> | null} */
+  let running = null;
 
   /** @param {Doc} doc @param {{path: string, value: any}} one */
   const put = (doc, { path, value }) => withValue(doc, path, value);
@@ -159,10 +150,12 @@ function mends(desk) {
     const mine = asked(s);
     of = mine;
     const workshop = await engine.workshop();
-    const { answer } = await workshop.mends(s.doc);
+    if (running !== null) workshop.stop('mends');  // of what is no longer wished
+    const run = running = workshop.mends(s.doc);
+    const { answer } = await run.finally(() => { if (running === run) running = null; });
     if (of !== mine || !answer) return;
     const reached = answer.mends.some((mend) => mend.in_tune);
-    const near = reached ? null : (await askOnce(workshop, mine, s.doc).whole).answer?.wish;
+    const near = reached ? null : (await askOnce(workshop, mine, s.doc))?.answer?.wish;
     if (of !== mine) return;
     const notes = (near?.nearest ?? []).map(({ lowest }) => button(noteName(lowest), (doc) => withValue(doc, 'song.lowest', lowest)));
     list.replaceChildren(...answer.mends.map((mend) => button(mendName(mend, s, engine),

@@ -15,8 +15,10 @@ interface SuitsAnswer {
     fewer_holes: { lowest: string; scale: string; holes: number; score: number; foot_mm: number } | null;
     no_holes: { hz: number; name: string | null; second_hz: number | null; bores: number };
   } | null;
-  look_for: { lowest_hz: number; bore_mm: MinMax; length_mm: MinMax; wall_mm: MinMax; above_mm: number } | null;
+  look_for: { lowest_hz: number; carries: boolean; bore_mm: MinMax; length_mm: MinMax; wall_mm: MinMax; above_mm: number } | null;
 }
+/** Some of the wishes: what came of each, and the best of them. */
+interface SuitsPart { of: number; tried: unknown[]; best: SuitsChoice | null }
 interface Mend {
   code: string; set: { path: string; value: any }[]; amount_mm?: number; lowest?: string; holes?: number;
   worst_cents: number | null; gains_cents: number | null; in_tune: boolean; label?: string;
@@ -33,8 +35,8 @@ interface GripAnswer {
 interface Workshop {
   reach(hand: { span_mm?: number; pad_mm?: number }): Promise<Reply<{ sizes: HandSize[]; limits: HandLimits | null }>>;
   grip(doc: Doc): Promise<Reply<GripAnswer>>;
-  suits(doc: Doc): Promise<Reply<SuitsAnswer>>;
-  suitsFirst(doc: Doc): Promise<Reply<{ choice: SuitsChoice | null }>>;
+  suitsPart(asked: { document: Doc; from: number; to: number }): Promise<Reply<SuitsPart>>;
+  suitsOf(asked: { document: Doc; tried: unknown[] }): Promise<Reply<SuitsAnswer>>;
   drills(): Promise<Reply<{ sets: { name: string; bits: Bit[] }[] }>>;
   mends(doc: Doc): Promise<Reply<MendsAnswer>>;
 }

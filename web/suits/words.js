@@ -9,6 +9,10 @@ export const WHAT_IT_CAN_BE = 'What this tube can be';
 export const LEAD = 'Every lowest note that leaves eight bores of length or more, with every scale, is laid out on it with your bits and hands. The '
   + 'best stand first; a score is a judgement, its reasons are numbers.';
 export const TRYING = 'Laying them out …';
+/** @param {number} done @param {number} of */
+export const triedWords = (done, of) => `${done} of ${of}`;
+/** Before all have been tried. */
+export const SO_FAR = 'The best so far:';
 export const TAKE_IT = 'Take it';
 export const WOULD_DO = 'What would put it right';
 export const NEARER = 'Nearest that this tube carries, with the same scale and holes:';
@@ -29,6 +33,10 @@ const AGAINST = {
     : `long for its bore (${value} bores, ${limit} and less speak best): it jumps up early`),
   lowest_quality: (value, limit) => `the lowest note rings little (quality ${value}, ${limit} is better): soft and slow`,
   octave: (value) => (value === '' ? 'the octave of the lowest note is not there' : `the octave of the lowest note is ${value} cents off`),
+  octave_strength: (value, limit) => (Number(value) < Number(limit)
+    ? `the octave rings weakly (${value} of the lowest note’s, ${limit} is better): a thin upper register`
+    : `the octave rings readily (${value} times the lowest note’s, ${limit} is calmer): it jumps up early`),
+  bits: (value, limit) => `${value} different bits (${limit} are soon changed)`,
   stretch: (value, limit) => `fingers ${value} apart (${limit} is easy)`,
   crowded: (value, limit) => `fingers ${value} apart, which is near (${limit} is easy)`,
   smallest_hole: (value, limit) => `a small hole (${value} of the bore; below ${limit} notes are veiled)`,
@@ -77,7 +85,9 @@ export const insteadWords = ({ fewer_holes: fewer, no_holes: { name, second_hz: 
 export function lookForWords(look, s, engine) {
   /** @param {MinMax} span */
   const span = ({ min, max }) => `${inUnit(min, s, engine)} to ${lengthWords(max, s, engine)}`;
-  return `For the lowest note on Song, look for a tube with a bore of ${span(look.bore_mm)}, a wall of ${span(look.wall_mm)}, and `
+  const lead = look.carries ? 'For the song on Song, with your bits and hands, look for a tube'
+    : 'No tube that was tried carries the song on Song with your bits and hands. For its lowest note alone, look for a tube';
+  return `${lead} with a bore of ${span(look.bore_mm)}, a wall of ${span(look.wall_mm)}, and `
     + `${span(look.length_mm)} below the node (the wider the bore, the shorter); above it ${lengthWords(look.above_mm, s, engine)} or more.`;
 }
 
@@ -162,18 +172,21 @@ export function handWarning({ code, holes, mm, limit_mm: limit, own }, s, engine
 }
 
 // Materials: what differs in the work (common practice, no source), and what can hurt beyond the usual cautions of
-// text/cautions.js, each with from whom it is known: [r] read in 2026 (abstract or summary), [m] from memory.
-// Plastic smoke: hydrogen chloride. [r] JAMA 235 (1976) 393-397; Toxics 7 (2019) 57.
-const SMOKE = 'Its smoke holds hydrogen chloride, which burns eyes and lungs: never heat it, burn it or bore it hot.';
-// [m] consumer safety commission (US CPSC), on lead in old vinyl.
-const OLD_PIPE = 'Take new pipe marked for drinking water: old pipe may hold lead, or what it has carried.';
-// Zinc: ten of twelve people had a fever after two hours of fume. [r] NIOSH, report PB97-206379 (1996). Cadmium: [m] NIOSH
-// pocket guide.
-const FUMES = 'Zinc fume from a galvanised rod brings a fever; cadmium, from a plated one, can kill.';
+// text/cautions.js, each with from whom it is known, read in 2026 (page, abstract or summary); the wording is ours.
+/** @typedef {{line: string, from: string}} Hazard */
+/** Hydrogen chloride: also Toxics 7 (2019) 57. @type {Hazard} */
+const SMOKE = { line: 'Its smoke holds hydrogen chloride, which burns eyes and lungs: never heat it, burn it or bore it hot.',
+  from: 'JAMA 235 (1976) 393' };
+/** @type {Hazard} */
+const OLD_PIPE = { line: 'Take new pipe marked for drinking water, which limits lead: old pipe may hold it, or what it has carried.',
+  from: 'NSF/ANSI 372' };
+/** Ten of twelve people had a fever after two hours of zinc fume; several welders died of cadmium. @type {Hazard} */
+const FUMES = { line: 'Zinc fume from a galvanised rod brings a fever; cadmium, from a plated one, can kill, and does not warn.',
+  from: 'NIOSH, OSHA' };
 const NO_NODE = 'No node: make a plug.';
 
 /** By what it is called; the first that fits.
- * @type {{kind: string, like: RegExp, work: string[], hazards: string[]}[]} */
+ * @type {{kind: string, like: RegExp, work: string[], hazards: Hazard[]}[]} */
 export const MATERIALS = [
   { kind: 'CPVC', like: /cpvc/i, work: [NO_NODE, 'Sold by the size of copper tube: measure bore and wall.', 'Brittle in the cold: a fine saw, a sharp bit, no blows.'],
     hazards: [SMOKE, OLD_PIPE] },
@@ -182,19 +195,20 @@ export const MATERIALS = [
   { kind: 'plastic', like: PLASTIC, work: [NO_NODE, 'Drill slowly, with a sharp bit.'], hazards: [SMOKE, OLD_PIPE] },
   { kind: 'bamboo', like: /bamboo/i, work: ['Dried for months in the shade, it splits and moves less.', 'Knock the nodes out and file the ridges away; one may stay as the plug.',
     'Hard outside, soft inside: start the bit in a dimple, press lightly at the end.'], hazards: [FUMES] },
-  // [m] NIOSH, on mould at work.
   { kind: 'reed grass', like: /reed/i, work: ['Thin and soft: a fine saw, a bit turned by hand, a padded clamp.', 'Breath softens it: seal the bore, let it dry between tests.'],
-    hazards: ['Musty reed is mouldy: its dust can make the lungs ill for good.', FUMES] },
+    hazards: [{ line: 'Musty reed is mouldy: its dust can make the lungs ill for good.', from: 'NIOSH 2013-102' }, FUMES] },
   { kind: 'river cane', like: /cane/i, work: ['A thinner wall than bamboo’s, and it splits sooner: burn or ream rather than force a bit.',
     'Straighten it over gentle heat before anything is measured.'], hazards: [FUMES] },
-  // [r] HSE, research report RR933 (2012): cancer of the nose. [m] IARC, volume 100C; HSE on asthma.
   { kind: 'wood', like: /wood|dowel/i, work: [NO_NODE, 'A long bit wanders: measure the bore at both ends and in the middle.', 'Bare wood drinks: seal the bore and let it dry before the first reading.'],
-    hazards: ['Hardwood dust causes cancer of the nose, and asthma: draw it off where it is made.', FUMES] },
+    hazards: [{ line: 'Wood dust, hardwoods’ above all, causes cancer of the nose, and asthma: draw it off where it is made.',
+      from: 'IARC 62; HSE RR933' }, FUMES] },
 ];
 /** @param {string} material */
 export const materialOf = (material) => MATERIALS.find(({ like }) => like.test(material));
-// Elder: children poisoned by whistles of its stems; oleander: [r] Canadian Poisonous Plants Information System, as quoted. Yew and
-// hemlock: [m] University of California, ANR 8560. Hogweed: [r] several health departments, burns of skin and eyes in the sun.
+// Hemlock: children have died of whistles of its stems (university extension services); the same is told of elder.
+/** @type {Hazard} */
+export const POISONS = { line: 'Elder, oleander, yew and hemlock poison by the mouth, hogweed burns the skin in the sun; what is sprayed, treated or '
+  + 'unknown may do either.', from: 'University of California ANR 8560; poison centres' };
 /** @param {string} material */
 export const isPoison = (material) => /\belder|oleander|\byew|hemlock|hogweed|treated|sprayed/i.test(material);
 /** @param {string} material */

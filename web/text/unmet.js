@@ -2,7 +2,7 @@
 
 import { ANOTHER_NOTE_CENTS } from '../state/desk.js';
 import { bindingSentence } from './limits.js';
-import { centsWords, noteName } from './numbers.js';
+import { noteName } from './numbers.js';
 import { SHORT } from './verdict.js';
 
 export const LET_IT_FLOAT = 'Let it float';
@@ -23,15 +23,13 @@ export function unmetWords(s, engine) {
   const worst = [...notes].sort((a, b) => Math.abs(b.cents ?? 0) - Math.abs(a.cents ?? 0))[0];
   const off = worst?.cents ?? 0;
   const all = notes.every((note) => Math.sign(note.cents ?? 0) === Math.sign(off) && Math.abs(note.cents ?? 0) > ANOTHER_NOTE_CENTS);
-  const far = `${centsWords(off)} ${off > 0 ? 'sharp' : 'flat'}`;
   const top = [...binding].sort((a, b) => (b.costs_cents ?? 0) - (a.costs_cents ?? 0));
   if (song.lowest !== 'free' && cane.warnings.includes(SHORT)) {
     const sounds = cane.lowest_name === null ? '' : ` Uncut it gives no note below ${noteName(cane.lowest_name)}.`;
-    return { wrong: `This tube is too short for ${name}: it would sound ${centsWords(lowest?.cents ?? off)} sharp. ${
-      NO_MARKS}`, would: `${sounds} Choose a higher lowest note, let it float, or take a longer tube.`.trim(), floats: true };
+    return { wrong: `This tube is too short for ${name}. ${NO_MARKS}`, would: `${sounds} Choose a higher lowest note, let it float, or take a longer tube.`.trim(), floats: true };
   }
   const which = silent.length > 0 ? 'A note does not speak at all.'
-    : all ? `Every note would be off, up to ${far}.` : `${noteName(worst?.name) || 'A note'} would be ${far}.`;
+    : all ? 'Every note would be nearer to another.' : `${noteName(worst?.name) || 'A note'} would be nearer to another note.`;
   const reasons = top.slice(0, 2).map((one) => bindingSentence(one, s, engine)).join(' ');
   const close = top.length > 0 && CLOSE.includes(top[0].constraint);
   const do_ = close || (all && off < 0) ? 'What would do: a lower lowest note, fewer holes, a scale with wider steps, '
