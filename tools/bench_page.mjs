@@ -1,4 +1,5 @@
-// tools/bench_page.mjs -- what passes between a key and the marks, on a processor slowed down four times.
+// tools/bench_page.mjs -- what passes between a key and the marks, and between a tap and what a tube can be, on a
+// processor slowed down four times.
 //
 //   node tools/bench_page.mjs [DOCUMENT.json] [KEYS]     with CANEWRIGHT_CHROMIUM, CANEWRIGHT_DIST as the tests
 //
@@ -79,6 +80,29 @@ for (let i = 0; i < keys; i += 1) {
   })));
   await page.waitForTimeout(350);  // the bands come, and a pause
 }
+
+// What this tube can be: from the tap to the first that stands there, and to the last; then from another tap, with all loaded.
+const taps = [];
+for (const times of [1, 2, 3]) {
+  const panel = page.locator('#station-cane details.suits');
+  if (times > 1) await panel.locator('summary').click();  // closed
+  await field.fill(String(9 + times / 10));
+  await page.waitForTimeout(1500);
+  taps.push(await page.evaluate(async () => {
+    const place = document.querySelector('#station-cane details.suits');
+    const list = place.querySelector('.suits-list');
+    const status = place.querySelector('[role=status]');
+    list.replaceChildren();
+    status.textContent = '';
+    const from = performance.now();
+    place.querySelector('summary').click();
+    const seen = async (there) => {
+      while (!there()) await new Promise((next) => { setTimeout(next); });
+      return performance.now() - from;
+    };
+    return { first: await seen(() => list.querySelector('.suit')), last: await seen(() => /of those tried/.test(status.textContent)) };
+  }));
+}
 await context.close();
 await where.close();
 
@@ -91,5 +115,8 @@ for (const what of parts) {
   console.log(`  ${what.padEnd(20)} ${share(all, 0.5).toFixed(1).padStart(7)} ${share(all, 0.95).toFixed(1).padStart(7)}`);
 }
 console.log(`aim: marked within ${AIM_MS} ms, of 95 in 100`);
+const [{ first: cold }, ...warm] = taps;
+console.log(`what this tube can be, ms from the tap: the first ${warm.map(({ first }) => first.toFixed(0)).join(', ')} (with loading ${
+  cold.toFixed(0)}; aim: 200), the whole ${warm.map(({ last }) => last.toFixed(0)).join(', ')}`);
 // The page, its worker and the browser want a core each, nearly; who else is at it counts as theirs.
 if (busy > cpus().length) console.log(`The machine is busy (load ${busy.toFixed(1)} on ${cpus().length} cores): these figures say nothing.`);

@@ -64,6 +64,50 @@ describe('what this tube can be', () => {
     await context.close();
   });
 
+  it('where no limit would do, the nearest lowest notes are taps, on Marks too; what it says has no cents', async () => {
+    const { page, context, faults } = await open(where, { viewport: PHONE });
+    await station(page, 'song');
+    await entry(page, 'Note').fill('C3');
+    for (const key of ['song', 'marks']) {
+      await station(page, key);
+      const cannot = page.locator(`#station-${key} .cannot`);
+      await cannot.getByText('too short for').waitFor();
+      assert.doesNotMatch(await cannot.textContent(), /cents|sharp/);
+      await page.locator(`#station-${key} .mends`).getByText('Nearest that this tube carries').waitFor();
+    }
+    const nearest = page.locator('#station-marks .mends .mend').getByRole('button');
+    const name = await nearest.last().textContent();
+    await nearest.last().click();
+    await page.waitForFunction(() => document.querySelector('#station-marks .cannot').hidden
+      && document.querySelector('#station-marks .mends').hidden);
+    assert.ok(await page.locator('.rows .row .at').first().isVisible());
+    await station(page, 'song');
+    assert.equal(await lowest(page), name);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('says how far it is, and the best so far; a tube changed meanwhile is the one that is told of', async () => {
+    const { page, context, faults } = await open(where, { viewport: PHONE });
+    await station(page, 'cane');
+    const panel = page.locator('#station-cane details.suits');
+    await panel.waitFor();
+    await page.evaluate(() => {
+      window.seen = [];
+      const place = document.querySelector('#station-cane details.suits');
+      new MutationObserver(() => window.seen.push(place.textContent)).observe(place, { childList: true, subtree: true, characterData: true });
+    });
+    await panel.locator('summary').click();
+    await entry(page, 'Sound hole width').fill('9.4');
+    await panel.getByText(/It carries .* of those tried/).waitFor();
+    const seen = await page.evaluate(() => window.seen);
+    assert.ok(seen.some((text) => /\d+ of \d+/.test(text) && /The best so far/.test(text)));
+    assert.equal(await panel.locator('progress').isVisible(), false);
+    assert.ok(await panel.locator('.suit').count() >= 3);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
   it('a hand is measured and heeded; a rod stands among the bits; a pipe is never bored hot', async () => {
     const { page, context, faults } = await open(where, { viewport: PHONE });
     await station(page, 'song');
