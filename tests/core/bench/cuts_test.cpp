@@ -172,4 +172,29 @@ TEST_CASE("the largest bit that is small enough", "[bench][by_hand]") {
     CHECK_FALSE(cuts.bit_m(3.9e-3));
 }
 
+// Reference  the belief's own slopes (sigma_cents of note_model), asked for anew.
+TEST_CASE("a step by ear says how sure its note is, now and when it is opened",
+          "[bench][by_hand]") {
+    Dice dice(66);
+    Workshop shop(dice);
+    shop.log().foot(0.365, 1e-4);
+    shop.log().read({}, 392.0, 3.0, 20.0);
+    shop.log().hole(5, 0.3, 5e-3);
+    shop.log().read({5}, 440.0, 3.0, 20.0);
+    const Estimate known = shop.known();
+    const Goal goal = find_goal(shop.history(), known, shop.aim);
+    const Cuts cuts(shop.history(), known, shop.aim, goal);
+    const StepMaker make(shop.history(), known, shop.aim, goal, cuts);
+    const Step step = make.by_ear(1, 4);
+    REQUIRE(step.until);
+    const double now = sigma_cents(
+        note_model(shop.history(), shop.history().now(), {5}, 20.0, known.belief.mean, 300.0),
+        known.belief);
+    CHECK(now > 1.0);
+    CHECK_THAT(step.until->now_sigma_cents, WithinRel(now, 0.02));
+    CHECK(step.until->moment_cents == cuts.moment_sigma_cents());
+    CHECK(step.sigma_cents == cuts.opened_sigma_cents(1));
+    CHECK(step.sigma_cents > 1.0);
+}
+
 }  // namespace canewright::cuts_test

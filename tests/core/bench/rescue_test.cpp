@@ -84,6 +84,9 @@ TEST_CASE("a foot too short: disc, sleeve, other keys", "[bench][rescue][propert
     CHECK(above >= off);
     CHECK(above < off + 100.0);
     CHECK_THAT(find(plan, Remedy::accept)->costs_cents, WithinAbs(off, 0.05));
+    // a disc can be pulled out again, a sleeve off; what only changes a target cuts nothing
+    for (const RescueOption* option : {disc, sleeve, floats, find(plan, Remedy::accept)})
+        CHECK(option->reversible);
 }
 
 // The last hole was drilled 5 mm from the end: a disc pressed in flush would lie across it.

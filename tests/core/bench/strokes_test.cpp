@@ -140,6 +140,22 @@ TEST_CASE("as many strokes as there is room for", "[bench][strokes][analytic]") 
     CHECK(advise({{0.0, shifted_Hz(500.0, -3.0)}}, 500.0, exactly(1.95)).what == Stroke::blow);
 }
 
+// A blow of 4 cents, 13 above: past the mark by more than its doubt could hide; at 6 above it
+// could. And the third look at the same note tells no more: two are asked for at most.
+TEST_CASE("clearly past the mark needs no second look", "[bench][strokes][by_hand]") {
+    const auto blow = [](double cents) { return Blow{0.0, shifted_Hz(500.0, cents)}; };
+    CHECK(advise({blow(13.0)}, 500.0, exactly(4.0)).what == Stroke::stop);
+    CHECK(advise({blow(6.0)}, 500.0, exactly(4.0)).what == Stroke::blow);
+    CHECK(advise({blow(-1.0)}, 500.0, exactly(8.0)).what == Stroke::blow);
+    CHECK(advise({blow(-1.0), blow(-1.0), blow(-1.0)}, 500.0, exactly(8.0)).what != Stroke::blow);
+}
+
+TEST_CASE("of a stranger four blows are taken to be known", "[bench][strokes][by_hand]") {
+    const std::vector<double> heard{400.0, 401.0, 403.0};
+    CHECK(combine(heard, Scatter{}).sigma_cents == combine(heard, kStranger).sigma_cents);
+    CHECK(combine(heard, Scatter{}).sigma_cents != combine(heard, {4.0, 6.0}).sigma_cents);
+}
+
 // Reference  mean range over standard deviation: d2 = 1.128 of two, 1.693 of three (tables of
 // control
 //            charts); usual scatter counts like four attempts. Two 10 cents apart: (4 x 16

@@ -114,5 +114,22 @@ TEST_CASE("a reading tells of other notes too", "[bench][worth][analytic]") {
     CHECK(shared_error(0.0, 0.0) == 0.0);
 }
 
+// By hand: a note opened by the meter ends at the stop, as sure as the stop and a sitting's breath,
+// known to 5 of its 4 cents, make it; what was known of it and of others together is gone.
+TEST_CASE("an opened note is where it was stopped", "[bench][worth][analytic]") {
+    NotesNow notes = alone({-9.0, 2.0}, 5.0);
+    notes.covariance << 25.0, 7.5, 7.5, 9.0;
+    Work work = any_work(2);
+    work.moment_cents = 4.0;
+    const NotesNow after = after_opening(notes, 0, work);
+    CHECK(after.mean(0) == work.stop_cents[0]);
+    CHECK(after.mean(1) == 2.0);
+    const double shared = 5.0 * 4.0 / std::hypot(5.0, 4.0);
+    CHECK_THAT(after.covariance(0, 0), WithinRel(2.4 * 2.4 + shared * shared, 1e-12));
+    CHECK(after.covariance(0, 1) == 0.0);
+    CHECK(after.covariance(1, 0) == 0.0);
+    CHECK(after.covariance(1, 1) == 9.0);
+}
+
 }  // namespace
 }  // namespace canewright

@@ -131,4 +131,31 @@ TEST_CASE("a flute's notes are mended by what is said to mend them", "[verbs][wa
     CHECK(seen.count(short_m > 0.0 ? "foot_sleeve" : "shorten") == 1);
 }
 
+// Where the maker's largest hole is not enough, what is left flat is said; by the truth's formulas.
+TEST_CASE("a way that does not reach says what it leaves", "[verbs][ways][derived]") {
+    const Json plan = planned();
+    const TrueFlute flute = flawed(plan, 4e-3);
+    Json document = measured(plan, flute);
+    document["shop"]["diameter_mm"] = {{"min", 3},
+                                       {"max", mm_from_m(flute.holes[0].diameter_m) + 0.3}};
+    const Json next = answer("next", document);
+    bool told = false;
+    for (const Json& note : next["ways"]) {
+        const std::vector<int> open = note["open"];
+        if (open.empty() || open[0] != 1) continue;
+        for (const Json& option : note["options"]) {
+            if (option["what"] != "widen") continue;
+            CAPTURE(option.dump(), note.dump());
+            told = true;
+            const double left = note["cents"].get<double>() + option["shift_cents"].get<double>();
+            CHECK(left < -5.0);
+            // but for the margin that a stop by ear leaves anyway
+            CHECK(option["costs_cents"].get<double>() > 0.0);
+            CHECK(option["costs_cents"].get<double>() <= -left);
+            CHECK(option["costs_cents"].get<double>() > -left - 10.0);
+        }
+    }
+    CHECK(told);
+}
+
 }  // namespace ways_test

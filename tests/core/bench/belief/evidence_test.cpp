@@ -56,6 +56,24 @@ TEST_CASE("bands cover the truth as often as they say", "[bench][evidence][deriv
     }
 }
 
+// Before anything is heard, what is believed of each cut is what its measure says: the first one
+// too.
+TEST_CASE("a cut is known as well as it was measured", "[bench][evidence][by_hand]") {
+    Dice dice(13);
+    Workshop shop(dice);
+    shop.log().foot(0.365, 0.7e-3);
+    shop.log().hole(5, 0.300, 6e-3);
+    const Estimate known = shop.known();
+    REQUIRE(known.belief.covariance.rows() == kCommonUnknowns + 3);
+    const auto sigma_m = [&](int cutting) {
+        return std::sqrt(
+            known.belief.covariance(kCommonUnknowns + cutting, kCommonUnknowns + cutting));
+    };
+    CHECK_THAT(sigma_m(0), WithinAbs(Measures{}.ruler_m, 1e-6));  // the end, as it was found
+    CHECK_THAT(sigma_m(1), WithinAbs(0.7e-3, 1e-6));
+    CHECK_THAT(sigma_m(2), WithinAbs(std::hypot(0.05e-3, 0.15 * 0.3e-3), 1e-6));
+}
+
 // Property of Gaussian inference: a reading never makes anything less sure.
 TEST_CASE("every reading narrows the belief", "[bench][evidence][property]") {
     Dice dice(12);
