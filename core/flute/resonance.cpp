@@ -69,10 +69,14 @@ class Asked {
         const Loop below = network_.passing(r.beside_Hz);
         r.beside_turn = below.turn;
         if (below.impedance.imag() > 0.0) return Passage::slip;
+        rise_ = (z.imag() - below.impedance.imag()) / (1e-7 * loop.bore_impedance);
         if (!strictly) return Passage::clear;
         if (absorbed >= kFaint) return Passage::faint;
         return absorbed <= kClear && dips(r.frequency_Hz) ? Passage::clear : Passage::unclear;
     }
+    // How steeply the reactance goes through the last passage that was none by a slip [bore
+    // impedances for the whole of its frequency].
+    double rise() const { return rise_; }
     int evaluations() const { return evaluations_; }
     Resonance counted(Resonance r) const {
         r.evaluations = evaluations_;
@@ -92,6 +96,7 @@ class Asked {
 
     const Network& network_;
     int evaluations_ = 0;
+    double rise_ = 0.0;
 };
 
 // The passage of the turn through so many half turns that is nearest to a good guess.
@@ -124,6 +129,7 @@ Resonance near_guess(Asked& ask, int half_turns, double guess_Hz) {
 Resonance from_below(Asked& ask, int register_number, double low, double known_Hz) {
     constexpr double kFineStep = 1.004;
     constexpr double kEvenly = 0.1;
+    constexpr double kSureRise = 3.0;  // registers of flutes rise by 5 and more
     low = std::min(std::max(low, kLowest_Hz), kHighest_Hz);
     double at_low = ask.turn(low);
     while (at_low >= kPi && low > kLowest_Hz) low /= kBracketStep, at_low = ask.turn(low);
@@ -159,7 +165,8 @@ Resonance from_below(Asked& ask, int register_number, double low, double known_H
             Resonance r =
                 std::abs(known_Hz - even_Hz) < kEvenly * (high - low) ? at_known : Resonance{};
             Passage found = ask.passage(r, register_number == 2);
-            if (found == Passage::slip) {
+            // What touches zero and falls back may be seen or not, as the steps fall: sought anew.
+            if (found == Passage::slip || ask.rise() < kSureRise) {
                 r = root(excess, low, high, at_low - aim, at_high - aim);
                 found = ask.passage(r, register_number == 2);
             }
