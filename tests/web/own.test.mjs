@@ -1,7 +1,9 @@
 // tests/web/own.test.mjs -- a flute that exists: entries to a document, its song, rows that are pasted; words of a hand.
 import assert from 'node:assert/strict';
 import { describe, it } from 'node:test';
-import { freshDoc } from '../../web/state/fresh.js';
+import { DOC, EXAMPLE, begin, named } from './keep_browser.mjs';
+import { freshDoc, lastOwn } from '../../web/state/fresh.js';
+import { write } from '../../web/state/keeper.js';
 import { cutHoles, lineOf, ownDoc, pastedRows, pitches, songOf, upwards } from '../../web/shelf/own/own_doc.js';
 import { handWords } from '../../web/shelf/own/hand.js';
 import { wordsOf } from '../../web/shelf/own/own_told.js';
@@ -112,17 +114,51 @@ it('a hand is said in words', () => {
   assert.deepEqual(burn(0.02), ['Your holes come out as wide as their bit, give or take 0.1 mm.']);
 });
 
-it('the next tube begins with the hand, not with one flute’s pattern or anything of the example', () => {
-  const example = { format: 'canewright/1', song: { lowest: 'G4', scale: 'major', holes: 6 }, shop: { hands: [3, 3] } };
+describe('the next tube', () => {
+  const example = { format: 'canewright/1', show: { unit: 'mm' }, air: { room_c: 19, humidity_percent: 40 },
+    song: { lowest: 'G4', scale: 'major', holes: 6 }, shop: { hands: [3, 3], ruler_mm: 0.3, spacing_mm: { min: 20, max: 38 } } };
   const hand = { of: ['a', 'b'], between: [[1]] };
-  const own = { ...example, shop: { hands: [2, 3], bits: [{ mm: 6 }] } };
-  assert.deepEqual(freshDoc({ ...own, pattern: hand }, example).pattern, hand);
-  assert.deepEqual(freshDoc({ ...own, pattern: hand }, example).shop, own.shop);
-  // units and datum as they are, rooms where they are not the example's
-  const mine = { ...own, show: { unit: 'inch', fraction: 32, datum: 'splitting edge' }, air: { room_c: 16, humidity_percent: 40 } };
-  const fresh = freshDoc(mine, { ...example, show: { unit: 'mm' }, air: { room_c: 19, humidity_percent: 40 } });
-  assert.deepEqual([fresh.show, fresh.air], [mine.show, { room_c: 16 }]);
-  assert.equal(freshDoc({ ...own, pattern: { of: 'a' } }, example).pattern, undefined);
-  assert.equal(freshDoc(null, example).pattern, undefined);
-  assert.equal(freshDoc({ ...example, pattern: 'x' }, example).shop, undefined);
+  const mine = { ...example, show: { unit: 'inch', fraction: 32, datum: 'splitting edge' }, air: { room_c: 16, humidity_percent: 40 },
+    shop: { hands: [2, 3], bits: [{ mm: 6 }], ruler_mm: 0.3, bore_mm: 0.04, spacing_mm: { min: 20, max: 40 } } };
+  const next = (doc, more = {}) => freshDoc({ doc, typed: {}, aside: {}, ...more }, example);
+
+  it('begins with the hand, not with one flute’s pattern or anything of the example', () => {
+    assert.deepEqual(next({ ...mine, pattern: hand }).pattern, hand);
+    assert.equal(next({ ...mine, pattern: { of: 'a' } }).pattern, undefined);
+    assert.equal(freshDoc(null, example).pattern, undefined);
+    assert.equal(freshDoc(null, example).shop, undefined);
+    assert.equal(next({ ...example, pattern: 'x' }).shop, undefined);
+  });
+
+  it('of a flute that came of the example has what is another, or was typed', () => {
+    const fresh = next(mine);
+    assert.deepEqual([fresh.show, fresh.air], [mine.show, { room_c: 16 }]);
+    assert.deepEqual(fresh.shop, { hands: [2, 3], bits: [{ mm: 6 }], spacing_mm: { max: 40 } });
+    const typed = Object.fromEntries(['shop.ruler_mm', 'shop.bore_mm', 'shop.spacing_mm.min', 'air.humidity_percent', 'song.lowest']
+      .map((path) => [path, { text: '', unit: 'mm', value: 0, problem: null }]));
+    const said = next(mine, { typed });
+    assert.deepEqual([said.shop, said.air], [mine.shop, mine.air]);
+    assert.deepEqual(said.song, { lowest: 'G4', scale: 'minor pentatonic', holes: 5 });
+  });
+
+  it('of a flute that was begun empty has every habit, also those that the example has too; of the tube nothing', () => {
+    const fresh = next({ ...mine, shop: { ...mine.shop, hands: [3, 3] } }, { aside: { begun: 'empty' } });
+    const { bore_mm: _, ...habits } = mine.shop;
+    assert.deepEqual(fresh.shop, { ...habits, hands: [3, 3] });
+    assert.deepEqual([fresh.air, fresh.song, fresh.show], [mine.air, mine.song, mine.show]);
+  });
+
+  it('is begun after my own last flute; after one that a link or a file brought only where there is no other', () => {
+    begin();
+    const json = (doc, aside) => JSON.stringify({ doc: { ...DOC, ...doc }, good: DOC, typed: {}, aside });
+    write('a', 0, json({ name: 'mine' }, { begun: 'empty' }));
+    write('b', 0, json({ name: 'a friend’s' }, { begun: 'file' }));
+    const state = (doc, aside) => ({ doc, typed: {}, aside, example: JSON.stringify(EXAMPLE) });
+    assert.equal(lastOwn(state(EXAMPLE, {})).doc.name, 'mine');
+    assert.equal(lastOwn(state(named('linked'), { begun: 'link' })).doc.name, 'mine');
+    assert.equal(lastOwn(state(named('in hand'), {})).doc.name, 'in hand');
+    for (const key of localStorage.keys().filter((each) => each.includes('/a/'))) localStorage.removeItem(key);
+    assert.equal(lastOwn(state(EXAMPLE, {})).doc.name, 'a friend’s');
+    assert.equal(lastOwn(state(named('linked'), { begun: 'link' })).doc.name, 'linked');
+  });
 });

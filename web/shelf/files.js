@@ -26,9 +26,9 @@ export function download(name, text) {
 /** @typedef {Pick<Kept, 'doc' | 'good' | 'typed' | 'aside'> & {marks?: Marks | null}} Marked */
 
 /** One flute: its document, as the command reads it too; what was typed and could not be read, the last
- * document with an answer, and the plan of a build lie under `x`.
+ * document with an answer, and the plan of a build lie under `x`. How it was begun is no matter of whom it is given to.
  * @param {Marked} kept */
-export function fluteText({ doc: bare, good, typed, aside, marks }) {
+export function fluteText({ doc: bare, good, typed, aside: { begun: _, ...aside }, marks }) {
   const doc = marks ? withPlan(bare, marks) : bare;
   const whole = JSON.stringify(bare) === JSON.stringify(good) && Object.keys(typed).length === 0
     && Object.keys(aside).length === 0;
@@ -56,7 +56,8 @@ export function fresh(value, depth = 0) {
     .map(([key, item]) => [key, fresh(item, depth + 1)]));
 }
 
-/** @param {any} item one flute of a file @returns {(Kept & {marks: Marks | null}) | null} */
+/** Of a whole shelf each flute stays as it was; one that came alone may be a friend's.
+ * @param {any} item one flute of a file @returns {(Kept & {marks: Marks | null}) | null} */
 function keptOf(item) {
   const { x, ...doc } = item.doc === undefined ? item : { ...item.doc, x: item };
   const extra = isObject(x) ? x : {};
@@ -64,7 +65,7 @@ function keptOf(item) {
     ? Object.fromEntries(Object.entries(x).filter(([key]) => !['good', 'typed', 'aside', 'plan'].includes(key))) : {};
   const whole = { ...doc, ...(Object.keys(own).length > 0 ? { x: own } : {}) };
   const kept = parsed(JSON.stringify({ doc: whole, good: isDocument(extra.good) ? extra.good : whole,
-    typed: extra.typed, aside: extra.aside }));
+    typed: extra.typed, aside: item.doc === undefined ? { ...extra.aside, begun: 'file' } : extra.aside }));
   const marks = item.doc === undefined ? extra.plan : item.marks;
   return kept && { ...kept, marks: isMarks(marks) ? marks : null };
 }
@@ -119,6 +120,9 @@ export async function read(desk, text) {
 /** @param {Answer | undefined} answer @returns {Marks | null} */
 export const marksOf = (answer) => (answer === undefined ? null : ofAnswer(answer));
 
+/** What a flute is, however it came. @param {Kept} kept */
+const whole = ({ doc, typed, aside: { begun: _, ...aside } }) => work({ doc, typed, aside });
+
 /** Puts the flutes of a file on the shelf; in words what came of it, and the first of them, one that was there
  * already only where none is new.
  * @param {Desk} desk @param {File} file @returns {Promise<{words: string, first?: string}>} */
@@ -129,14 +133,14 @@ export async function bringIn(desk, file) {
     return { words: tooLargeFlute(file.name) };
   }
   const { kept, refused, why } = await read(desk, text);
-  const there = new Map(shelfOf().map((flute) => [work(flute.kept), flute.id]));
+  const there = new Map(shelfOf().map((flute) => [whole(flute.kept), flute.id]));
   /** @type {string[]} */
   const added = [];
   /** @type {string[]} */
   const same = [];
   try {
     for (const flute of kept) {
-      const mine = work(flute.kept);
+      const mine = whole(flute.kept);
       const old = there.get(mine);
       if (old !== undefined) same.push(old);
       else {

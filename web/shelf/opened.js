@@ -32,8 +32,10 @@ export async function open(desk, text) {
       (error) => ({ violations: undefined, answer: undefined, fault: String(error) }));
   if (!reply.answer) return void notClean(desk, text, linkSentence(reply));
   const { doc, marks } = withoutPlan(reply.answer);
-  const linked = { doc, good: doc, typed: {}, aside: {}, marks };
   const now = desk.store.get();
+  /** @type {Aside} */
+  const aside = JSON.stringify(doc) === now.example ? {} : { begun: 'link' };
+  const linked = { doc, good: doc, typed: {}, aside, marks };
   if (JSON.stringify(now.doc) === JSON.stringify(linked.doc)) return void already();
   const solved = await desk.engine.solve(linked.doc);
   if (!solved.layout.answer) {

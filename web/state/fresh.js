@@ -8,41 +8,60 @@ import { flutes, newest, slotKey } from './slots.js';
 /** What a flute is asked for while nobody has said: it lets the tube choose. @type {Doc['song']} */
 const SONG = { lowest: 'free', scale: 'minor pentatonic', holes: 5 };
 
-/** The keys of one that are not just so in the other. @template {object} T @param {T | undefined} mine
- * @param {any} other @returns {Partial<T>} */
-function unlike(mine, other) {
-  return /** @type {Partial<T>} */ (Object.fromEntries(Object.entries(mine ?? {})
-    .filter(([key, value]) => JSON.stringify(value) !== JSON.stringify(other?.[key]))));
+/** @typedef {Pick<Kept, 'doc' | 'typed' | 'aside'>} Whose */
+
+/** What is the maker's of a flute that came of the example: what is not just so in the example, and what they
+ * typed, whatever it is. @param {any} mine @param {any} other @param {string} path @param {State['typed']} typed
+ * @returns {any} undefined: nothing is */
+function ofMaker(mine, other, path, typed) {
+  if (isObject(mine) && isObject(other)) {
+    const left = Object.entries(mine).map(([key, value]) => [key, ofMaker(value, other[key], `${path}.${key}`, typed)])
+      .filter(([, value]) => value !== undefined);
+    return left.length === 0 ? undefined : Object.fromEntries(left);
+  }
+  const touched = Object.keys(typed).some((each) => each === path || each.startsWith(`${path}.`) || each.startsWith(`${path}[`));
+  return touched || JSON.stringify(mine) !== JSON.stringify(other) ? mine : undefined;
 }
 
 /** Whether it is several flutes' teaching, not one flute's pattern. @param {any} pattern */
 export const isHand = (pattern) => isObject(pattern) && 'between' in pattern;
 
-/** @param {Doc | null} own the maker's last flute @param {Doc} example @returns {Doc} */
+/** Habits go on to the next flute. A flute that was begun empty holds nothing but its maker's, so all of its
+ * habits do, also where the example happens to have the same. In one that came of the example nobody can tell
+ * what the maker left on purpose from what they never saw: of it only what they made another, or typed.
+ * @param {Whose | null} own the maker's last flute @param {Doc} example @returns {Doc} */
 export function freshDoc(own, example) {
-  const shop = unlike(own?.shop, example.shop);
-  const air = unlike(own?.air, example.air);
+  const typed = own?.typed ?? {};
+  /** @param {'shop' | 'air' | 'song'} key @returns {any} */
+  const habits = (key) => (own?.aside.begun === 'empty' ? own.doc[key] : ofMaker(own?.doc[key], example[key], key, typed));
+  const { bore_mm: bore, ...rest } = habits('shop') ?? {};
+  // how well one tube's bore was measured is that tube's, unless the maker has said how well they measure
+  const shop = typed['shop.bore_mm'] === undefined || bore === undefined ? rest : { ...rest, bore_mm: bore };
+  const air = habits('air');
   return {
     format: example.format,
-    ...(own?.show === undefined ? {} : { show: own.show }),
-    ...(Object.keys(air).length === 0 ? {} : { air }),
+    ...(own?.doc.show === undefined ? {} : { show: own.doc.show }),
+    ...(air === undefined ? {} : { air }),
     tube: /** @type {any} */ ({ bore: [{ at_mm: 0 }] }), sound_hole: /** @type {any} */ ({}),
-    song: { ...SONG, ...unlike(own?.song, example.song) },
+    song: { ...SONG, ...habits('song') },
     // several flutes' teaching is the maker's; a single pattern was that tube's choice
-    ...(isHand(own?.pattern) ? { pattern: own?.pattern } : {}),
+    ...(isHand(own?.doc.pattern) ? { pattern: own?.doc.pattern } : {}),
     ...(Object.keys(shop).length === 0 ? {} : { shop }),
   };
 }
 
-/** The flute worked on last, but for the example. @param {State} s @returns {Doc | null} */
+/** The maker's flute worked on last, but for the example. What came by a link or a file may be a friend's: it
+ * counts only where there is no other. @param {State} s @returns {Whose | null} */
 export function lastOwn(s) {
-  if (!isExample(s)) return s.doc;
-  const last = flutes().flatMap((id) => {
+  /** @param {Whose} one */
+  const came = ({ aside: { begun } }) => begun === 'link' || begun === 'file';
+  if (!isExample(s) && !came(s)) return s;
+  const kept = flutes().flatMap((id) => {
     const at = Math.max(...[0, 1].map((slot) => Number(localStorage.getItem(slotKey(id, slot))?.split(' ')[2] ?? 0)));
-    const kept = parsed(newest(id)?.json ?? '');
-    return kept === null || !Number.isFinite(at) ? [] : [{ at, doc: kept.doc }];
-  }).sort((a, b) => b.at - a.at)[0];
-  return last?.doc ?? null;
+    const one = parsed(newest(id)?.json ?? '');
+    return one === null || !Number.isFinite(at) ? [] : [{ ...one, at }];
+  }).sort((a, b) => b.at - a.at);
+  return kept.find((one) => !came(one)) ?? (isExample(s) ? kept[0] ?? null : s);
 }
 
 /** What is in hand is kept; then an empty tube is. @param {Desk} desk
@@ -58,8 +77,10 @@ export function startFresh(desk) {
   const { good, typed, aside, station, plan } = s;
   known.before = hand.id === '' ? null : { ...hand, work: known.work };
   Object.assign(hand, { id: '', revision: 0, json: '' });
-  known.loose = work({ doc, typed: {}, aside: {} });
-  desk.edit(() => ({ doc, good: doc, typed: {}, aside: {}, plan: null, trial: null,
+  /** @type {Aside} */
+  const begun = { begun: 'empty' };
+  known.loose = work({ doc, typed: {}, aside: begun });
+  desk.edit(() => ({ doc, good: doc, typed: {}, aside: begun, plan: null, trial: null,
     before: isExample(s) ? null : { doc: s.doc, good, typed, aside, station, plan } }), ['']);
   return true;
 }

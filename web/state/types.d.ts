@@ -28,7 +28,10 @@ interface Flute {
   id: string; at: number; kept: Kept; marks: Marks | null; revision: number; json: string;
 }
 
-interface Aside { pattern?: PatternMarks }
+interface Aside {
+  pattern?: PatternMarks;
+  begun?: 'empty' | 'link' | 'file';  // how it came here; absent: of the example, or with an earlier version
+}
 /** Marks of the flute that was made the pattern, to be seen beside those of this tube. */
 interface PatternMarks {
   name: string; foot_mm: number; finger_holes: FingerHole[]; sound_hole_mm: number;

@@ -91,7 +91,7 @@ export function ownTold(desk, sheet) {
       const s = desk.store.get();
       const { shop } = freshDoc(lastOwn(s), JSON.parse(s.example));  // the maker's bits and hands, not the example's
       const doc = { ...now.doc, ...(shop === undefined ? {} : { shop }) };
-      id = add({ doc, good: doc, typed: {}, aside: {} }, null);
+      id = add({ doc, good: doc, typed: {}, aside: { begun: 'empty' } }, null);
     } catch {
       return say(outcome, FULL);
     }
