@@ -3,8 +3,8 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { after, before, it } from 'node:test';
-import { PHONE, open, settle, shot, site, station } from './page.mjs';
-import { DOC, bringAll, kept, toShelf } from './shelf_page.mjs';
+import { PHONE, entry, open, settle, shot, site, station } from './page.mjs';
+import { DOC, bringAll, deed, kept, outcome, toShelf } from './shelf_page.mjs';
 
 let where;
 before(async () => { where = await site(); });
@@ -20,6 +20,15 @@ const ENTRIES = [['Name', 'Old heron'], ['Bore', '18.4'], ['Wall', '3.1'], ['Sou
 
 const line = (page, name) => page.locator('.own').getByLabel(name, { exact: true });
 const says = (page, words) => page.locator('.own .told p').filter({ hasText: words }).first().waitFor();
+
+/** Until the document in hand, as it is kept, has all of these. */
+const held = (page, words) => page.waitForFunction((all) => {
+  const id = sessionStorage.getItem('canewright/hand').split(' ')[0];
+  const [newest] = [0, 1].map((slot) => localStorage.getItem(`canewright/flute/${id}/${slot}`) ?? '- 0')
+    .sort((a, b) => Number(b.split(' ')[1]) - Number(a.split(' ')[1]));
+  const text = newest.includes('{') ? JSON.stringify(JSON.parse(newest.slice(newest.indexOf('{'))).doc) : '';
+  return all.every((each) => text.includes(each));
+}, words);
 
 it('five holes are entered in few touches, and told at once', async () => {
   const { page, context, faults } = await open(where, { viewport: PHONE, bypassCSP: true });
@@ -149,6 +158,32 @@ it('ticked flutes teach the next, and it says so in words', async () => {
   await page.locator('.hand .told').filter({ hasText: '2 flutes teach the tube in hand now' }).waitFor();
   assert.match(await page.locator('.hand .told').textContent(), /Your voices sound [\d.]+ % longer than measured, give or take/);
   await shot(page, 'hand_phone');
+  // one flute's pattern takes its place for this tube, says so, and can be undone
+  await held(page, ['"between"']);
+  await deed(page, 'Two', 'Use as pattern for the tube in hand');
+  await outcome(page, 'What your flutes taught waits for the next tube.');
+  await held(page, ['"of":"Two"']);
+  await page.locator('.outcome').getByRole('button', { name: 'Undo' }).click();
+  await outcome(page, 'It is back.');
+  await deed(page, 'Three', 'Use as pattern for the tube in hand');
+  await page.getByRole('button', { name: 'Back to what your flutes taught' }).click();
+  await page.locator('.beside-table').waitFor({ state: 'hidden' });
+  // a flute of the sheet is laid out with what they taught, or by itself
+  await page.getByText('A flute you have').click();
+  for (const [name, text] of ENTRIES) await line(page, name).fill(text === '540' ? '523' : text);
+  await page.getByRole('button', { name: 'Lay it out for the tube in hand' }).click();
+  const said = page.locator('.own .outcome');
+  await said.filter({ hasText: 'with what your flutes taught' }).waitFor();
+  await held(page, ['"of":["One","Three"]', '"scale":{"cents"']);
+  await said.getByRole('button', { name: 'With what this flute alone taught instead' }).click();
+  await held(page, ['"of":"Old heron"', '"scale":{"cents"']);
+  await said.getByRole('button', { name: 'Back to what your flutes taught' }).click();
+  await held(page, ['"of":["One","Three"]', '"scale":{"cents"']);
+  // and the next tube starts from it
+  await page.getByRole('button', { name: 'Start another flute' }).click();
+  await page.waitForSelector('html.blank');
+  await entry(page, 'Name').fill('The next one');
+  await held(page, ['The next one', '"of":["One","Three"]']);
   assert.deepEqual(faults, []);
   await context.close();
 });

@@ -8,8 +8,8 @@ import { noteName } from '../text/numbers.js';
 import { care } from './care.js';
 
 import { verdictWords } from './tell_step.js';
-import { nextTube } from './next_tube.js';
-import { ASK_PATTERN, IS_DRY, LOWEST, NEXT_TUBE, OIL_IT, TO_SHELF } from './words.js';
+import { nextTube, taughtBefore } from './next_tube.js';
+import { ASK_HAND, ASK_PATTERN, IS_DRY, LOWEST, NEXT_TUBE, OIL_IT, TO_SHELF } from './words.js';
 
 /** @param {Session} session @param {NextStep} next @returns {Panel} */
 export function waitPanel(session, next) {
@@ -32,7 +32,7 @@ export function donePanel(session, next) {
     element: h('div', { class: 'panel' },
       h('dl', { class: 'verdicts' }, ...verdict.flatMap((v) => [
         h('dt', {}, noteName(v.name) || (v.open.join(' ') || LOWEST)), h('dd', {}, verdictWords(v))])),
-      h('p', {}, ASK_PATTERN),
+      h('p', {}, taughtBefore(session.desk) === undefined ? ASK_PATTERN : ASK_HAND),
       primary(NEXT_TUBE, async () => say(wrong, await nextTube(session))), wrong,
       h('button', { type: 'button', class: 'second', onclick: () => goTo(session.desk, 'shelf') }, TO_SHELF)),
     remove() {},

@@ -135,6 +135,8 @@ export const OIL_IT = 'Oil or varnish it, bore too, and leave it until tomorrow.
 export const IS_DRY = 'It is finished and dry', TO_SHELF = 'To the Shelf';
 export const ASK_PATTERN = 'It can be the next tube’s pattern: its voice, breath, song and spacing. This one is kept on '
   + 'the Shelf.';
+export const ASK_HAND = 'The next tube starts from what your flutes taught, with this one’s song and spacing. This one is kept '
+  + 'on the Shelf, and can be added to them there.';
 export const NEXT_TUBE = 'Begin the next tube', THIS_PATTERN = 'The pattern';
 export const NOT_KEPT = 'There is no room to keep this flute, so it stays in hand. Make room on the Shelf first.';
 export const nothingTold = (/** @type {string} */ why) => `Nothing could be learned from it. (${why})`;

@@ -2,13 +2,14 @@
 
 import { hand } from '../state/keep.js';
 import { keep, known, work } from '../state/keeper.js';
+import { handOf } from '../state/taught.js';
 import { tell } from './tell.js';
 import { add, bringBack, fluteOf, remove, rename } from './flutes.js';
 import { downloadFlute } from './files.js';
-import { takeAsPattern } from './pattern.js';
+import { TAKEN_OVER, takeAsPattern, withoutPattern } from './pattern.js';
 import { show, take } from './take.js';
 import { copyName } from './names.js';
-import { FULL, NO_UNDO, STAYS_IN_HAND, cannotBeShown, isCopied, isDeleted, isInHand, isOffered, isPattern, nameOf,
+import { FULL, NO_UNDO, STAYS_IN_HAND, TAUGHT_WAITS, cannotBeShown, isCopied, isDeleted, isInHand, isOffered, isPattern, nameOf,
   quoted } from './words.js';
 
 /** @typedef {{words: string, undo?: () => Promise<void>}} Outcome */
@@ -29,8 +30,11 @@ export async function deed(desk, deed, flute, name = '') {
   if (deed === 'duplicate') return { words: duplicate(desk, held, flute) };
   if (deed === 'remove') return removed(desk, flute, held, whole);
   if (deed === 'pattern') {
+    const before = desk.store.get();
     const wrong = await takeAsPattern(desk, flute);
-    return { words: wrong || isPattern(whole) };
+    if (wrong) return { words: wrong };
+    return { words: isPattern(whole) + (handOf(before) === undefined ? '' : TAUGHT_WAITS),
+      undo: async () => desk.edit((s) => withoutPattern(s, before), TAKEN_OVER) };
   }
   if (deed === 'download') {
     downloadFlute(held ? desk.store.get() : { ...flute.kept, marks: flute.marks });

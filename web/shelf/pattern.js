@@ -4,9 +4,13 @@
 import { h } from '../widgets/dom.js';
 import { datumShift } from '../state/desk.js';
 import { inUnit } from '../text/numbers.js';
-import { withValue } from '../state/path.js';
-import { COMPARISON, DIFFERENCE, FOOT, MARK, SOUND_HOLE_LENGTH, THIS_TUBE, WITHOUT_PATTERN, holeName, nameOf,
+import { valueAt, withValue } from '../state/path.js';
+import { handOf, withHand, withPattern } from '../state/taught.js';
+import { BACK_TO_TAUGHT, COMPARISON, DIFFERENCE, FOOT, MARK, SOUND_HOLE_LENGTH, THIS_TUBE, WITHOUT_PATTERN, holeName, nameOf,
   nothingLearned, patternNote } from './words.js';
+
+/** What comes with a pattern, beside its voice. */
+export const TAKEN_OVER = ['song', 'shop.spacing_mm', 'shop.hands'];
 
 /** @param {Desk} desk @param {Flute} flute @returns {Promise<string>} what went wrong, or '' */
 export async function takeAsPattern(desk, flute) {
@@ -20,14 +24,18 @@ export async function takeAsPattern(desk, flute) {
     // A habit that the pattern does not tell of stays as it is.
     const spaced = Object.entries({ 'shop.spacing_mm': good.shop?.spacing_mm, 'shop.hands': good.shop?.hands })
       .reduce((so, [path, habit]) => (habit === undefined ? so : withValue(so, path, habit)), s.doc);
-    return {
-      doc: { ...spaced, pattern: reply.answer, song: structuredClone(good.song) },
-      aside: { ...s.aside, ...(marks === undefined ? {} : { pattern: { name: nameOf(doc),
-        foot_mm: marks.foot_mm, finger_holes: marks.finger_holes,
-        sound_hole_mm: good.sound_hole.length_mm } }) },
-    };
-  }, ['song', 'shop.spacing_mm', 'shop.hands']);
+    const so = withPattern({ doc: { ...spaced, song: structuredClone(good.song) }, aside: s.aside }, reply.answer);
+    return { doc: so.doc, aside: { ...so.aside, ...(marks === undefined ? {} : { pattern: { name: nameOf(doc),
+      foot_mm: marks.foot_mm, finger_holes: marks.finger_holes, sound_hole_mm: good.sound_hole.length_mm } }) } };
+  }, TAKEN_OVER);
   return '';
+}
+
+/** What came with a pattern as it was before it; what else has been entered since stays. @param {State} s
+ * @param {Pick<State, 'doc' | 'aside'>} before @returns {Pick<State, 'doc' | 'aside'>} */
+export function withoutPattern({ doc, aside: { pattern: _, hand: _hand, ...aside } }, { doc: old, aside: { pattern, hand } }) {
+  return { doc: ['pattern', ...TAKEN_OVER].reduce((so, path) => withValue(so, path, valueAt(old, path)), doc),
+    aside: { ...aside, ...(pattern === undefined ? {} : { pattern }), ...(hand === undefined ? {} : { hand }) } };
 }
 
 /** Pattern | this tube | difference. @param {Desk} desk */
@@ -39,7 +47,7 @@ export function comparison(desk) {
     const { pattern } = s.aside;
     element.hidden = pattern === undefined || s.doc.pattern === undefined;
     if (pattern === undefined || element.hidden) return;
-    const text = JSON.stringify([pattern, s.answer.foot_mm, s.answer.finger_holes, s.doc.show]);
+    const text = JSON.stringify([pattern, s.aside.hand, s.answer.foot_mm, s.answer.finger_holes, s.doc.show]);
     if (text === shown) return;
     shown = text;
     inside.replaceChildren(...table(desk, s, pattern));
@@ -79,10 +87,7 @@ function table(desk, s, pattern) {
       h('th', { scope: 'col' }, THIS_TUBE), h('th', { scope: 'col' }, DIFFERENCE))),
     h('tbody', {}, row(SOUND_HOLE_LENGTH, pattern.sound_hole_mm, answer.sound_hole.length_mm), ...holes,
       row(FOOT, pattern.foot_mm + theirs, answer.foot_mm + ours))),
-    h('button', { type: 'button', class: 'plain', onclick: () => desk.edit((now) => {
-      const { pattern: _, ...doc } = now.doc;
-      const { pattern: __, ...aside } = now.aside;
-      return { doc, aside };
-    }) }, WITHOUT_PATTERN),
+    h('button', { type: 'button', class: 'plain', onclick: () => desk.edit(withHand) },
+      handOf(s) === undefined ? WITHOUT_PATTERN : BACK_TO_TAUGHT),
   ];
 }

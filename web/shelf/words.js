@@ -121,6 +121,9 @@ export const isInHand = (name) => `${name} is in hand.`;
 export const cannotBeShown = (name) => `${name} cannot be shown by this version of the page.`;
 /** @param {string} name */
 export const isPattern = (name) => `${name} is the pattern now; the tube in hand stays what it is.`;
+/** After it, where one flute took the place of several. */
+export const TAUGHT_WAITS = ' What your flutes taught waits for the next tube.';
+export const BACK_TO_TAUGHT = 'Back to what your flutes taught';
 /** @param {string} name */
 export const isOffered = (name) => `${name} is offered as a file.`;
 /** @param {string} name */

@@ -4,6 +4,7 @@
 import { hand, isObject, parsed } from './keep.js';
 import { isExample, keep, known, work } from './keeper.js';
 import { flutes, newest, slotKey } from './slots.js';
+import { handOf } from './taught.js';
 
 /** What a flute is asked for while nobody has said: it lets the tube choose. @type {Doc['song']} */
 const SONG = { lowest: 'free', scale: 'minor pentatonic', holes: 5 };
@@ -23,9 +24,6 @@ function ofMaker(mine, other, path, typed) {
   return touched || JSON.stringify(mine) !== JSON.stringify(other) ? mine : undefined;
 }
 
-/** Whether it is several flutes' teaching, not one flute's pattern. @param {any} pattern */
-export const isHand = (pattern) => isObject(pattern) && 'between' in pattern;
-
 /** Habits go on to the next flute. A flute that was begun empty holds nothing but its maker's, so all of its
  * habits do, also where the example happens to have the same. In one that came of the example nobody can tell
  * what the maker left on purpose from what they never saw: of it only what they made another, or typed.
@@ -38,6 +36,7 @@ export function freshDoc(own, example) {
   // how well one tube's bore was measured is that tube's, unless the maker has said how well they measure
   const shop = typed['shop.bore_mm'] === undefined || bore === undefined ? rest : { ...rest, bore_mm: bore };
   const air = habits('air');
+  const taught = own === null ? undefined : handOf(own);
   return {
     format: example.format,
     ...(own?.doc.show === undefined ? {} : { show: own.doc.show }),
@@ -45,23 +44,37 @@ export function freshDoc(own, example) {
     tube: /** @type {any} */ ({ bore: [{ at_mm: 0 }] }), sound_hole: /** @type {any} */ ({}),
     song: { ...SONG, ...habits('song') },
     // several flutes' teaching is the maker's; a single pattern was that tube's choice
-    ...(isHand(own?.doc.pattern) ? { pattern: own?.doc.pattern } : {}),
+    ...(taught === undefined ? {} : { pattern: taught }),
     ...(Object.keys(shop).length === 0 ? {} : { shop }),
   };
 }
 
-/** The maker's flute worked on last, but for the example. What came by a link or a file may be a friend's: it
- * counts only where there is no other. @param {State} s @returns {Whose | null} */
+/** The maker's flute worked on last, but for the example, with the last hand that any of theirs has. What came by a
+ * link or a file may be a friend's: it counts only where there is no other. @param {State} s @returns {Whose | null} */
 export function lastOwn(s) {
   /** @param {Whose} one */
   const came = ({ aside: { begun } }) => begun === 'link' || begun === 'file';
-  if (!isExample(s) && !came(s)) return s;
+  if (!isExample(s) && !came(s) && handOf(s) !== undefined) return s;
   const kept = flutes().flatMap((id) => {
     const at = Math.max(...[0, 1].map((slot) => Number(localStorage.getItem(slotKey(id, slot))?.split(' ')[2] ?? 0)));
     const one = parsed(newest(id)?.json ?? '');
     return one === null || !Number.isFinite(at) ? [] : [{ ...one, at }];
   }).sort((a, b) => b.at - a.at);
-  return kept.find((one) => !came(one)) ?? (isExample(s) ? kept[0] ?? null : s);
+  const mine = kept.filter((one) => !came(one));
+  const own = isExample(s) || came(s) ? mine[0] ?? (isExample(s) ? kept[0] ?? null : s) : s;
+  const taught = mine.find((one) => handOf(one) !== undefined);
+  return own === null || handOf(own) !== undefined || taught === undefined ? own
+    : { ...own, aside: { ...own.aside, hand: handOf(taught) } };
+}
+
+/** An empty tube with this maker's habits. @param {State} s */
+export function ownFresh(s) {
+  /** @type {Whose | null} */
+  let own = isExample(s) ? null : s;
+  try {
+    own = lastOwn(s);
+  } catch { /* nothing is kept here */ }
+  return freshDoc(own, JSON.parse(s.example));
 }
 
 /** What is in hand is kept; then an empty tube is. @param {Desk} desk
@@ -69,11 +82,7 @@ export function lastOwn(s) {
 export function startFresh(desk) {
   const s = desk.store.get();
   if (keep(s) === 'lost') return false;
-  let own = null;
-  try {
-    own = lastOwn(s);
-  } catch { /* nothing is kept here */ }
-  const doc = freshDoc(own, JSON.parse(s.example));
+  const doc = ownFresh(s);
   const { good, typed, aside, station, plan } = s;
   known.before = hand.id === '' ? null : { ...hand, work: known.work };
   Object.assign(hand, { id: '', revision: 0, json: '' });

@@ -67,9 +67,14 @@ function bareDoc({ name, show, bore, wall, length, width, room, foot }) {
     sound_hole: { length_mm: length, width_mm: width } };
 }
 
-/** The flute with a log: foot, holes from the foot up, then what was heard.
- * @param {OwnFlute} own @param {Doc['song']} song @returns {Doc} */
-export function ownDoc(own, song) {
+/** What of a song is the maker's, whatever is played. @param {Partial<Doc['song']>} song */
+export const ofAnySong = ({ a4_hz, tolerance_cents, good_enough_cents, play_c } = {}) => Object.fromEntries(Object.entries(
+  { a4_hz, tolerance_cents, good_enough_cents, play_c }).filter(([, value]) => value !== undefined));
+
+/** The flute with a log: foot, holes from the foot up, then what was heard. What is still to be made of it is made by
+ * this maker, as their flutes taught; a whole one may be anybody's.
+ * @param {OwnFlute} own @param {Doc['song']} song @param {Partial<Doc>} [habits] of this maker @returns {Doc} */
+export function ownDoc(own, song, habits = {}) {
   const room = own.room === undefined ? {} : { room_c: own.room };
   const cut = cutHoles(own);
   /** @type {LogEntry[]} */
@@ -82,7 +87,12 @@ export function ownDoc(own, song) {
     if (row.hz === undefined || !open.every((number) => there.has(number))) return;
     log.push({ read: { open, hz: row.hz, sigma_cents: READ_CENTS }, ...room });
   });
-  return { ...bareDoc(own), song, log, ...(cut.length < own.holes.length ? {} : {
+  const { shop, pattern } = habits;
+  const bare = bareDoc(own);
+  const air = { ...habits.air, ...bare.air };
+  const half = cut.length < own.holes.length;
+  return { ...bare, ...(Object.keys(air).length > 0 ? { air } : {}), ...(shop === undefined ? {} : { shop }),
+    ...(half && pattern !== undefined ? { pattern } : {}), song: { ...ofAnySong(habits.song), ...song }, log, ...(half ? {} : {
     finger_holes: own.holes.map((row) => ({ at_mm: row.at ?? 0, diameter_mm: row.wide ?? guessed(own) })) }) };
 }
 

@@ -7,12 +7,13 @@ import { inLetters } from '../../text/naming.js';
 import { rescueWords } from '../../text/rescue.js';
 import { sentence } from '../../text/violations.js';
 import { noteQuestion } from '../../widgets/note_names.js';
-import { freshDoc, lastOwn } from '../../state/fresh.js';
+import { ownFresh } from '../../state/fresh.js';
+import { handOf, isHand, withHand, withPattern } from '../../state/taught.js';
 import { add } from '../flutes.js';
 import { take } from '../take.js';
-import { ownDoc, pitches, silentDoc, songOf } from './own_doc.js';
-import { FULL, STAYS_IN_HAND, nothingLearned, FOOT, holeName } from '../words.js';
-import { ALL_FIT, AS_IT_IS, AT_BENCH, IN_TUNE, KEEP, KEPT, LAID_OUT, LAY_OUT, LOWEST, MISSING,
+import { ofAnySong, ownDoc, pitches, silentDoc, songOf } from './own_doc.js';
+import { BACK_TO_TAUGHT, FULL, STAYS_IN_HAND, nothingLearned, FOOT, holeName } from '../words.js';
+import { ALL_FIT, AS_IT_IS, AT_BENCH, BY_THIS_ONE, IN_TUNE, KEEP, KEPT, LAID_OUT, LAID_OUT_TAUGHT, LAY_OUT, LOWEST, MISSING,
   NOT_HEARD, PUT_IN_TUNE, RECKONING, SCALE, TOO_FEW, canOpen, doesNotFit, isSharp, lowestNote, mendLine, notANote,
   noteLine, refused, toldOf } from './words.js';
 
@@ -68,7 +69,8 @@ export function ownTold(desk, sheet) {
     if (mine !== asked) return;
     const hz = pitches(own, silent?.answer?.notes.map((note) => note.hz) ?? []);
     const rising = filled(hz);
-    const doc = ownDoc(own, songOf(rising, 'in tune'));
+    // the maker's bits, hands and rooms, not the example's
+    const doc = ownDoc(own, songOf(rising, 'in tune'), ownFresh(desk.store.get()));
     const next = await workshop.next(doc);
     if (mine !== asked) return;
     if (!next.answer) {
@@ -88,9 +90,7 @@ export function ownTold(desk, sheet) {
     if (now === null) return;
     let id = '';
     try {
-      const s = desk.store.get();
-      const { shop } = freshDoc(lastOwn(s), JSON.parse(s.example));  // the maker's bits and hands, not the example's
-      const doc = { ...now.doc, ...(shop === undefined ? {} : { shop }) };
+      const { doc } = now;
       id = add({ doc, good: doc, typed: {}, aside: { begun: 'empty' } }, null);
     } catch {
       return say(outcome, FULL);
@@ -114,14 +114,24 @@ export function ownTold(desk, sheet) {
     const pattern = await workshop.pattern(doc);
     if (!pattern.answer) return say(outcome, nothingLearned(pattern.violations?.[0]?.code ?? pattern.fault));
     const song = songOf(hz, asIs.checked ? 'as it is' : 'in tune', low?.answer?.hz);
+    // The tube in hand becomes this maker's: several flutes of theirs say more of it than this one, whosever it is.
     desk.edit((s) => {
-      const { a4_hz, tolerance_cents, good_enough_cents, play_c } = s.doc.song;
-      const { pattern: _, ...aside } = s.aside;
-      const kept = Object.fromEntries(Object.entries({ a4_hz, tolerance_cents, good_enough_cents, play_c })
-        .filter(([, value]) => value !== undefined));
-      return { doc: { ...s.doc, song: { ...kept, ...song }, pattern: pattern.answer }, aside };
+      const so = { doc: { ...s.doc, song: { ...ofAnySong(s.doc.song), ...song } }, aside: s.aside };
+      return handOf(s) === undefined ? withPattern(so, pattern.answer) : withHand(so);
     }, ['song']);
-    say(outcome, LAID_OUT);
+    sayLaidOut(pattern.answer);
+  }
+
+  /** By what it is laid out; where there is a choice, the other one a tap away. @param {unknown} pattern */
+  function sayLaidOut(pattern) {
+    const { doc, aside } = desk.store.get();
+    if (handOf({ doc, aside }) === undefined) return say(outcome, LAID_OUT);
+    const several = isHand(doc.pattern);
+    return outcome.replaceChildren(several ? LAID_OUT_TAUGHT : LAID_OUT, ' ', h('button', { type: 'button', class: 'inline',
+      onclick: () => {
+        desk.edit((s) => (several ? withPattern(s, pattern) : withHand(s)));
+        sayLaidOut(pattern);
+      } }, several ? BY_THIS_ONE : BACK_TO_TAUGHT));
   }
 
   return { element, refresh };

@@ -58,6 +58,8 @@ export const LOWEST = 'Lowest note';
 /** @param {string} name as it is, '' where it is not known */
 export const lowestNote = (name) => `${name === '' ? '' : `${name} as it is; `}another key: write another`;
 export const LAID_OUT = 'Laid out for the tube in hand, with what this flute taught: see Marks.';
+export const LAID_OUT_TAUGHT = 'Laid out for the tube in hand in its scale, with what your flutes taught: see Marks.';
+export const BY_THIS_ONE = 'With what this flute alone taught instead';
 /** @param {string} text */
 export const notANote = (text) => `“${text}” is no note. Write one like ${noteName('A4')} or hertz.`;
 
