@@ -4,7 +4,7 @@ import { describe, it } from 'node:test';
 import { DOC, EXAMPLE, begin, named } from './keep_browser.mjs';
 import { freshDoc, lastOwn } from '../../web/state/fresh.js';
 import { write } from '../../web/state/keeper.js';
-import { cutHoles, lineOf, ownDoc, pastedRows, pitches, songOf, upwards } from '../../web/shelf/own/own_doc.js';
+import { cutHoles, lineOf, nearestScale, ownDoc, pastedRows, pitches, rootOf, silentDoc, songOf, upwards } from '../../web/shelf/own/own_doc.js';
 import { handWords } from '../../web/shelf/own/hand.js';
 import { wordsOf } from '../../web/shelf/own/own_told.js';
 
@@ -29,6 +29,7 @@ describe('a flute that exists', () => {
     const doc = ownDoc(half, songOf([400, 500, 600, 700], 'in tune'));
     assert.deepEqual(cutHoles(half).map((hole) => hole.number), [2, 3]);
     assert.equal(doc.finger_holes, undefined);
+    assert.deepEqual([silentDoc(half).notes, silentDoc(half).finger_holes.length], [[{ open: [] }], 2], 'its lowest note alone');
     assert.equal(doc.log.filter((entry) => entry.read).length, 3);
     assert.deepEqual(pitches(OWN, [1, 2, 3, 4]), [400, 2, 600, 700]);
   });
@@ -45,6 +46,21 @@ describe('a flute that exists', () => {
     near(as.scale.cents[1], 270, 0.1);
     near(songOf(hz, 'as it is', 440).lowest.hz, 440, 1e-9);
     assert.deepEqual(songOf(hz, 'as it is', 440).scale, as.scale);
+  });
+
+  it('half made is to play the nearest note and scale; upwards while only the foot is cut', () => {
+    // ISO 16: A4 is 440 Hz; of equal temperament G4 is 391.995 Hz and A flat 4 415.305 Hz
+    near(rootOf(391.995 * 2 ** (-30 / 1200), false), 391.995, 0.001);
+    near(rootOf(391.995 * 2 ** (30 / 1200), false), 391.995, 0.001);
+    near(rootOf(391.995 * 2 ** (30 / 1200), true), 415.305, 0.001);
+    near(rootOf(391.995 * 2 ** (5 / 1200), true), 391.995, 0.001);
+    near(rootOf(400, false, 442), 391.995 * 442 / 440, 0.001);
+    const scales = [{ name: 'minor', cents: [0, 300, 500, 700, 1000, 1200] }, { name: 'major', cents: [0, 200, 400, 700, 900, 1200] }];
+    const up = (...cents) => cents.map((c) => (c === null ? undefined : 392 * 2 ** (c / 1200)));
+    assert.equal(nearestScale(scales, up(0, 212, 380)).name, 'major');
+    assert.equal(nearestScale(scales, up(0, null, 490)).name, 'minor');
+    assert.equal(nearestScale(scales, up(0, null, null, null, null, null, 1395)).name, 'major', 'above the octave too');
+    assert.equal(nearestScale(scales, up(0)).name, 'minor', 'where nothing tells the first');
   });
 
   it('takes rows from a table', () => {

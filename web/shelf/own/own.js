@@ -37,7 +37,12 @@ export function ownSheet(desk, changed) {
   /** @type {Map<string, {input: HTMLInputElement, name: string}>} */
   const inputs = new Map();
   const wrong = h('p', { class: 'wrong', role: 'alert', id: newId('wrong') });
-  const told = ownTold(desk, { kept() { texts = {}; save(); draw(); changed(); }, read: () => read(),
+  const told = ownTold(desk, { draft(key, text) {
+    if (text === '') delete texts[key];
+    else if (text !== undefined) texts[key] = text;
+    if (text !== undefined) save();
+    return texts[key] ?? '';
+  }, kept() { texts = {}; save(); draw(); changed(); }, read: () => read(),
     refuse(violation, doc) {
       const key = lineOf(violation.path, doc, holes());
       const one = inputs.get(key);
@@ -95,6 +100,7 @@ export function ownSheet(desk, changed) {
     }
     circles();
     clearTimeout(timer);
+    told.wait();
     timer = window.setTimeout(() => void told.refresh(), AFTER_MS);
   }
 
@@ -109,10 +115,9 @@ export function ownSheet(desk, changed) {
   /** What the fingerings should give by the sizes alone, from all covered up; empty: they are not all there.
    * @returns {Promise<(number | null)[]>} */
   async function expected() {
-    const { own, sizes } = await read();
-    const flute = own ?? sizes;
-    if (!flute || flute.holes.some((row) => row.at === undefined)) return [];
-    const { answer } = await (await desk.engine.workshop()).sound(silentDoc(flute));
+    const { own } = await read();
+    if (!own || own.holes.some((row) => row.at === undefined)) return [];
+    const { answer } = await (await desk.engine.workshop()).sound(silentDoc(own));
     return answer?.notes.map((note) => note.hz) ?? [];
   }
 
@@ -194,8 +199,7 @@ export function ownSheet(desk, changed) {
   }
 
   /** What was typed, or null: something is wrong and named, or not all is there that is needed.
-   * @returns {Promise<{own: OwnFlute | null, missing: string[], sizes?: OwnFlute | null}>} `sizes`: nothing but pitches
-   * is missing */
+   * @returns {Promise<{own: OwnFlute | null, missing: string[]}>} */
   async function read() {
     const s = asBegun();
     const workshop = await desk.engine.workshop();
@@ -234,10 +238,10 @@ export function ownSheet(desk, changed) {
       }
       above = at;
     }
-    const needed = ['bore', 'wall', 'length', 'width', `at${holes() + 1}`, `hz${holes() + 1}`];
-    const missing = needed.filter((key) => got[key] === undefined).map((key) => inputs.get(key)?.name ?? key);
-    const sizes = needed.every((key) => got[key] !== undefined || key.startsWith('hz')) ? own : null;
-    return missing.length > 0 ? { own: null, missing, sizes } : { own, missing: [] };
+    // without its length nothing can be reckoned; what it sounds may be left out, as of any hole
+    const missing = ['bore', 'wall', 'length', 'width', `at${holes() + 1}`].filter((key) => got[key] === undefined)
+      .map((key) => inputs.get(key)?.name ?? key);
+    return missing.length > 0 ? { own: null, missing } : { own, missing };
   }
 
   let drawn = desk.store.get().doc.show;

@@ -19,23 +19,47 @@ const cents = (a, b) => SEMITONE * SEMITONES * Math.log2(a / b);
 export const upwards = (holes) => Array.from({ length: holes + 1 }, (_, n) =>
   Array.from({ length: n }, (_, k) => holes - n + 1 + k));
 
+const JUST_SHARP = 10;  // no more than may stay
+/** The note that a flute's lowest is to become: the nearest; while nothing but the foot is cut, which only raises it,
+ * the next one up. @param {number} hz @param {boolean} up @param {number} [a4_hz] */
+export function rootOf(hz, up, a4_hz = A4_HZ) {
+  const steps = cents(hz, a4_hz) / SEMITONE;
+  const step = up ? Math.ceil(steps - JUST_SHARP / SEMITONE) : Math.round(steps);
+  return thousandth(a4_hz * 2 ** (step / SEMITONES));
+}
+/** @param {number} value */
+const thousandth = (value) => Math.round(value * 1000) / 1000;
+
+/** The scale that what is heard lies nearest to; the first where nothing tells.
+ * @template {{cents: number[]}} S @param {S[]} scales whose last step begins it anew
+ * @param {(number | undefined)[]} heard from all covered up, which is there @returns {S} */
+export function nearestScale(scales, heard) {
+  /** @param {S} scale */
+  const misfit = ({ cents: steps }) => heard.reduce((/** @type {number} */ sum, hz, n) => {
+    const last = steps.length - 1;
+    const step = steps[n % last] + steps[last] * Math.floor(n / last);
+    return hz === undefined ? sum : sum + Math.abs(cents(hz, heard[0] ?? hz) - step);
+  }, 0);
+  const misfits = scales.map(misfit);
+  return scales[misfits.indexOf(Math.min(...misfits))];
+}
+
 /** The song that these pitches are, lowest first. @param {number[]} hz @param {'as it is' | 'in tune'} how
- * @param {number} [lowest] to begin on, else its own @returns {Doc['song']} */
-export function songOf(hz, how, lowest) {
-  const begin = lowest ?? (how === 'in tune' ? A4_HZ * 2 ** (Math.round(cents(hz[0], A4_HZ) / SEMITONE) / SEMITONES)
-    : hz[0]);
+ * @param {number} [lowest] to begin on, else its own @param {number} [a4_hz] @returns {Doc['song']} */
+export function songOf(hz, how, lowest, a4_hz = A4_HZ) {
+  const begin = lowest ?? (how === 'in tune' ? rootOf(hz[0], false, a4_hz) : hz[0]);
   const own = hz.map((each) => cents(each, hz[0]));
   const steps = how === 'as it is' ? own.map((c) => Math.round(c * 10) / 10) : [];
   if (how === 'in tune') {
     // where the scale begins on no note of its own, what is nearest to most counts
-    const shift = cents(hz[0], A4_HZ) - SEMITONE * Math.round(cents(hz[0], A4_HZ) / SEMITONE);
+    const shift = cents(hz[0], a4_hz) - SEMITONE * Math.round(cents(hz[0], a4_hz) / SEMITONE);
     for (const c of own) {
       const near = SEMITONE * Math.round((c + shift) / SEMITONE);
       steps.push(Math.max(near, steps.length === 0 ? 0 : steps[steps.length - 1] + SEMITONE));
     }
     steps[0] = 0;
   }
-  return { lowest: { hz: Math.round(begin * 1000) / 1000 }, scale: { cents: steps }, holes: hz.length - 1,
+  return { lowest: { hz: thousandth(begin) }, scale: { cents: steps }, holes: hz.length - 1,
     fingerings: upwards(hz.length - 1) };
 }
 
@@ -47,12 +71,13 @@ export const cutHoles = (own) => own.holes.flatMap((row, i) => (row.at === undef
 export const pitches = (own, reckoned = []) => [own.foot, ...own.holes.slice().reverse()]
   .map((row, n) => row.hz ?? reckoned[n] ?? undefined);
 
-/** The flute without readings, for `sound`: what its unheard notes should be.
+/** The flute without readings, for `sound`: what its unheard notes should be. Of a half-made one the lowest alone.
  * @param {OwnFlute} own @returns {any} */
 export function silentDoc(own) {
+  const cut = cutHoles(own);
   return { ...bareDoc(own), foot_mm: own.foot.at,
-    finger_holes: own.holes.map((row) => ({ at_mm: row.at, diameter_mm: row.wide ?? guessed(own) })),
-    notes: upwards(own.holes.length).map((open) => ({ open })) };
+    finger_holes: cut.map((row) => ({ at_mm: row.at, diameter_mm: row.wide ?? guessed(own) })),
+    notes: upwards(cut.length < own.holes.length ? 0 : cut.length).map((open) => ({ open })) };
 }
 
 const USUAL_HOLE = 0.4;  // of the bore, where a size was not measured

@@ -11,19 +11,22 @@ import { ownFresh } from '../../state/fresh.js';
 import { handOf, isHand, withHand, withPattern } from '../../state/taught.js';
 import { add } from '../flutes.js';
 import { take } from '../take.js';
+import { ownWish } from './wish.js';
 import { ofAnySong, ownDoc, pitches, silentDoc, songOf } from './own_doc.js';
 import { BACK_TO_TAUGHT, FULL, STAYS_IN_HAND, nothingLearned, FOOT, holeName } from '../words.js';
 import { ALL_FIT, AS_IT_IS, AT_BENCH, BY_THIS_ONE, IN_TUNE, KEEP, KEPT, LAID_OUT, LAID_OUT_TAUGHT, LAY_OUT, LOWEST, MISSING,
-  NOT_HEARD, PUT_IN_TUNE, RECKONING, SCALE, TOO_FEW, canOpen, doesNotFit, isSharp, lowestNote, mendLine, notANote,
+  NEEDS_FOOT, NOT_HEARD, PUT_IN_TUNE, RECKONING, SCALE, TOO_FEW, canOpen, doesNotFit, isSharp, lowestNote, mendLine, notANote,
   noteLine, refused, toldOf } from './words.js';
 
 /** @typedef {import('./own_doc.js').OwnFlute} OwnFlute */
 
 const IN_TUNE_CENTS = 5;
+const SAME_HZ = 0.01;
 const WAYS_SAID = 2;  // of a note: what can be taken back stands first; the Bench has them all
 const TOLD = ['sound_hole', 'holes', 'drift'];  // voice, holes, breath
 
 /** @param {Desk} desk @param {{kept: () => void, refuse: (wrong: Violation, doc: Doc) => boolean,
+ *   draft: (key: string, text?: string) => string,
  *   read: () => Promise<{own: OwnFlute | null, missing: string[]}>}} sheet */
 export function ownTold(desk, sheet) {
   const said = h('div', { class: 'told', role: 'status' });
@@ -35,17 +38,21 @@ export function ownTold(desk, sheet) {
     'aria-describedby': `${scale}-low-is` });
   const lowestIs = h('span', { class: 'note', id: `${scale}-low-is` });
   const question = noteQuestion(desk, () => void layOut());
-  const deeds = h('div', { hidden: true },
-    h('p', { class: 'buttons' }, button(AT_BENCH, () => void keep(true)), button(KEEP, () => void keep(false))),
+  // what a whole flute plays is heard; what a half-made one shall play is asked for
+  const wish = ownWish(desk, sheet.draft, () => void refresh());
+  const heardSong = h('div', {},
     h('fieldset', { class: 'radios' }, h('legend', {}, SCALE), h('div', { class: 'options' },
       h('span', { class: 'option' }, tuned, h('label', { for: tuned.id }, PUT_IN_TUNE)),
       h('span', { class: 'option' }, asIs, h('label', { for: asIs.id }, AS_IT_IS)))),
-    h('div', { class: 'line' }, h('div', { class: 'what' }, h('label', { for: lowest.id }, LOWEST), lowestIs), lowest), question.element,
-    h('p', { class: 'buttons' }, button(LAY_OUT, () => void layOut())));
-  const element = h('div', {}, said, deeds, outcome);
-  /** @type {{doc: Doc, hz: number[]} | null} */
+    h('div', { class: 'line' }, h('div', { class: 'what' }, h('label', { for: lowest.id }, LOWEST), lowestIs), lowest), question.element);
+  const deeds = h('div', { hidden: true },
+    h('p', { class: 'buttons' }, button(AT_BENCH, () => void keep(true)), button(KEEP, () => void keep(false))),
+    heardSong, h('p', { class: 'buttons' }, button(LAY_OUT, () => void layOut())));
+  const element = h('div', {}, said, wish.element, deeds, outcome);
+  /** @type {{doc: Doc, hz: number[] | null} | null} `hz`: of a whole flute */
   let now = null;
   let asked = 0;
+  let waits = false;  // what was typed last is not reckoned yet
 
   /** @param {string} words @param {() => void} act */
   function button(words, act) {
@@ -57,36 +64,53 @@ export function ownTold(desk, sheet) {
 
   async function refresh() {
     const mine = asked += 1;
+    waits = false;
     now = null;
     deeds.hidden = true;
     const { own, missing } = await sheet.read();
     if (mine !== asked) return;
+    const whole = own === null || own.holes.every((row) => row.at !== undefined);
+    if (whole) wish.none();
     if (own === null) return tell(missing.length > 0 ? [MISSING + missing.join(', ')] : []);
     tell([RECKONING]);
     const workshop = await desk.engine.workshop();
-    const whole = own.holes.every((row) => row.at !== undefined);
-    const silent = whole && pitches(own).includes(undefined) ? await workshop.sound(silentDoc(own)) : null;
+    const silent = whole ? pitches(own).includes(undefined) : own.foot.hz === undefined;
+    const sounds = silent ? await workshop.sound(silentDoc(own)) : null;
     if (mine !== asked) return;
-    const hz = pitches(own, silent?.answer?.notes.map((note) => note.hz) ?? []);
-    const rising = filled(hz);
-    // the maker's bits, hands and rooms, not the example's
-    const doc = ownDoc(own, songOf(rising, 'in tune'), ownFresh(desk.store.get()));
-    const next = await workshop.next(doc);
+    const reckoned = sounds?.answer?.notes.map((note) => note.hz) ?? [];
+    const foot_hz = own.foot.hz ?? reckoned[0] ?? null;
+    const habits = ownFresh(desk.store.get());  // the maker's bits, hands and rooms, not the example's
+    const hz = pitches(own, reckoned);
+    const rising = whole && foot_hz !== null ? filled(hz) : [];
+    const wanted = whole || foot_hz === null ? null : wish.song(own, foot_hz, habits.song, workshop);
+    if (foot_hz !== null && !whole && wanted === null) return tell([]);
+    const song = wanted?.song ?? (foot_hz === null ? habits.song : songOf(rising, 'in tune', undefined, habits.song.a4_hz));
+    const doc = ownDoc(own, song, habits);
+    /** @type {Reply<NextStep>} */
+    const next = foot_hz === null ? { violations: sounds?.violations, fault: sounds?.fault } : await workshop.next(doc);
     if (mine !== asked) return;
     if (!next.answer) {
-      const first = next.violations?.[0] ?? silent?.violations?.[0];
+      const first = next.violations?.[0] ?? sounds?.violations?.[0];
       if (first !== undefined && sheet.refuse(first, doc)) return tell([]);
+      if (sounds?.answer && foot_hz === null) return tell([NEEDS_FOOT]);
       return tell([refused(first === undefined ? String(next.fault) : sentence(first, desk.store.get(), desk.engine))]);
     }
-    now = { doc, hz: rising };
+    const name = next.answer.notes[0]?.name ?? '';
+    const { lowest: low } = doc.song;
+    const same = typeof low === 'object' && workshop.reading({ text: name, a4_hz: doc.song.a4_hz }).answer?.hz;
+    if (same && Math.abs(same - low.hz) < SAME_HZ) doc.song.lowest = name;  // what the maker reads on Song
+    now = { doc, hz: whole ? rising : null };
     deeds.hidden = false;
-    say(lowestIs, lowestNote(noteName(next.answer.notes[0]?.name ?? '')));
+    heardSong.hidden = !whole;
+    if (!whole) wish.tell(own, wanted?.proposed ? name : '');
+    say(lowestIs, lowestNote(noteName(name)));
     tell(wordsOf(next.answer, own, (option) => rescueWords(option, desk.store.get(), desk.engine),
       rising.map((one, n) => one !== hz[n])));
   }
 
   /** @param {boolean} bench */
   async function keep(bench) {
+    if (waits) await refresh();
     if (now === null) return;
     let id = '';
     try {
@@ -102,10 +126,11 @@ export function ownTold(desk, sheet) {
   }
 
   async function layOut() {
+    if (waits) await refresh();
     if (now === null) return;
     const workshop = await desk.engine.workshop();
     const { doc, hz } = now;
-    const text = lowest.value.trim();
+    const text = hz === null ? '' : lowest.value.trim();
     const spelt = inLetters(text);
     question.show(spelt.asks);
     if (spelt.asks !== null) return;
@@ -113,7 +138,7 @@ export function ownTold(desk, sheet) {
     if (low !== null && low.answer === undefined) return say(outcome, notANote(text));
     const pattern = await workshop.pattern(doc);
     if (!pattern.answer) return say(outcome, nothingLearned(pattern.violations?.[0]?.code ?? pattern.fault));
-    const song = songOf(hz, asIs.checked ? 'as it is' : 'in tune', low?.answer?.hz);
+    const song = hz === null ? doc.song : songOf(hz, asIs.checked ? 'as it is' : 'in tune', low?.answer?.hz, doc.song.a4_hz);
     // The tube in hand becomes this maker's: several flutes of theirs say more of it than this one, whosever it is.
     desk.edit((s) => {
       const so = { doc: { ...s.doc, song: { ...ofAnySong(s.doc.song), ...song } }, aside: s.aside };
@@ -134,7 +159,7 @@ export function ownTold(desk, sheet) {
       } }, several ? BY_THIS_ONE : BACK_TO_TAUGHT));
   }
 
-  return { element, refresh };
+  return { element, refresh, wait() { waits = true; } };
 }
 
 /** A scale rises; what nobody heard lies a tone above the note below. @param {(number | undefined)[]} hz */

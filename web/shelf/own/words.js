@@ -20,6 +20,7 @@ export const notAPitch = (row, text) => `${row}: “${text}” is no pitch. Writ
 export const outOfOrder = (row) => `${row}: its place does not lie below the one before. Measure both again.`;
 /** @param {number} rows @param {number} fit */
 export const tooManyRows = (rows, fit) => `These are ${rows} rows, and from here on there is room for ${fit}. Say first how many holes it has.`;
+export const NEEDS_FOOT = 'Say what it sounds with all holes covered.';
 export const MISSING = 'Still needed: ';
 export const RECKONING = 'Reckoning …';
 /** @param {string} words */
@@ -57,6 +58,14 @@ export const SCALE = 'Its scale', AS_IT_IS = 'as it is', PUT_IN_TUNE = 'put in t
 export const LOWEST = 'Lowest note';
 /** @param {string} name as it is, '' where it is not known */
 export const lowestNote = (name) => `${name === '' ? '' : `${name} as it is; `}another key: write another`;
+/** @param {number[]} numbers of holes */
+export const notCut = (numbers) => `${numbers.length === 1 ? `Hole ${numbers[0]} is`
+  : `Holes ${numbers.slice(0, -1).join(', ')} and ${numbers[numbers.length - 1]} are`} not cut yet. Say what it shall play; `
+  + 'the Bench goes on from there.';
+export const SCALE_WANTED = 'Scale', OWN_STEPS = 'the steps of your last flute';
+/** @param {string} name of the lowest note @param {boolean} foot is heard @param {boolean} holes are */
+export const proposedBy = (name, foot, holes) => `Proposed: ${name === '' ? '' : `${name}, `}${foot ? 'by what it sounds all covered'
+  : 'by its length'}${holes ? ', and the scale that its holes lie nearest to' : ''}. Another note: write it.`;
 export const LAID_OUT = 'Laid out for the tube in hand, with what this flute taught: see Marks.';
 export const LAID_OUT_TAUGHT = 'Laid out for the tube in hand in its scale, with what your flutes taught: see Marks.';
 export const BY_THIS_ONE = 'With what this flute alone taught instead';
