@@ -4,7 +4,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { after, before, it } from 'node:test';
 import { PHONE, entry, open, settle, shot, site, station } from './page.mjs';
-import { DOC, bringAll, deed, kept, outcome, toShelf } from './shelf_page.mjs';
+import { DOC, bringAll, bringIn, deed, kept, outcome, toShelf } from './shelf_page.mjs';
 
 let where;
 before(async () => { where = await site(); });
@@ -201,9 +201,18 @@ it('is walked through by Tab alone, every field and every deed', async () => {
 
 it('ticked flutes teach the next, and it says so in words', async () => {
   const { page, context, faults } = await open(where, { viewport: PHONE });
-  const read = (name, hz) => ({ ...DOC, name, log: [{ foot: { at_mm: 390 } }, { read: { open: [], hz, sigma_cents: 2 } }] });
-  await bringAll(page, read('One', 383), read('Two', 384), read('Three', 382));
+  const cut = HOLES.map(([at, wide], n) => ({ hole: { number: n + 1, at_mm: Number(at), diameter_mm: Number(wide) } })).reverse();
+  const read = (name, hz, day, holes = cut) => ({ ...DOC, name, log: [{ foot: { at_mm: 390 } }, ...holes,
+    { read: { open: [], hz, sigma_cents: 2 }, at: Date.UTC(2026, 0, day) / 1000 }] });
+  await bringAll(page, read('A friend’s', 384, 9));
+  const shelf = [read('One', 383, 1), read('Three', 382, 7), read('Two', 384, 4), read('Half', 384, 8, cut.slice(0, 2))];
+  await bringIn(page, JSON.stringify({ format: 'canewright-shelf/1', flutes: shelf.map((doc) => ({ doc, good: doc })) }));
+  await outcome(page, '4 flutes put on the shelf');
   await page.getByText('What your flutes teach').click();
+  assert.deepEqual(await page.locator('.hand li').evaluateAll((all) => all.map((li) => [li.querySelector('label').textContent,
+    li.querySelector('input').checked, li.querySelector('.note')?.textContent])), [
+    ['A friend’s', false, 'came by a file: tick it if you made it'], ['Half', false, 'half made'], ['Three', true, undefined],
+    ['Two', true, undefined], ['One', true, undefined]]);
   await page.locator('.hand').getByLabel('Two').uncheck();
   await page.getByRole('button', { name: 'Start from these' }).click();
   await page.locator('.hand .told').filter({ hasText: '2 flutes teach the tube in hand now' }).waitFor();
@@ -236,6 +245,22 @@ it('ticked flutes teach the next, and it says so in words', async () => {
   await entry(page, 'Name').fill('The next one');
   await held(page, ['The next one', '"of":["One","Three"]']);
   assert.deepEqual(faults, []);
+  await context.close();
+});
+
+it('of more flutes than can teach those finished last do, and it says so', async () => {
+  const { page, context } = await open(where, { viewport: PHONE });
+  const holes = HOLES.map(([at, wide], n) => ({ hole: { number: n + 1, at_mm: Number(at), diameter_mm: Number(wide) } })).reverse();
+  const flutes = Array.from({ length: 34 }, (_, n) => ({ ...DOC, name: `Number ${n + 1}`, log: [{ foot: { at_mm: 390 } }, ...holes,
+    { read: { open: [], hz: 383 + (n % 3), sigma_cents: 2 }, at: Date.UTC(2026, 0, n + 1) / 1000 }] }));
+  await toShelf(page);
+  await bringIn(page, JSON.stringify({ format: 'canewright-shelf/1', flutes: flutes.reverse().map((doc) => ({ doc, good: doc })) }));
+  await outcome(page, '34 flutes put on the shelf');
+  await page.getByText('What your flutes teach').click();
+  await page.getByRole('button', { name: 'Start from these' }).click();
+  await page.locator('.hand .told').filter({ hasText: '32 flutes teach the tube in hand now. Of the 34 that are ticked it is '
+    + 'those finished last.' }).waitFor();
+  await held(page, ['"of":["Number 3","Number 4"']);
   await context.close();
 });
 

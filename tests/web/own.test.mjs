@@ -5,7 +5,7 @@ import { DOC, EXAMPLE, begin, named } from './keep_browser.mjs';
 import { freshDoc, lastOwn } from '../../web/state/fresh.js';
 import { write } from '../../web/state/keeper.js';
 import { cutHoles, lineOf, nearestScale, ownDoc, pastedRows, pitches, rootOf, silentDoc, songOf, upwards } from '../../web/shelf/own/own_doc.js';
-import { handWords } from '../../web/shelf/own/hand.js';
+import { finishedAt, handWords, whyNot } from '../../web/shelf/own/hand.js';
 import { wordsOf } from '../../web/shelf/own/own_told.js';
 
 const near = (a, b, within) => assert.ok(Math.abs(a - b) <= within, `${a} is not ${b} within ${within}`);
@@ -117,6 +117,8 @@ it('a hand is said in words', () => {
     mean: [0.02, 0.0001, -0.03, 6], between: diagonal(0.01, 0.002, 0.01, 2), covariance: diagonal(0.005, 0.002, 0.01, 1),
     odd: [{ flute: 1, of: 'Two', unknown: 'holes', named: true }, { flute: 2, of: 'Three', unknown: 'drift', named: false }],
     changed: [{ after: 4, unknown: 'drift' }] });
+  assert.match(handWords({ of: ['One', 'Two'], unknowns: [], odd: [], changed: [{ after: 1, unknown: 'drift' }] })[0],
+    /^From \u2068‘Two’\u2069 on your breath changed/);
   assert.deepEqual(words.slice(0, 4), ['Your voices sound 2 % longer than measured, give or take 1 %.',
     'The air in your flutes is as expected, give or take 0.2 %.',
     'Your finger holes act 3 % narrower than measured, give or take 1 %.',
@@ -128,6 +130,25 @@ it('a hand is said in words', () => {
     burn: { mean_mm, sigma_mm: 0.05, between_mm: 0.12, holes: 5 } });
   assert.deepEqual(burn(0.42), ['Your holes come out 0.4 mm wider than their bit, give or take 0.1 mm.']);
   assert.deepEqual(burn(0.02), ['Your holes come out as wide as their bit, give or take 0.1 mm.']);
+});
+
+describe('flutes that teach', () => {
+  const flute = (log, begun, id = '') => ({ id, at: 5, kept: { doc: { song: { holes: 2 }, log }, aside: { begun } } });
+  const cut = [{ hole: { number: 2 } }, { hole: { number: 1 } }, { read: { open: [], hz: 400 } }];
+
+  it('are ticked where they are the maker’s own and finished; of others it is said why not', () => {
+    for (const begun of [undefined, 'empty']) assert.equal(whyNot(flute(cut, begun)), '');
+    for (const begun of ['sheet', 'link', 'file']) assert.equal(whyNot(flute(cut, begun)), begun);
+    assert.equal(whyNot(flute(cut.slice(1), 'empty')), 'half');
+    assert.equal(whyNot(flute([...cut.slice(1), cut[1]], 'empty')), 'half', 'one hole opened twice is one');
+  });
+
+  it('come in the order in which they were finished, not looked at', () => {
+    assert.equal(finishedAt(flute([{ ...cut[0], at: 1000 }, { ...cut[1], at: 3000 }, cut[2]])), 3000e3);
+    assert.equal(finishedAt(flute([{ ...cut[0], at: '2026-03-01T10:00:00Z' }])), Date.UTC(2026, 2, 1, 10));
+    assert.equal(finishedAt(flute(cut, 'sheet', `${(1234567890123).toString(36)}abcde`)), 1234567890123);
+    assert.equal(finishedAt(flute(cut, 'sheet', '')), 5);
+  });
 });
 
 describe('the next tube', () => {

@@ -35,6 +35,9 @@ export function buildWords(doc) {
   return readings === 0 ? made : `${made}, ${readings} reading${readings === 1 ? '' : 's'}`;
 }
 
+/** Whether nothing but a last touch is left. @param {Doc} doc */
+export const isCut = ({ log = [], song }) => new Set(log.flatMap((e) => e.hole?.number ?? [])).size >= song.holes;
+
 /** Whether it can teach the next one. @param {Doc} doc */
 export const isRead = (doc) => (doc.log ?? []).some((e) => e.read !== undefined);
 

@@ -30,8 +30,9 @@ function ofMaker(mine, other, path, typed) {
  * @param {Whose | null} own the maker's last flute @param {Doc} example @returns {Doc} */
 export function freshDoc(own, example) {
   const typed = own?.typed ?? {};
+  const empty = own?.aside.begun === 'empty' || own?.aside.begun === 'sheet';
   /** @param {'shop' | 'air' | 'song'} key @returns {any} */
-  const habits = (key) => (own?.aside.begun === 'empty' ? own.doc[key] : ofMaker(own?.doc[key], example[key], key, typed));
+  const habits = (key) => (empty ? own.doc[key] : ofMaker(own?.doc[key], example[key], key, typed));
   const { bore_mm: bore, ...rest } = habits('shop') ?? {};
   // how well one tube's bore was measured is that tube's, unless the maker has said how well they measure
   const shop = typed['shop.bore_mm'] === undefined || bore === undefined ? rest : { ...rest, bore_mm: bore };

@@ -31,7 +31,7 @@ interface Flute {
 interface Aside {
   pattern?: PatternMarks;
   hand?: unknown;  // what several flutes taught, while one flute's pattern has its place: taught.js
-  begun?: 'empty' | 'link' | 'file';  // how it came here; absent: of the example, or with an earlier version
+  begun?: 'empty' | 'sheet' | 'link' | 'file';  // how it came here; `sheet`: made already; absent: of the example, or with an earlier version
 }
 /** Marks of the flute that was made the pattern, to be seen beside those of this tube. */
 interface PatternMarks {

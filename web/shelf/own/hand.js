@@ -3,8 +3,8 @@
 import { h, newId, say } from '../../widgets/dom.js';
 import { startFresh } from '../../state/fresh.js';
 import { isExample } from '../../state/keeper.js';
-import { isRead, nameOf, nothingLearned } from '../words.js';
-import { HAND, HAND_NOTE, TEACH, TICK_ONE, burned, changedSince, oddOne, taught, toldOf } from './words.js';
+import { isCut, isRead, nameOf, nothingLearned, quoted } from '../words.js';
+import { HAND, HAND_NOTE, NOT_TICKED, TEACH, TICK_ONE, burned, changedSince, newestOf, oddOne, taught, toldOf } from './words.js';
 
 /** @typedef {{of: string[], flutes: number, unknowns: string[], mean: number[], between: number[][],
  *   covariance: number[][], burn?: {mean_mm: number, sigma_mm: number, between_mm: number, holes: number},
@@ -17,7 +17,22 @@ export const handWords = (hand) => [
     Math.sqrt(hand.covariance[n][n]))),
   ...(hand.burn ? [burned(hand.burn.mean_mm, hand.burn.between_mm, hand.burn.sigma_mm)] : []),
   ...hand.odd.map(({ of, unknown, named }) => oddOne(of, unknown, named)),
-  ...hand.changed.map(({ after, unknown }) => changedSince(after, unknown))];
+  ...hand.changed.map(({ after, unknown }) => changedSince(hand.of[after] ? quoted(hand.of[after]) : `flute ${after + 1}`, unknown))];
+
+const STEM = 5;  // letters of an id that are chance: state/keeper.js
+/** When the last thing was done to it [ms]: by its log, else when it was entered; not when it was last looked at.
+ * @param {Flute} flute */
+export function finishedAt({ id, at, kept: { doc } }) {
+  const times = (doc.log ?? []).map((entry) => (typeof entry.at === 'number' ? entry.at * 1000 : Date.parse(entry.at ?? '')))
+    .filter(Number.isFinite);
+  const entered = Number.parseInt(id.slice(0, -STEM), 36);
+  return times.length > 0 ? Math.max(...times) : Number.isFinite(entered) ? entered : at;
+}
+
+/** Why it is not ticked by itself: '' where it is the maker's and finished. @param {Flute} flute
+ * @returns {'' | keyof typeof NOT_TICKED} */
+export const whyNot = ({ kept: { doc, aside: { begun } } }) => (!isCut(doc) ? 'half'
+  : begun === undefined || begun === 'empty' ? '' : begun);
 
 /** @param {Desk} desk */
 export function handList(desk) {
@@ -25,7 +40,7 @@ export function handList(desk) {
   const told = h('div', { class: 'told', role: 'status' });
   const element = h('details', { class: 'hand' }, h('summary', {}, HAND), h('p', { class: 'note' }, HAND_NOTE), list,
     h('p', { class: 'buttons' }, h('button', { type: 'button', class: 'take', onclick: () => void teach() }, TEACH)), told);
-  /** Ticked unless the maker took the tick away. @type {Map<string, boolean>} */
+  /** As the maker left them. @type {Map<string, boolean>} */
   const ticks = new Map();
   /** @type {Flute[]} */
   let flutes = [];
@@ -34,10 +49,14 @@ export function handList(desk) {
   const tell = (lines) => told.replaceChildren(...lines.map((line) => h('p', {}, line)));
 
   async function teach() {
-    // the oldest first: what was worked on last is on top of the shelf
-    const chosen = flutes.filter((f) => ticks.get(f.id)).sort((a, b) => a.at - b.at);
+    const chosen = flutes.filter((f) => ticks.get(f.id)).reverse();  // the oldest first
     if (chosen.length === 0) return tell([TICK_ONE]);
-    const reply = await (await desk.engine.workshop()).hand(chosen.map((f) => f.kept.doc));
+    const workshop = await desk.engine.workshop();
+    const docs = chosen.map((f) => f.kept.doc);
+    let reply = await workshop.hand(docs);
+    const [over] = reply.violations ?? [];
+    const most = over?.path === 'documents' && over.code === 'too_large' ? Number(over.limit) : 0;
+    if (most > 0) reply = await workshop.hand(docs.slice(-most));
     if (!reply.answer) return tell([nothingLearned(reply.violations?.[0]?.code.replaceAll('_', ' ') ?? reply.fault)]);
     const hand = reply.answer;
     const { odd: _odd, changed: _changed, converged: _converged, ...pattern } = hand;  // said once, not carried
@@ -46,21 +65,24 @@ export function handList(desk) {
       const { pattern: _before, ...aside } = s.aside;
       return { doc: { ...s.doc, pattern }, aside };
     });
-    tell([taught(hand.flutes), ...handWords(hand)]);
+    tell([taught(hand.flutes) + (most > 0 ? newestOf(chosen.length) : ''), ...handWords(hand)]);
     return told.scrollIntoView({ block: 'nearest' });
   }
 
   return { element, refresh(/** @type {Flute[]} */ kept) {
-    flutes = kept.filter((f) => f.id !== '' && isRead(f.kept.doc));
+    flutes = kept.filter((f) => f.id !== '' && isRead(f.kept.doc)).sort((a, b) => finishedAt(b) - finishedAt(a));
     element.hidden = flutes.length === 0;
     list.replaceChildren(...flutes.map((flute) => {
-      if (!ticks.has(flute.id)) ticks.set(flute.id, true);
+      const why = whyNot(flute);
       const id = newId('t');
+      if (!ticks.has(flute.id) && why === '') ticks.set(flute.id, true);
       const box = h('input', { type: 'checkbox', id, onchange: () => ticks.set(flute.id, box.checked) });
       box.checked = ticks.get(flute.id) === true;
       const name = h('label', { for: id });
       say(name, nameOf(flute.kept.doc));
-      return h('li', { class: 'check' }, box, name);
+      if (why === '') return h('li', { class: 'check' }, box, name);
+      box.setAttribute('aria-describedby', `${id}-why`);
+      return h('li', { class: 'check' }, box, h('span', {}, name, h('span', { class: 'note', id: `${id}-why` }, NOT_TICKED[why])));
     }));
   } };
 }

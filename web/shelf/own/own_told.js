@@ -115,7 +115,7 @@ export function ownTold(desk, sheet) {
     let id = '';
     try {
       const { doc } = now;
-      id = add({ doc, good: doc, typed: {}, aside: { begun: 'empty' } }, null);
+      id = add({ doc, good: doc, typed: {}, aside: { begun: now.hz === null ? 'empty' : 'sheet' } }, null);
     } catch {
       return say(outcome, FULL);
     }

@@ -74,8 +74,13 @@ export const notANote = (text) => `“${text}” is no note. Write one like ${no
 
 // hand.js
 export const HAND = 'What your flutes teach';
-export const HAND_NOTE = 'Tick the finished flutes that are your way of making. The next one starts from what they have in '
-  + 'common, as sure as they are alike.';
+export const HAND_NOTE = 'Tick the finished flutes that are your way of making; yours are ticked. The next one starts from '
+  + 'what they have in common, as sure as they are alike.';
+/** Beside one that is not ticked by itself. */
+export const NOT_TICKED = { half: 'half made', sheet: 'a flute you had: tick it if you made it',
+  link: 'came by a link: tick it if you made it', file: 'came by a file: tick it if you made it' };
+/** @param {number} ticked more than can */
+export const newestOf = (ticked) => ` Of the ${ticked} that are ticked it is those finished last.`;
 export const TEACH = 'Start from these';
 export const TICK_ONE = 'Tick a flute first.';
 /** @param {number} count */
@@ -113,6 +118,6 @@ export const burned = (mean, apart, unsure) => `${Math.abs(mean) <= unsure ? 'Yo
 export const oddOne = (of, unknown, certain) => (certain
   ? `${of} is unlike the others in its ${TOLD[unknown].thing}, so it hardly counts. Measure it again, or leave it out.`
   : `${of} may be unlike the others in its ${TOLD[unknown].thing}. Measure it again to be sure.`);
-/** @param {number} after @param {string} unknown */
-export const changedSince = (after, unknown) => `From flute ${after + 1} on your ${TOLD[unknown].thing} changed. Leave the earlier `
+/** @param {string} first @param {string} unknown */
+export const changedSince = (first, unknown) => `From ${first} on your ${TOLD[unknown].thing} changed. Leave the earlier `
   + 'ones out if you make them so no more.';
