@@ -1,10 +1,10 @@
-// tests/e2e/own.test.mjs -- a flute that exists, entered on the shelf as a person would; flutes that teach.
+// tests/e2e/own.test.mjs -- a flute that exists, entered on the shelf as a person would.
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { after, before, it } from 'node:test';
-import { PHONE, entry, open, settle, shot, site, station } from './page.mjs';
-import { DOC, bringAll, bringIn, deed, kept, outcome, toShelf } from './shelf_page.mjs';
+import { PHONE, open, settle, shot, site, station } from './page.mjs';
+import { DOC, bringAll, held, kept, toShelf } from './shelf_page.mjs';
 
 let where;
 before(async () => { where = await site(); });
@@ -20,15 +20,6 @@ const ENTRIES = [['Name', 'Old heron'], ['Bore', '18.4'], ['Wall', '3.1'], ['Sou
 
 const line = (page, name) => page.locator('.own').getByLabel(name, { exact: true });
 const says = (page, words) => page.locator('.own .told p').filter({ hasText: words }).first().waitFor();
-
-/** Until the document in hand, as it is kept, has all of these. */
-const held = (page, words) => page.waitForFunction((all) => {
-  const id = sessionStorage.getItem('canewright/hand').split(' ')[0];
-  const [newest] = [0, 1].map((slot) => localStorage.getItem(`canewright/flute/${id}/${slot}`) ?? '- 0')
-    .sort((a, b) => Number(b.split(' ')[1]) - Number(a.split(' ')[1]));
-  const text = newest.includes('{') ? JSON.stringify(JSON.parse(newest.slice(newest.indexOf('{'))).doc) : '';
-  return all.every((each) => text.includes(each));
-}, words);
 
 it('five holes are entered in few touches, and told at once', async () => {
   const { page, context, faults } = await open(where, { viewport: PHONE, bypassCSP: true });
@@ -196,71 +187,6 @@ it('is walked through by Tab alone, every field and every deed', async () => {
     'Lay it out for the tube in hand', rest[6]]);
   assert.ok(await page.evaluate(() => document.activeElement.closest('.own') === null), 'and out again');
   assert.deepEqual(faults, []);
-  await context.close();
-});
-
-it('ticked flutes teach the next, and it says so in words', async () => {
-  const { page, context, faults } = await open(where, { viewport: PHONE });
-  const cut = HOLES.map(([at, wide], n) => ({ hole: { number: n + 1, at_mm: Number(at), diameter_mm: Number(wide) } })).reverse();
-  const read = (name, hz, day, holes = cut) => ({ ...DOC, name, log: [{ foot: { at_mm: 390 } }, ...holes,
-    { read: { open: [], hz, sigma_cents: 2 }, at: Date.UTC(2026, 0, day) / 1000 }] });
-  await bringAll(page, read('A friend’s', 384, 9));
-  const shelf = [read('One', 383, 1), read('Three', 382, 7), read('Two', 384, 4), read('Half', 384, 8, cut.slice(0, 2))];
-  await bringIn(page, JSON.stringify({ format: 'canewright-shelf/1', flutes: shelf.map((doc) => ({ doc, good: doc })) }));
-  await outcome(page, '4 flutes put on the shelf');
-  await page.getByText('What your flutes teach').click();
-  assert.deepEqual(await page.locator('.hand li').evaluateAll((all) => all.map((li) => [li.querySelector('label').textContent,
-    li.querySelector('input').checked, li.querySelector('.note')?.textContent])), [
-    ['A friend’s', false, 'came by a file: tick it if you made it'], ['Half', false, 'half made'], ['Three', true, undefined],
-    ['Two', true, undefined], ['One', true, undefined]]);
-  await page.locator('.hand').getByLabel('Two').uncheck();
-  await page.getByRole('button', { name: 'Start from these' }).click();
-  await page.locator('.hand .told').filter({ hasText: '2 flutes teach the tube in hand now' }).waitFor();
-  assert.match(await page.locator('.hand .told').textContent(), /Your voices sound [\d.]+ % longer than measured, give or take/);
-  await shot(page, 'hand_phone');
-  // one flute's pattern takes its place for this tube, says so, and can be undone
-  await held(page, ['"between"']);
-  await deed(page, 'Two', 'Use as pattern for the tube in hand');
-  await outcome(page, 'What your flutes taught waits for the next tube.');
-  await held(page, ['"of":"Two"']);
-  await page.locator('.outcome').getByRole('button', { name: 'Undo' }).click();
-  await outcome(page, 'It is back.');
-  await deed(page, 'Three', 'Use as pattern for the tube in hand');
-  await page.getByRole('button', { name: 'Back to what your flutes taught' }).click();
-  await page.locator('.beside-table').waitFor({ state: 'hidden' });
-  // a flute of the sheet is laid out with what they taught, or by itself
-  await page.getByText('A flute you have').click();
-  for (const [name, text] of ENTRIES) await line(page, name).fill(text === '540' ? '523' : text);
-  await page.getByRole('button', { name: 'Lay it out for the tube in hand' }).click();
-  const said = page.locator('.own .outcome');
-  await said.filter({ hasText: 'with what your flutes taught' }).waitFor();
-  await held(page, ['"of":["One","Three"]', '"scale":{"cents"']);
-  await said.getByRole('button', { name: 'With what this flute alone taught instead' }).click();
-  await held(page, ['"of":"Old heron"', '"scale":{"cents"']);
-  await said.getByRole('button', { name: 'Back to what your flutes taught' }).click();
-  await held(page, ['"of":["One","Three"]', '"scale":{"cents"']);
-  // and the next tube starts from it
-  await page.getByRole('button', { name: 'Start another flute' }).click();
-  await page.waitForSelector('html.blank');
-  await entry(page, 'Name').fill('The next one');
-  await held(page, ['The next one', '"of":["One","Three"]']);
-  assert.deepEqual(faults, []);
-  await context.close();
-});
-
-it('of more flutes than can teach those finished last do, and it says so', async () => {
-  const { page, context } = await open(where, { viewport: PHONE });
-  const holes = HOLES.map(([at, wide], n) => ({ hole: { number: n + 1, at_mm: Number(at), diameter_mm: Number(wide) } })).reverse();
-  const flutes = Array.from({ length: 34 }, (_, n) => ({ ...DOC, name: `Number ${n + 1}`, log: [{ foot: { at_mm: 390 } }, ...holes,
-    { read: { open: [], hz: 383 + (n % 3), sigma_cents: 2 }, at: Date.UTC(2026, 0, n + 1) / 1000 }] }));
-  await toShelf(page);
-  await bringIn(page, JSON.stringify({ format: 'canewright-shelf/1', flutes: flutes.reverse().map((doc) => ({ doc, good: doc })) }));
-  await outcome(page, '34 flutes put on the shelf');
-  await page.getByText('What your flutes teach').click();
-  await page.getByRole('button', { name: 'Start from these' }).click();
-  await page.locator('.hand .told').filter({ hasText: '32 flutes teach the tube in hand now. Of the 34 that are ticked it is '
-    + 'those finished last.' }).waitFor();
-  await held(page, ['"of":["Number 3","Number 4"']);
   await context.close();
 });
 

@@ -3,6 +3,7 @@
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
 import { DESK, PHONE, afterChange, entry, open, ready, settle, site, station } from './page.mjs';
+import { held } from './shelf_page.mjs';
 
 let where;
 before(async () => { where = await site(); });
@@ -132,6 +133,36 @@ describe('a tube of my own', () => {
     assert.equal(await entry(page, 'Name').inputValue(), '');
     await station(page, 'shelf');
     await page.getByText('First dowel').first().waitFor();  // kept
+    await context.close();
+  });
+
+  it('has my last bits, inches and line, and what I chose as the example happens to have it', async () => {
+    const { page, context, faults } = await open(where, { viewport: DESK });
+    await measure(page);
+    await fill(page, TUBES['a drilled dowel']);
+    const line = page.getByRole('combobox', { name: 'Measured from the sound hole’s' });
+    const hands = page.getByRole('combobox', { name: 'Holes per hand' });
+    await entry(page, 'Workshop').fill('19');
+    await hands.selectOption('2+3');
+    await page.getByRole('radio', { name: 'Only my bits' }).check({ force: true });
+    await entry(page, 'My bits').fill('5, 6.5, 7/32 in');
+    await page.getByRole('combobox', { name: 'Unit', exact: true }).selectOption('inch/64');
+    await line.selectOption('splitting edge');
+    await settle(page);
+    for (const tube of ['first', 'second']) {  // the habits of one that was begun with habits, too
+      await station(page, 'shelf');
+      await page.getByRole('button', { name: 'Start another flute' }).click();
+      await page.waitForSelector('html.blank');
+      assert.equal(await entry(page, 'Workshop').inputValue(), '19', tube);
+      assert.equal(await hands.inputValue(), '2+3');
+      assert.equal(await page.getByRole('radio', { name: 'Only my bits' }).isChecked(), true);
+      const bits = (await entry(page, 'My bits').inputValue()).split(', ');
+      assert.deepEqual(bits.map((bit) => bit.replace(' mm', '')), ['5', '6.5', '7/32 in']);
+      assert.equal(await entry(page, 'Bore').inputValue(), '');
+      await entry(page, 'Name').fill(`The ${tube} after it`);
+      await held(page, [`The ${tube} after it`, '"unit":"inch","fraction":64,"datum":"splitting edge"']);
+    }
+    assert.deepEqual(faults, []);
     await context.close();
   });
 

@@ -60,6 +60,15 @@ export const kept = (page, name) => page.waitForFunction((wanted) => Object.entr
   .some(([key, text]) => key.startsWith('canewright/flute/')
     && JSON.parse(text.slice(text.indexOf('{'))).doc.name === wanted), name);
 
+/** Until the document in hand, as it is kept, has all of these. */
+export const held = (page, words) => page.waitForFunction((all) => {
+  const id = sessionStorage.getItem('canewright/hand').split(' ')[0];
+  const [newest] = [0, 1].map((slot) => localStorage.getItem(`canewright/flute/${id}/${slot}`) ?? '- 0')
+    .sort((a, b) => Number(b.split(' ')[1]) - Number(a.split(' ')[1]));
+  const text = newest.includes('{') ? JSON.stringify(JSON.parse(newest.slice(newest.indexOf('{'))).doc) : '';
+  return all.every((each) => text.includes(each));
+}, words);
+
 /** Gives the flute in hand a name, and waits until it is kept. */
 export async function type(page, name) {
   await station(page, 'cane');

@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { describe, it } from 'node:test';
 import { DOC, EXAMPLE, begin, named, stateOf } from './keep_browser.mjs';
 import { createDesk } from '../../web/state/desk.js';
-import { ownFresh } from '../../web/state/fresh.js';
+import { ownFresh, withFittingHands } from '../../web/state/fresh.js';
 import { write } from '../../web/state/keeper.js';
 import { createStore } from '../../web/state/store.js';
 import { handOf, isHand, withHand, withPattern } from '../../web/state/taught.js';
@@ -62,6 +62,13 @@ describe('a hand', () => {
       assert.equal(now.aside.pattern?.name, wanted === ONE ? 'finished' : undefined);
       assert.deepEqual(handOf(now), wanted === HAND ? HAND : undefined);
     }
+  });
+
+  it('leaves hands that can hold the holes', () => {
+    const of = (holes, hands) => withFittingHands({ ...DOC, song: { ...DOC.song, holes }, shop: { ruler_mm: 1, hands } }).shop.hands;
+    assert.deepEqual([of(5, [2, 3]), of(6, [2, 3]), of(6, [3, 2]), of(2, [3, 3]), of(1, [2, 3]), of(4, [4]), of(8, [2, 3])],
+      [[2, 3], [2, 4], [3, 3], [1, 1], undefined, [4], [4, 4]]);
+    assert.deepEqual(withFittingHands(DOC), DOC);
   });
 
   it('is in a half-made flute of the sheet, and not in a whole one, which may be anybody’s', () => {

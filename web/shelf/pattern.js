@@ -3,6 +3,7 @@
 
 import { h } from '../widgets/dom.js';
 import { datumShift } from '../state/desk.js';
+import { withFittingHands } from '../state/fresh.js';
 import { inUnit } from '../text/numbers.js';
 import { valueAt, withValue } from '../state/path.js';
 import { handOf, withHand, withPattern } from '../state/taught.js';
@@ -24,7 +25,7 @@ export async function takeAsPattern(desk, flute) {
     // A habit that the pattern does not tell of stays as it is.
     const spaced = Object.entries({ 'shop.spacing_mm': good.shop?.spacing_mm, 'shop.hands': good.shop?.hands })
       .reduce((so, [path, habit]) => (habit === undefined ? so : withValue(so, path, habit)), s.doc);
-    const so = withPattern({ doc: { ...spaced, song: structuredClone(good.song) }, aside: s.aside }, reply.answer);
+    const so = withPattern({ doc: withFittingHands({ ...spaced, song: structuredClone(good.song) }), aside: s.aside }, reply.answer);
     return { doc: so.doc, aside: { ...so.aside, ...(marks === undefined ? {} : { pattern: { name: nameOf(doc),
       foot_mm: marks.foot_mm, finger_holes: marks.finger_holes, sound_hole_mm: good.sound_hole.length_mm } }) } };
   }, TAKEN_OVER);

@@ -1,6 +1,7 @@
 // web/state/fresh.js: a tube nobody has measured yet. Nothing of the example may reach it: of the
 // maker's last flute it has the habits (units, rooms, shop, song), of a tube nothing. Loaded when asked for.
 
+import { handsFor } from './hands.js';
 import { hand, isObject, parsed } from './keep.js';
 import { isExample, keep, known, work } from './keeper.js';
 import { flutes, newest, slotKey } from './slots.js';
@@ -24,6 +25,14 @@ function ofMaker(mine, other, path, typed) {
   return touched || JSON.stringify(mine) !== JSON.stringify(other) ? mine : undefined;
 }
 
+/** The hands of a flute with other holes, as near to those there were as can be. @template {Doc} D @param {D} doc
+ * @returns {D} */
+export function withFittingHands(doc) {
+  const { song: { holes }, shop: { hands, ...shop } = {} } = doc;
+  if (hands === undefined || hands.reduce((sum, count) => sum + count, 0) === holes) return doc;
+  return { ...doc, shop: { ...shop, ...(holes > 1 ? { hands: handsFor(holes, hands) } : {}) } };  // of one hole nothing is shared
+}
+
 /** Habits go on to the next flute. A flute that was begun empty holds nothing but its maker's, so all of its
  * habits do, also where the example happens to have the same. In one that came of the example nobody can tell
  * what the maker left on purpose from what they never saw: of it only what they made another, or typed.
@@ -38,7 +47,7 @@ export function freshDoc(own, example) {
   const shop = typed['shop.bore_mm'] === undefined || bore === undefined ? rest : { ...rest, bore_mm: bore };
   const air = habits('air');
   const taught = own === null ? undefined : handOf(own);
-  return {
+  return withFittingHands({
     format: example.format,
     ...(own?.doc.show === undefined ? {} : { show: own.doc.show }),
     ...(air === undefined ? {} : { air }),
@@ -47,7 +56,7 @@ export function freshDoc(own, example) {
     // several flutes' teaching is the maker's; a single pattern was that tube's choice
     ...(taught === undefined ? {} : { pattern: taught }),
     ...(Object.keys(shop).length === 0 ? {} : { shop }),
-  };
+  });
 }
 
 /** The maker's flute worked on last, but for the example, with the last hand that any of theirs has. What came by a

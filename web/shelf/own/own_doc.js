@@ -1,6 +1,8 @@
 // web/shelf/own/own_doc.js: a flute that exists, from its entries to a document whose log says what is there.
 // Reckons, draws nothing.
 
+import { withFittingHands } from '../../state/fresh.js';
+
 /** Of a row: a hole, or the foot. Lengths from the sound hole's upstream edge [mm].
  * @typedef {{at?: number, wide?: number, hz?: number}} OwnRow */
 /** @typedef {{bore: number, wall: number, length: number, width: number, room?: number, name?: string,
@@ -116,9 +118,9 @@ export function ownDoc(own, song, habits = {}) {
   const bare = bareDoc(own);
   const air = { ...habits.air, ...bare.air };
   const half = cut.length < own.holes.length;
-  return { ...bare, ...(Object.keys(air).length > 0 ? { air } : {}), ...(shop === undefined ? {} : { shop }),
+  return withFittingHands({ ...bare, ...(Object.keys(air).length > 0 ? { air } : {}), ...(shop === undefined ? {} : { shop }),
     ...(half && pattern !== undefined ? { pattern } : {}), song: { ...ofAnySong(habits.song), ...song }, log, ...(half ? {} : {
-    finger_holes: own.holes.map((row) => ({ at_mm: row.at ?? 0, diameter_mm: row.wide ?? guessed(own) })) }) };
+    finger_holes: own.holes.map((row) => ({ at_mm: row.at ?? 0, diameter_mm: row.wide ?? guessed(own) })) }) });
 }
 
 /** Whose line it is that the core refuses; '' where it is none's. @param {string} path @param {Doc} doc

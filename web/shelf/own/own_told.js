@@ -7,7 +7,7 @@ import { inLetters } from '../../text/naming.js';
 import { rescueWords } from '../../text/rescue.js';
 import { sentence } from '../../text/violations.js';
 import { noteQuestion } from '../../widgets/note_names.js';
-import { ownFresh } from '../../state/fresh.js';
+import { ownFresh, withFittingHands } from '../../state/fresh.js';
 import { handOf, isHand, withHand, withPattern } from '../../state/taught.js';
 import { add } from '../flutes.js';
 import { take } from '../take.js';
@@ -141,9 +141,9 @@ export function ownTold(desk, sheet) {
     const song = hz === null ? doc.song : songOf(hz, asIs.checked ? 'as it is' : 'in tune', low?.answer?.hz, doc.song.a4_hz);
     // The tube in hand becomes this maker's: several flutes of theirs say more of it than this one, whosever it is.
     desk.edit((s) => {
-      const so = { doc: { ...s.doc, song: { ...ofAnySong(s.doc.song), ...song } }, aside: s.aside };
+      const so = { doc: withFittingHands({ ...s.doc, song: { ...ofAnySong(s.doc.song), ...song } }), aside: s.aside };
       return handOf(s) === undefined ? withPattern(so, pattern.answer) : withHand(so);
-    }, ['song']);
+    }, ['song', 'shop.hands']);
     sayLaidOut(pattern.answer);
   }
 
