@@ -164,6 +164,7 @@ it('is walked through by Tab alone, every field and every deed', async () => {
   await page.locator('.own summary').focus();
   await page.keyboard.press('Enter');
   await line(page, 'Name').waitFor();  // it is made when it is opened
+  for (let n = 0; n < 3; n += 1) await page.keyboard.press('Tab');  // another unit, another line to measure from
   const focused = () => page.evaluate(() => {
     const one = document.activeElement;
     return one.getAttribute('aria-label') ?? one.labels?.[0]?.textContent ?? one.textContent;
@@ -186,6 +187,39 @@ it('is walked through by Tab alone, every field and every deed', async () => {
   assert.deepEqual(rest, ['Start listening', 'Go on at the Bench', 'Put it on the shelf', 'put in tune', 'Lowest note',
     'Lay it out for the tube in hand', rest[6]]);
   assert.ok(await page.evaluate(() => document.activeElement.closest('.own') === null), 'and out again');
+  assert.deepEqual(faults, []);
+  await context.close();
+});
+
+it('is in inches from the line of choice where the maker says so on it, with keys for fractions', async () => {
+  const { page, context, faults } = await open(where, { viewport: PHONE });
+  await toShelf(page);
+  await page.getByText('A flute you have').click();
+  const ruler = page.locator('.own p', { hasText: 'Figures in' });
+  assert.match(await ruler.innerText(), /^Figures in mm, places from the sound hole’s centre\. Or:/);
+  await line(page, 'Bore').fill('3');
+  await ruler.getByRole('button', { name: 'in inches' }).click();
+  await ruler.getByRole('button', { name: 'from the upstream edge' }).click();
+  assert.match(await ruler.innerText(), /^Figures in inches, places from the sound hole’s upstream edge\. Or:/);
+  assert.equal(await line(page, 'Bore').inputValue(), '3', 'what was typed is meant in inches now');
+  await line(page, 'Bore').fill('');
+  await line(page, 'Foot: place').click();
+  await page.keyboard.type('15');
+  await page.locator('.own').getByRole('button', { name: 'space' }).click();
+  await page.keyboard.type('1');
+  await page.locator('.own').getByRole('button', { name: 'over 8' }).click();
+  assert.equal(await line(page, 'Foot: place').inputValue(), '15 1/8');
+  assert.ok(await line(page, 'Foot: place').evaluate((node) => node === document.activeElement), 'the keypad stays');
+  assert.equal(await page.evaluate(() => document.documentElement.scrollWidth), PHONE.width);
+  await shot(page, 'own_inches_phone');
+  for (const [name, text] of [['Bore', '23/32'], ['Wall', '1/8'], ['Sound hole, along', '3/16'], ['Sound hole, across', '3/8'],
+    ['Name', 'By the ruler']]) await line(page, name).fill(text);
+  await page.getByRole('button', { name: 'Put it on the shelf' }).click();
+  await kept(page, 'By the ruler');
+  const doc = await page.evaluate(() => JSON.parse(Object.values(localStorage).find((text) => text.includes('By the ruler'))
+    .replace(/^[^{]*/, '')).doc);
+  assert.ok(Math.abs(doc.log[0].foot.at_mm - 15.125 * 25.4) < 1e-6, 'an inch is 25.4 mm');
+  assert.deepEqual([doc.show.unit, doc.show.datum], ['inch', 'upstream edge']);
   assert.deepEqual(faults, []);
   await context.close();
 });

@@ -47,7 +47,7 @@ it('ticked flutes teach the next, and it says so in words', async () => {
   await outcome(page, 'It is back.');
   await deed(page, 'Three', 'Use as pattern for the tube in hand');
   await page.getByRole('button', { name: 'Back to what your flutes taught' }).click();
-  await page.locator('.beside-table').waitFor({ state: 'hidden' });
+  await held(page, ['"of":["One","Three"]']);
   // a flute of the sheet is laid out with what they taught, or by itself
   await page.getByText('A flute you have').click();
   for (const [name, text] of ENTRIES) await line(page, name).fill(text);
@@ -64,6 +64,34 @@ it('ticked flutes teach the next, and it says so in words', async () => {
   await page.waitForSelector('html.blank');
   await entry(page, 'Name').fill('The next one');
   await held(page, ['The next one', '"of":["One","Three"]']);
+  assert.deepEqual(faults, []);
+  await context.close();
+});
+
+it('a flute in hand is not taught by itself, and the example by none', async () => {
+  const { page, context, faults } = await open(where, { viewport: PHONE });
+  const cut = HOLES.map(([at, wide], n) => ({ hole: { number: n + 1, at_mm: Number(at), diameter_mm: Number(wide) } })).reverse();
+  const docs = ['One', 'Two'].map((name, n) => ({ ...DOC, name, log: [{ foot: { at_mm: 390 } }, ...cut,
+    { read: { open: [], hz: 383 + n, sigma_cents: 2 }, at: n + 1 }] }));
+  await toShelf(page);
+  await bringIn(page, JSON.stringify({ format: 'canewright-shelf/1', flutes: docs.map((doc) => ({ doc, good: doc })) }));
+  await outcome(page, '2 flutes put on the shelf');
+  const one = () => page.evaluate(() => Object.entries(localStorage).filter(([key]) => key.startsWith('canewright/flute/'))
+    .map(([, text]) => JSON.parse(text.slice(text.indexOf('{'))).doc).filter((doc) => doc.name === 'One')
+    .some((doc) => doc.pattern !== undefined));
+  // the example in hand: an empty tube takes the pattern
+  await deed(page, 'One', 'Use as pattern for the tube in hand');
+  await outcome(page, 'the tube in hand is still to be measured');
+  await page.waitForSelector('html.blank');
+  assert.equal(await page.locator('.beside-table').isVisible(), false, 'the example’s marks are not this tube’s');
+  await held(page, ['"of":"One"', '"tube":{"bore":[{"at_mm":0}]}']);
+  await deed(page, 'One', 'Take in hand');
+  await outcome(page, 'is in hand');
+  await page.getByText('What your flutes teach').click();
+  await page.getByRole('button', { name: 'Start from these' }).click();
+  await page.locator('.hand .told').filter({ hasText: '2 flutes teach the tube in hand now. It is a new one' }).waitFor();
+  await held(page, ['"of":["One","Two"]', '"tube":{"bore":[{"at_mm":0}]}']);
+  assert.equal(await one(), false, 'it stays as it was');
   assert.deepEqual(faults, []);
   await context.close();
 });

@@ -94,6 +94,15 @@ describe('a flute that exists', () => {
     assert.equal(words.match(/widen/g).length, 1);
   });
 
+  it('says of its voice, holes and breath what the readings tell, and of what they tell nothing', () => {
+    const unknown = (name, mean, told) => ({ name, mean, sigma: 0.01, told });
+    const words = wordsOf({ ways: [], notes: [], readings: [{ trusted: true }],
+      unknowns: [unknown('sound_hole', 0.02, true), unknown('sound_speed', 0, true), unknown('holes', 0.005, true), unknown('drift', 0, false)] },
+    { ...OWN, holes: [{}] }, () => ({}));
+    assert.deepEqual(words.slice(0, 3), ['Its voice sounds 2 % longer than measured, give or take 1 %.',
+      'Its finger holes act as measured, give or take 1 %.', 'Of its breath these readings say nothing yet.']);
+  });
+
   it('says which reading does not fit, and what can be opened', () => {
     const note = (open, now_cents) => ({ open, name: null, now_cents });
     const words = (trusted) => wordsOf({ ways: [{ open: [2, 3], cents: 9.4, sigma_cents: 4.2, options: [{ what: 'narrow' },

@@ -1,5 +1,6 @@
 // web/shelf/deeds.js: what can be done with a flute of the shelf, and in words what came of it.
 
+import { isBlank } from '../state/desk.js';
 import { hand } from '../state/keep.js';
 import { keep, known, work } from '../state/keeper.js';
 import { handOf } from '../state/taught.js';
@@ -30,10 +31,9 @@ export async function deed(desk, deed, flute, name = '') {
   if (deed === 'duplicate') return { words: duplicate(desk, held, flute) };
   if (deed === 'remove') return removed(desk, flute, held, whole);
   if (deed === 'pattern') {
-    const before = desk.store.get();
-    const wrong = await takeAsPattern(desk, flute);
+    const { wrong, before } = await takeAsPattern(desk, flute);
     if (wrong) return { words: wrong };
-    return { words: isPattern(whole) + (handOf(before) === undefined ? '' : TAUGHT_WAITS),
+    return { words: isPattern(whole, isBlank(before)) + (handOf(before) === undefined ? '' : TAUGHT_WAITS),
       undo: async () => desk.edit((s) => withoutPattern(s, before), TAKEN_OVER) };
   }
   if (deed === 'download') {

@@ -2,25 +2,31 @@
 // the tube in hand, and its marks are shown beside the new ones.
 
 import { h } from '../widgets/dom.js';
-import { datumShift } from '../state/desk.js';
-import { withFittingHands } from '../state/fresh.js';
+import { datumShift, isBlank } from '../state/desk.js';
+import { startFresh, withFittingHands } from '../state/fresh.js';
+import { isExample } from '../state/keeper.js';
 import { inUnit } from '../text/numbers.js';
 import { valueAt, withValue } from '../state/path.js';
 import { handOf, withHand, withPattern } from '../state/taught.js';
-import { BACK_TO_TAUGHT, COMPARISON, DIFFERENCE, FOOT, MARK, SOUND_HOLE_LENGTH, THIS_TUBE, WITHOUT_PATTERN, holeName, nameOf,
-  nothingLearned, patternNote } from './words.js';
+import { BACK_TO_TAUGHT, COMPARISON, DIFFERENCE, FOOT, MARK, SOUND_HOLE_LENGTH, STAYS_IN_HAND, THIS_TUBE,
+  WITHOUT_PATTERN, holeName, nameOf, nothingLearned, patternNote } from './words.js';
 
 /** What comes with a pattern, beside its voice. */
 export const TAKEN_OVER = ['song', 'shop.spacing_mm', 'shop.hands'];
 
-/** @param {Desk} desk @param {Flute} flute @returns {Promise<string>} what went wrong, or '' */
+/** The example is not the maker's tube: in its place an empty one takes the pattern.
+ * @param {Desk} desk @param {Flute} flute @returns {Promise<{wrong: string, before: State}>} what went wrong, or '';
+ * the tube as it was without */
 export async function takeAsPattern(desk, flute) {
   const { doc, good } = flute.kept;
   const reply = await (await desk.engine.workshop()).pattern(doc);
   if (!reply.answer) {
-    return nothingLearned(reply.violations?.[0]?.code.replaceAll('_', ' ') ?? reply.fault);
+    return { wrong: nothingLearned(reply.violations?.[0]?.code.replaceAll('_', ' ') ?? reply.fault), before: desk.store.get() };
   }
   const marks = flute.marks ?? (await desk.engine.solve(good)).layout.answer;
+  const wrong = isExample(desk.store.get()) && !startFresh(desk) ? STAYS_IN_HAND : '';
+  const before = desk.store.get();
+  if (wrong !== '') return { wrong, before };
   desk.edit((s) => {
     // A habit that the pattern does not tell of stays as it is.
     const spaced = Object.entries({ 'shop.spacing_mm': good.shop?.spacing_mm, 'shop.hands': good.shop?.hands })
@@ -29,7 +35,7 @@ export async function takeAsPattern(desk, flute) {
     return { doc: so.doc, aside: { ...so.aside, ...(marks === undefined ? {} : { pattern: { name: nameOf(doc),
       foot_mm: marks.foot_mm, finger_holes: marks.finger_holes, sound_hole_mm: good.sound_hole.length_mm } }) } };
   }, TAKEN_OVER);
-  return '';
+  return { wrong, before };
 }
 
 /** What came with a pattern as it was before it; what else has been entered since stays. @param {State} s
@@ -48,7 +54,7 @@ export function comparison(desk) {
     const { pattern } = s.aside;
     element.hidden = pattern === undefined || s.doc.pattern === undefined;
     if (pattern === undefined || element.hidden) return;
-    const text = JSON.stringify([pattern, s.aside.hand, s.answer.foot_mm, s.answer.finger_holes, s.doc.show]);
+    const text = JSON.stringify([pattern, s.aside.hand, isBlank(s), s.answer.foot_mm, s.answer.finger_holes, s.doc.show]);
     if (text === shown) return;
     shown = text;
     inside.replaceChildren(...table(desk, s, pattern));
@@ -83,11 +89,12 @@ function table(desk, s, pattern) {
   });
   return [
     h('p', { class: 'note' }, patternNote(show?.datum ?? 'centre', show?.unit === 'inch')),
-    h('table', { class: 'beside-table' }, h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, MARK),
+    // while the tube is not measured the marks there are would be the example's
+    ...(isBlank(s) ? [] : [h('table', { class: 'beside-table' }, h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, MARK),
       h('th', { scope: 'col' }, h('bdi', {}, pattern.name)),
       h('th', { scope: 'col' }, THIS_TUBE), h('th', { scope: 'col' }, DIFFERENCE))),
     h('tbody', {}, row(SOUND_HOLE_LENGTH, pattern.sound_hole_mm, answer.sound_hole.length_mm), ...holes,
-      row(FOOT, pattern.foot_mm + theirs, answer.foot_mm + ours))),
+      row(FOOT, pattern.foot_mm + theirs, answer.foot_mm + ours)))]),
     h('button', { type: 'button', class: 'plain', onclick: () => desk.edit(withHand) },
       handOf(s) === undefined ? WITHOUT_PATTERN : BACK_TO_TAUGHT),
   ];

@@ -122,8 +122,9 @@ export const NO_UNDO = 'It could not be deleted: this browser has no room to kee
 export const isInHand = (name) => `${name} is in hand.`;
 /** @param {string} name */
 export const cannotBeShown = (name) => `${name} cannot be shown by this version of the page.`;
-/** @param {string} name */
-export const isPattern = (name) => `${name} is the pattern now; the tube in hand stays what it is.`;
+/** @param {string} name @param {boolean} blank */
+export const isPattern = (name, blank) => `${name} is the pattern now; ${blank ? 'the tube in hand is still to be measured.'
+  : 'the tube in hand stays what it is.'}`;
 /** After it, where one flute took the place of several. */
 export const TAUGHT_WAITS = ' What your flutes taught waits for the next tube.';
 export const BACK_TO_TAUGHT = 'Back to what your flutes taught';

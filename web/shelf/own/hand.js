@@ -2,9 +2,11 @@
 
 import { h, newId, say } from '../../widgets/dom.js';
 import { startFresh } from '../../state/fresh.js';
+import { hand as inHand } from '../../state/keep.js';
 import { isExample } from '../../state/keeper.js';
-import { isCut, isRead, nameOf, nothingLearned, quoted } from '../words.js';
-import { HAND, HAND_NOTE, NOT_TICKED, TEACH, TICK_ONE, burned, changedSince, newestOf, oddOne, taught, toldOf } from './words.js';
+import { STAYS_IN_HAND, isCut, isRead, nameOf, nothingLearned, quoted } from '../words.js';
+import { HAND, HAND_NOTE, NEW_TUBE, NOT_TICKED, TEACH, TICK_ONE, burned, changedSince, newestOf, oddOne, taught,
+  toldOf } from './words.js';
 
 /** @typedef {{of: string[], flutes: number, unknowns: string[], mean: number[], between: number[][],
  *   covariance: number[][], burn?: {mean_mm: number, sigma_mm: number, between_mm: number, holes: number},
@@ -60,12 +62,15 @@ export function handList(desk) {
     if (!reply.answer) return tell([nothingLearned(reply.violations?.[0]?.code.replaceAll('_', ' ') ?? reply.fault)]);
     const hand = reply.answer;
     const { odd: _odd, changed: _changed, converged: _converged, ...pattern } = hand;  // said once, not carried
-    if (isExample(desk.store.get()) && !startFresh(desk)) return undefined;
+    // A flute is not taught by itself: what it told would count twice.
+    const pupil = isExample(desk.store.get()) || chosen.some((f) => f.id === inHand.id);
+    if (pupil && !startFresh(desk)) return tell([STAYS_IN_HAND]);
     desk.edit((s) => {
-      const { pattern: _before, ...aside } = s.aside;
+      const { pattern: _before, hand: _earlier, ...aside } = s.aside;
       return { doc: { ...s.doc, pattern }, aside };
     });
-    tell([taught(hand.flutes) + (most > 0 ? newestOf(chosen.length) : ''), ...handWords(hand)]);
+    tell([taught(hand.flutes) + (most > 0 ? newestOf(chosen.length) : '') + (pupil ? NEW_TUBE : ''),
+      ...handWords(hand)]);
     return told.scrollIntoView({ block: 'nearest' });
   }
 

@@ -1,7 +1,7 @@
 // web/shelf/own/own.js: the sheet of a flute that exists: a tube, and beside each hole what was measured of it.
 
 import { h, newId, say } from '../../widgets/dom.js';
-import { datumShift, unitOf } from '../../state/desk.js';
+import { datumShift, fractionOf, unitOf } from '../../state/desk.js';
 import { lengthReader, numberReader } from '../../state/readers.js';
 import { inLetters } from '../../text/naming.js';
 import { sentence } from '../../text/violations.js';
@@ -9,6 +9,7 @@ import { noteQuestion } from '../../widgets/note_names.js';
 import { cutHoles, lineOf, pastedRows, silentDoc } from './own_doc.js';
 import { ownEar } from './own_ear.js';
 import { ownTold } from './own_told.js';
+import { ownRuler } from './ruler.js';
 import { FOOT, holeName } from '../words.js';
 import { A_FLUTE_YOU_HAVE, BORE, HOLES, LENGTH, NAME, PLACE, ROOM, SOUNDS, WALL, WHAT_IT_IS_FOR, WIDE,
   WIDTH, cell, notAPitch, outOfOrder, soundsNote, tooManyRows } from './words.js';
@@ -37,7 +38,7 @@ export function ownSheet(desk, changed) {
   /** @type {Map<string, {input: HTMLInputElement, name: string}>} */
   const inputs = new Map();
   const wrong = h('p', { class: 'wrong', role: 'alert', id: newId('wrong') });
-  const told = ownTold(desk, { draft(key, text) {
+  const told = ownTold(desk, { state: asBegun, draft(key, text) {
     if (text === '') delete texts[key];
     else if (text !== undefined) texts[key] = text;
     if (text !== undefined) save();
@@ -50,6 +51,11 @@ export function ownSheet(desk, changed) {
       fail(key, `${one.name}: ${sentence(violation, asBegun(), desk.engine)}`);
       return true;
     } });
+  const ruler = ownRuler(desk, asBegun, (show) => {
+    Object.assign(texts, { show: JSON.stringify(show), said: 'yes' });
+    save();
+    draw();
+  });
   const question = noteQuestion(desk, () => void told.refresh());
   const rows = h('div', { class: 'own-rows' });
   const ear = ownEar(desk, { holes: () => holes(), name: (row) => (row > holes() ? FOOT : holeName(row)),
@@ -74,23 +80,33 @@ export function ownSheet(desk, changed) {
     const id = newId('own');
     const input = h('input', { type: 'text', id, class: words ? 'words' : 'figure', autocomplete: 'off',
       spellcheck: 'false', autocapitalize: 'off', enterkeyhint: 'next', inputmode: words ? 'text' : 'decimal',
+      onclick: () => fractions(input),
       'aria-label': name, 'data-key': key, oninput: () => typed(key, input.value), onpaste: (/** @type {ClipboardEvent} */ event) =>
         pasted(event, key), onkeydown: (/** @type {KeyboardEvent} */ event) => {
         if (event.key !== 'Enter') return;
         const all = [...inputs.values()];
-        all[all.findIndex((one) => one.input === input) + 1]?.input.focus();
+        const next = all[all.findIndex((one) => one.input === input) + 1]?.input;
+        next?.focus();
+        if (next) fractions(next);
       } });
     input.value = texts[key] ?? '';
     inputs.set(key, { input, name });
     return input;
   }
 
+  /** A phone's keypad for figures has none. @param {HTMLInputElement} input */
+  function fractions(input) {
+    if (input.inputMode === 'text' || input.dataset.key === 'room' || unitOf(asBegun()) !== 'inch') return;
+    const place = /** @type {HTMLElement} */ (input.closest('.line, .own-row'));
+    import('../../widgets/fraction_keys.js').then((m) => m.under(place, input, fractionOf(asBegun()))).catch(() => {});
+  }
+
   /** @param {string} key @param {string} text */
   function typed(key, text) {
     if (text === '') delete texts[key];
     else texts[key] = text;
-    const { show, holes: _, ...written } = texts;
-    if (Object.keys(written).length === 0) delete texts.show;
+    const { show, holes: _, said, ...written } = texts;
+    if (Object.keys(written).length === 0 && !said) delete texts.show;
     else texts.show = show ?? JSON.stringify(desk.store.get().doc.show ?? {});
     save();
     say(wrong, '');
@@ -155,7 +171,8 @@ export function ownSheet(desk, changed) {
       return h('div', { class: key === 'name' ? 'line wide' : 'line' }, h('label', { for: input.id }, name), input);
     };
     const s = asBegun();
-    rows.replaceChildren(plain('name', NAME, true),
+    ruler.draw();
+    rows.replaceChildren(ruler.element, plain('name', NAME, true),
       h('div', { class: 'line' }, h('label', { for: count }, HOLES), choice),
       ...[['bore', BORE], ['wall', WALL], ['length', LENGTH], ['width', WIDTH], ['room', ROOM]]
         .map(([key, name]) => plain(key, name)),

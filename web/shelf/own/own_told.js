@@ -7,16 +7,19 @@ import { inLetters } from '../../text/naming.js';
 import { rescueWords } from '../../text/rescue.js';
 import { sentence } from '../../text/violations.js';
 import { noteQuestion } from '../../widgets/note_names.js';
-import { ownFresh, withFittingHands } from '../../state/fresh.js';
+import { isBlank } from '../../state/desk.js';
+import { ownFresh, startFresh, withFittingHands } from '../../state/fresh.js';
+import { isExample } from '../../state/keeper.js';
 import { handOf, isHand, withHand, withPattern } from '../../state/taught.js';
 import { add } from '../flutes.js';
 import { take } from '../take.js';
 import { ownWish } from './wish.js';
 import { ofAnySong, ownDoc, pitches, silentDoc, songOf } from './own_doc.js';
 import { BACK_TO_TAUGHT, FULL, STAYS_IN_HAND, nothingLearned, FOOT, holeName } from '../words.js';
-import { ALL_FIT, AS_IT_IS, AT_BENCH, BY_THIS_ONE, IN_TUNE, KEEP, KEPT, LAID_OUT, LAID_OUT_TAUGHT, LAY_OUT, LOWEST, MISSING,
-  NEEDS_FOOT, NOT_HEARD, PUT_IN_TUNE, RECKONING, SCALE, TOO_FEW, canOpen, doesNotFit, isSharp, lowestNote, mendLine, notANote,
-  noteLine, refused, toldOf } from './words.js';
+import { ALL_FIT, AS_IT_IS, AT_BENCH, BY_THIS_ONE, IN_TUNE, KEEP, KEPT, LAID_OUT, LAID_OUT_TAUGHT, LAY_OUT, LOWEST,
+  MEASURE_IT, MISSING, NEEDS_FOOT, NOT_HEARD, PUT_IN_TUNE, RECKONING, SCALE, SEE_MARKS, TOO_FEW,
+  canOpen, doesNotFit, isSharp, lowestNote, mendLine, notANote,
+  noteLine, refused, toldOfIt, untold } from './words.js';
 
 /** @typedef {import('./own_doc.js').OwnFlute} OwnFlute */
 
@@ -26,7 +29,7 @@ const WAYS_SAID = 2;  // of a note: what can be taken back stands first; the Ben
 const TOLD = ['sound_hole', 'holes', 'drift'];  // voice, holes, breath
 
 /** @param {Desk} desk @param {{kept: () => void, refuse: (wrong: Violation, doc: Doc) => boolean,
- *   draft: (key: string, text?: string) => string,
+ *   draft: (key: string, text?: string) => string, state: () => State,
  *   read: () => Promise<{own: OwnFlute | null, missing: string[]}>}} sheet */
 export function ownTold(desk, sheet) {
   const said = h('div', { class: 'told', role: 'status' });
@@ -93,7 +96,7 @@ export function ownTold(desk, sheet) {
       const first = next.violations?.[0] ?? sounds?.violations?.[0];
       if (first !== undefined && sheet.refuse(first, doc)) return tell([]);
       if (sounds?.answer && foot_hz === null) return tell([NEEDS_FOOT]);
-      return tell([refused(first === undefined ? String(next.fault) : sentence(first, desk.store.get(), desk.engine))]);
+      return tell([refused(first === undefined ? String(next.fault) : sentence(first, sheet.state(), desk.engine))]);
     }
     const name = next.answer.notes[0]?.name ?? '';
     const { lowest: low } = doc.song;
@@ -104,7 +107,7 @@ export function ownTold(desk, sheet) {
     heardSong.hidden = !whole;
     if (!whole) wish.tell(own, wanted?.proposed ? name : '');
     say(lowestIs, lowestNote(noteName(name)));
-    tell(wordsOf(next.answer, own, (option) => rescueWords(option, desk.store.get(), desk.engine),
+    tell(wordsOf(next.answer, own, (option) => rescueWords(option, sheet.state(), desk.engine),
       rising.map((one, n) => one !== hz[n])));
   }
 
@@ -138,6 +141,8 @@ export function ownTold(desk, sheet) {
     if (low !== null && low.answer === undefined) return say(outcome, notANote(text));
     const pattern = await workshop.pattern(doc);
     if (!pattern.answer) return say(outcome, nothingLearned(pattern.violations?.[0]?.code ?? pattern.fault));
+    // Nothing is laid out on the example: it is not the maker's tube.
+    if (isExample(desk.store.get()) && !startFresh(desk)) return say(outcome, STAYS_IN_HAND);
     const song = hz === null ? doc.song : songOf(hz, asIs.checked ? 'as it is' : 'in tune', low?.answer?.hz, doc.song.a4_hz);
     // The tube in hand becomes this maker's: several flutes of theirs say more of it than this one, whosever it is.
     desk.edit((s) => {
@@ -149,10 +154,11 @@ export function ownTold(desk, sheet) {
 
   /** By what it is laid out; where there is a choice, the other one a tap away. @param {unknown} pattern */
   function sayLaidOut(pattern) {
-    const { doc, aside } = desk.store.get();
-    if (handOf({ doc, aside }) === undefined) return say(outcome, LAID_OUT);
-    const several = isHand(doc.pattern);
-    return outcome.replaceChildren(several ? LAID_OUT_TAUGHT : LAID_OUT, ' ', h('button', { type: 'button', class: 'inline',
+    const s = desk.store.get();
+    const several = isHand(s.doc.pattern);
+    const words = (several ? LAID_OUT_TAUGHT : LAID_OUT) + (isBlank(s) ? MEASURE_IT : SEE_MARKS);
+    if (handOf(s) === undefined) return say(outcome, words);
+    return outcome.replaceChildren(words, ' ', h('button', { type: 'button', class: 'inline',
       onclick: () => {
         desk.edit((s) => (several ? withPattern(s, pattern) : withHand(s)));
         sayLaidOut(pattern);
@@ -196,10 +202,12 @@ export function wordsOf(next, own, wayOf, madeUp = []) {
   const sure = ({ open }) => !madeUp[open.length] && !unfit.some(({ n }) => n === open.length);
   /** @param {(cents: number) => boolean} which */
   const those = (which) => notes.filter((note) => sure(note) && which(note.now_cents ?? 0)).map(name);
+  const known = next.unknowns.filter((u) => TOLD.includes(u.name));
   const flat = those((cents) => cents < -IN_TUNE_CENTS);
   const sharp = those((cents) => cents > IN_TUNE_CENTS);
   return [
-    ...next.unknowns.filter((u) => TOLD.includes(u.name) && u.told).map((u) => toldOf(u.name, u.mean, u.sigma, u.sigma)),
+    ...known.filter((u) => u.told).map((u) => toldOfIt(u.name, u.mean, u.sigma)),
+    ...(heard.length > 0 && known.some((u) => !u.told) ? [untold(known.filter((u) => !u.told).map((u) => u.name))] : []),
     ...(odd.length > 0 ? odd : [heard.length > 1 ? ALL_FIT : TOO_FEW]),
     ...notes.map((note) => noteLine(name(note), offWords(note.now_cents ?? 0))
       + (rowOf(note.open)?.hz === undefined ? NOT_HEARD : '')),

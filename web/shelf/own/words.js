@@ -6,7 +6,12 @@ import { noteName } from '../../text/numbers.js';
 
 export const A_FLUTE_YOU_HAVE = 'A flute you have';
 export const WHAT_IT_IS_FOR = 'Measure it once and blow its notes. It says what its voice, holes and breath are like, which '
-  + 'measurement to repeat, and how it would be on another tube. Sizes or pitches that you cannot have may stay empty.';
+  + 'measurement to repeat, and how it would be on another tube. What you cannot measure may stay empty, and holes that are '
+  + 'not cut yet.';
+/** @param {string} unit @param {string} datum */
+export const rulerNote = (unit, datum) => `Figures in ${unit === 'inch' ? 'inches' : unit}, places from the sound hole’s ${datum}. Or:`;
+export const inThe = (/** @type {string} */ unit) => (unit === 'inch' ? 'in inches' : `in ${unit}`);
+export const fromLine = (/** @type {string} */ datum) => `from the ${datum}`;
 export const HOLES = 'Finger holes';
 export const NAME = 'Name';
 export const BORE = 'Bore', WALL = 'Wall', LENGTH = 'Sound hole, along', WIDTH = 'Sound hole, across', ROOM = 'Room, °C';
@@ -66,8 +71,10 @@ export const SCALE_WANTED = 'Scale', OWN_STEPS = 'the steps of your last flute';
 /** @param {string} name of the lowest note @param {boolean} foot is heard @param {boolean} holes are */
 export const proposedBy = (name, foot, holes) => `Proposed: ${name === '' ? '' : `${name}, `}${foot ? 'by what it sounds all covered'
   : 'by its length'}${holes ? ', and the scale that its holes lie nearest to' : ''}. Another note: write it.`;
-export const LAID_OUT = 'Laid out for the tube in hand, with what this flute taught: see Marks.';
-export const LAID_OUT_TAUGHT = 'Laid out for the tube in hand in its scale, with what your flutes taught: see Marks.';
+export const LAID_OUT = 'Laid out for the tube in hand, with what this flute taught.', SEE_MARKS = ' See Marks.';
+/** After it. */
+export const MEASURE_IT = ' It is a new one: measure it, and its marks are there.';
+export const LAID_OUT_TAUGHT = 'Laid out for the tube in hand in its scale, with what your flutes taught.';
 export const BY_THIS_ONE = 'With what this flute alone taught instead';
 /** @param {string} text */
 export const notANote = (text) => `“${text}” is no note. Write one like ${noteName('A4')} or hertz.`;
@@ -79,6 +86,7 @@ export const HAND_NOTE = 'Tick the finished flutes that are your way of making; 
 /** Beside one that is not ticked by itself. */
 export const NOT_TICKED = { half: 'half made', sheet: 'a flute you had: tick it if you made it',
   link: 'came by a link: tick it if you made it', file: 'came by a file: tick it if you made it' };
+export const NEW_TUBE = ' It is a new one: what was in hand is on the shelf.';
 /** @param {number} ticked more than can */
 export const newestOf = (ticked) => ` Of the ${ticked} that are ticked it is those finished last.`;
 export const TEACH = 'Start from these';
@@ -102,6 +110,25 @@ const ONE_IN = 100;
 
 /** @param {number} value @param {string} unit */
 const size = (value, unit) => `${Math.round(Math.abs(value) * (unit === ' %' ? ONE_IN : 1) * 10) / 10}${unit}`;
+
+/** Of one flute, whosever it is. @type {Record<string, {above: string, below: string, same: string, thing: string}>} */
+const ITS = {
+  sound_hole: { above: 'Its voice sounds # longer than measured', below: 'Its voice sounds # shorter than measured',
+    same: 'Its voice sounds as measured', thing: 'voice' },
+  holes: { above: 'Its finger holes act # wider than measured', below: 'Its finger holes act # narrower than measured',
+    same: 'Its finger holes act as measured', thing: 'finger holes' },
+  drift: { above: 'The breath lifts its high notes by # an octave', below: 'The breath lowers its high notes by # an octave',
+    same: 'The breath leaves its high notes where they are', thing: 'breath' },
+};
+/** @param {string} unknown @param {number} mean @param {number} unsure */
+export const toldOfIt = (unknown, mean, unsure) => {
+  const { above, below, same } = ITS[unknown];
+  const { unit } = TOLD[unknown];
+  return `${(Math.abs(mean) <= unsure ? same : mean > 0 ? above : below).replace('#', size(mean, unit))}, give or take ${
+    size(unsure, unit)}.`;
+};
+/** @param {string[]} unknowns that no reading told of */
+export const untold = (unknowns) => `Of its ${unknowns.map((unknown) => ITS[unknown].thing).join(' and its ')} these readings say nothing yet.`;
 
 /** 'Your voices sound 2 % longer than measured, give or take 1 %.' @param {string} unknown @param {number} mean
  * @param {number} apart from flute to flute, one standard deviation @param {number} unsure of the mean */
