@@ -195,12 +195,12 @@ it('is in inches from the line of choice where the maker says so on it, with key
   const { page, context, faults } = await open(where, { viewport: PHONE });
   await toShelf(page);
   await page.getByText('A flute you have').click();
-  const ruler = page.locator('.own p', { hasText: 'Figures in' });
-  assert.match(await ruler.innerText(), /^Figures in mm, places from the sound hole’s centre\. Or:/);
+  const ruler = page.locator('.own [role=group]', { hasText: 'Figures in' });
+  assert.match(await ruler.innerText(), /^Figures in mm, places from the sound hole’s centre\. Instead:/);
   await line(page, 'Bore').fill('3');
-  await ruler.getByRole('button', { name: 'in inches' }).click();
-  await ruler.getByRole('button', { name: 'from the upstream edge' }).click();
-  assert.match(await ruler.innerText(), /^Figures in inches, places from the sound hole’s upstream edge\. Or:/);
+  await ruler.getByRole('button', { name: 'inches' }).click();
+  await ruler.getByRole('button', { name: 'upstream edge' }).click();
+  assert.match(await ruler.innerText(), /^Figures in inches, places from the sound hole’s upstream edge\. Instead:/);
   assert.equal(await line(page, 'Bore').inputValue(), '3', 'what was typed is meant in inches now');
   await line(page, 'Bore').fill('');
   await line(page, 'Foot: place').click();

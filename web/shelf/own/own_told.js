@@ -74,7 +74,7 @@ export function ownTold(desk, sheet) {
     if (mine !== asked) return;
     const whole = own === null || own.holes.every((row) => row.at !== undefined);
     if (whole) wish.none();
-    if (own === null) return tell(missing.length > 0 ? [MISSING + missing.join(', ')] : []);
+    if (own === null) return tell(missing.length > 0 ? [MISSING + missing.join('; ')] : []);
     tell([RECKONING]);
     const workshop = await desk.engine.workshop();
     const silent = whole ? pitches(own).includes(undefined) : own.foot.hz === undefined;

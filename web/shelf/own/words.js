@@ -9,9 +9,8 @@ export const WHAT_IT_IS_FOR = 'Measure it once and blow its notes. It says what 
   + 'measurement to repeat, and how it would be on another tube. What you cannot measure may stay empty, and holes that are '
   + 'not cut yet.';
 /** @param {string} unit @param {string} datum */
-export const rulerNote = (unit, datum) => `Figures in ${unit === 'inch' ? 'inches' : unit}, places from the sound hole’s ${datum}. Or:`;
-export const inThe = (/** @type {string} */ unit) => (unit === 'inch' ? 'in inches' : `in ${unit}`);
-export const fromLine = (/** @type {string} */ datum) => `from the ${datum}`;
+export const rulerNote = (unit, datum) => `Figures in ${unit === 'inch' ? 'inches' : unit}, places from the sound hole’s ${datum}. Instead:`;
+export const inThe = (/** @type {string} */ unit) => (unit === 'inch' ? 'inches' : unit);
 export const HOLES = 'Finger holes';
 export const NAME = 'Name';
 export const BORE = 'Bore', WALL = 'Wall', LENGTH = 'Sound hole, along', WIDTH = 'Sound hole, across', ROOM = 'Room, °C';
@@ -86,7 +85,7 @@ export const HAND_NOTE = 'Tick the finished flutes that are your way of making; 
 /** Beside one that is not ticked by itself. */
 export const NOT_TICKED = { half: 'half made', sheet: 'a flute you had: tick it if you made it',
   link: 'came by a link: tick it if you made it', file: 'came by a file: tick it if you made it' };
-export const NEW_TUBE = ' It is a new one: what was in hand is on the shelf.';
+export const NEW_TUBE = ' It is a new one, to be measured.';
 /** @param {number} ticked more than can */
 export const newestOf = (ticked) => ` Of the ${ticked} that are ticked it is those finished last.`;
 export const TEACH = 'Start from these';
