@@ -6,7 +6,7 @@ import { inThe, rulerNote } from './words.js';
 
 /** @param {Desk} desk @param {() => State} asBegun @param {(show: NonNullable<Doc['show']>) => void} choose */
 export function ownRuler(desk, asBegun, choose) {
-  const element = h('div', { role: 'group' });
+  const element = h('div', { class: 'ruler', role: 'group' });
   const note = h('p', { class: 'note' });
   return { element, draw() {
     const show = { unit: 'mm', fraction: 32, datum: 'centre', ...asBegun().doc.show };
