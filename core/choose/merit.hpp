@@ -41,6 +41,9 @@ std::vector<Merit> merits(const LayoutTask& task, const LayoutResult& plan, cons
 // Pressure at which the lowest note is in tune [Pa].
 Merit breath_merit(double at_pitch_Pa);
 
+// A twentieth of the way from what one would want to as bad as counts is not worth a word.
+inline constexpr double kSlightLack = 0.05;
+
 // 100 for nothing to wish for, 0 for the worst: 100 times the product of 1 - weight x lack.
 double score(const std::vector<Merit>& merits);
 

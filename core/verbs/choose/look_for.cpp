@@ -1,7 +1,7 @@
 // core/verbs/choose/look_for.cpp -- of the verb `suits`: the tube to look for, for a lowest note.
 #include <algorithm>
 #include <cmath>
-#include <vector>
+#include <optional>
 
 #include "core/base/units.hpp"
 #include "core/document/typed.hpp"
@@ -14,13 +14,13 @@ namespace canewright {
 
 namespace {
 
-// A wall of a tube that is worked by hand, over its bore. Common practice, no source.
+// A wall of a tube that is worked by hand, over a bore of the middle. Common practice, no source.
 constexpr double kThinWall = 0.08, kThickWall = 0.2;
 // More than the sounding length, to be sawn off: the foot, and a first cut left long.
 constexpr double kSpare = 0.08;
 
-// The tube of the document in another size; a straight bore.
-Document sized(const Document& like, double bore_m) {
+// The tube of the document in another size; a straight bore. `wall_m` 0: in proportion.
+Document sized(const Document& like, double bore_m, double wall_m = 0.0) {
     const Flute flute = flute_of(like);
     const double factor = bore_m / bore_diameter_m(flute, 0.0);
     Document document = like;
@@ -29,13 +29,13 @@ Document sized(const Document& like, double bore_m) {
     tube.ridge.reset();
     tube.outer_m.reset();
     tube.bore = {{0.0, bore_m, {}}};
-    tube.wall_m = factor * flute.wall_m;
+    tube.wall_m = wall_m > 0.0 ? wall_m : factor * flute.wall_m;
     document.tube = tube;
     if (document.plug && document.plug->offset_m) *document.plug->offset_m *= factor;
     SoundHoleEntry hole = like.sound_hole.value_or(SoundHoleEntry{});
     hole.length_m *= factor;
     hole.width_m *= factor;
-    hole.wall_m = factor * flute.sound_hole.wall_m;
+    if (hole.wall_m) *hole.wall_m *= factor;
     document.sound_hole = hole;
     return document;
 }
@@ -70,47 +70,70 @@ Json span_json(double one_m, double other_m) {
     return json;
 }
 
-// How many bores between the ends are tried.
-constexpr int kBoresTried = 7;
+// How many bores between the ends are tried, each with as many walls.
+constexpr int kBoresTried = 7, kWallsTried = 3;
 
-// Those of them, from narrow to wide, that carry the song with the maker's hands and bits: the
-// longest row of neighbours. Empty: none does.
-std::vector<double> carrying_m(const Document& like, const Air& air, double lowest_Hz,
-                               double narrow_m, double wide_m) {
-    std::vector<double> longest, row;
-    for (int i = 0; i < kBoresTried; ++i) {
-        const double bore_m =
-            narrow_m * std::pow(wide_m / narrow_m, i / static_cast<double>(kBoresTried - 1));
-        Document document = sized(like, bore_m);
-        document.tube->end_m = (1.0 + kSpare) * foot_m(flute_of(document), air, lowest_Hz);
-        if (laid_out(document, true).carried())
-            row.push_back(bore_m);
-        else
-            row.clear();
-        if (row.size() > longest.size()) longest = row;
-    }
-    return longest;
+double between(double from, double to, int step, int steps) {
+    return from * std::pow(to / from, step / static_cast<double>(steps - 1));
+}
+
+// Bores and walls of which every pair carries the song: neighbours among those that were tried.
+struct Sizes {
+    double narrow_m = 0.0, wide_m = 0.0, thin_m = 0.0, thick_m = 0.0;
+};
+
+// The most of them that carry the song with the maker's hands and bits; nothing where none does.
+std::optional<Sizes> carrying(const Document& like, const Air& air, double lowest_Hz,
+                              const Sizes& all) {
+    bool carries[kWallsTried][kBoresTried];
+    for (int w = 0; w < kWallsTried; ++w)
+        for (int b = 0; b < kBoresTried; ++b) {
+            Document document = sized(like, between(all.narrow_m, all.wide_m, b, kBoresTried),
+                                      between(all.thin_m, all.thick_m, w, kWallsTried));
+            document.tube->end_m = (1.0 + kSpare) * foot_m(flute_of(document), air, lowest_Hz);
+            carries[w][b] = laid_out(document, true).carried();
+        }
+    int most = 0;
+    std::optional<Sizes> found;
+    for (int thin = 0; thin < kWallsTried; ++thin)
+        for (int thick = thin; thick < kWallsTried; ++thick)
+            for (int from = 0; from < kBoresTried; ++from)
+                for (int to = from; to < kBoresTried; ++to) {
+                    bool every = true;
+                    for (int w = thin; w <= thick; ++w)
+                        for (int b = from; b <= to; ++b) every = every && carries[w][b];
+                    const int count = (thick - thin + 1) * (to - from + 1);
+                    if (!every || count <= most) continue;
+                    most = count;
+                    found = Sizes{between(all.narrow_m, all.wide_m, from, kBoresTried),
+                                  between(all.narrow_m, all.wide_m, to, kBoresTried),
+                                  between(all.thin_m, all.thick_m, thin, kWallsTried),
+                                  between(all.thin_m, all.thick_m, thick, kWallsTried)};
+                }
+    return found;
 }
 
 }  // namespace
 
 Json look_for_json(const Document& tube, double lowest_Hz) {
     const Air air = bore_air(tube);
-    double narrow_m = bore_m(tube, air, lowest_Hz, kLongest_bores);
-    double wide_m = bore_m(tube, air, lowest_Hz, kShortest_bores);
-    const std::vector<double> carrying = carrying_m(tube, air, lowest_Hz, narrow_m, wide_m);
-    if (!carrying.empty()) {
-        narrow_m = carrying.front();
-        wide_m = carrying.back();
-    }
-    const double long_m = foot_m(flute_of(sized(tube, narrow_m)), air, lowest_Hz);
-    const double short_m = foot_m(flute_of(sized(tube, wide_m)), air, lowest_Hz);
+    Sizes sizes;
+    sizes.narrow_m = bore_m(tube, air, lowest_Hz, kLongest_bores);
+    sizes.wide_m = bore_m(tube, air, lowest_Hz, kShortest_bores);
+    const double middle_m = std::sqrt(sizes.narrow_m * sizes.wide_m);
+    sizes.thin_m = kThinWall * middle_m;
+    sizes.thick_m = kThickWall * middle_m;
+    const std::optional<Sizes> carried = carrying(tube, air, lowest_Hz, sizes);
+    if (carried) sizes = *carried;
+    const double thick_m = std::sqrt(sizes.thin_m * sizes.thick_m);
+    const double long_m = foot_m(flute_of(sized(tube, sizes.narrow_m, thick_m)), air, lowest_Hz);
+    const double short_m = foot_m(flute_of(sized(tube, sizes.wide_m, thick_m)), air, lowest_Hz);
     Json json = Json::object();
     json["lowest_hz"] = lowest_Hz;
-    json["carries"] = !carrying.empty();
-    json["bore_mm"] = span_json(narrow_m, wide_m);
+    json["carries"] = carried.has_value();
+    json["bore_mm"] = span_json(sizes.narrow_m, sizes.wide_m);
     json["length_mm"] = span_json((1.0 + kSpare) * short_m, (1.0 + kSpare) * long_m);
-    json["wall_mm"] = span_json(kThinWall * narrow_m, kThickWall * wide_m);
+    json["wall_mm"] = span_json(sizes.thin_m, sizes.thick_m);
     json["above_mm"] = typed_mm(least_above_m(tube));
     return json;
 }

@@ -9,6 +9,8 @@
 
 #include "core/base/units.hpp"
 #include "core/choose/drills.hpp"
+#include "core/choose/grid.hpp"
+#include "core/choose/reach.hpp"
 #include "core/document/asked.hpp"
 #include "core/document/limits.hpp"
 #include "core/document/typed.hpp"
@@ -22,14 +24,16 @@ namespace canewright {
 
 namespace {
 
-// A flute this near needs no further step.
-constexpr double kDone_cents = 0.5;
+// Of two mends the nearer to the notes comes first, where they differ by more than can be heard.
+constexpr double kAsGood_cents = 0.5;
+// Farther off than this a note is nearer to another: such a flute nobody makes.
+constexpr double kNoUse_cents = 50.0;
 // How far a limit is moved, step by step.
-constexpr double kSpacingSteps_mm[] = {1, 2, 3, 4, 6, 8, 10, 13, 16};
+constexpr double kSpacingSteps_mm[] = {1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16};
 constexpr double kSizeSteps_mm[] = {0.5, 1, 1.5, 2, 2.5, 3, 4};
+constexpr double kHair_mm = 1e-9;  // of rounding
 // How far beyond those that are owned one more bit is sought, where no size is the limit.
 constexpr double kSmaller_m = 0.001, kLarger_m = 0.002;
-constexpr int kMostSemitones = 12;
 
 struct Mend {
     Json json;
@@ -54,10 +58,11 @@ class Mending {
         json[key] = std::move(amount);
         json["worst_cents"] = number_json(with.plan.worst_cents);
         json["gains_cents"] = number_json(worst_cents_ - with.plan.worst_cents);
-        json["in_tune"] = with.plan.worst_cents <= tolerance();
+        json["in_tune"] = in_tune(with.plan.worst_cents);
         best.json = std::move(json);
-        return best.worst_cents < kDone_cents;
+        return in_tune(best.worst_cents);
     }
+    bool in_tune(double worst_cents) const { return worst_cents <= tolerance(); }
     double tolerance() const {
         return document_.song->tolerance_cents.value_or(kDefaultTolerance_cents);
     }
@@ -82,10 +87,11 @@ ShopEntry shop_of(const Document& document) { return document.shop.value_or(Shop
 using EndOf = std::optional<double> SpanEntry::*;
 using SpanOf = std::optional<SpanEntry> ShopEntry::*;
 
-// One limit of the shop moved outwards, whole or half millimetres at a time.
+// One limit of the shop moved outwards, whole or half millimetres at a time, as far as a hand goes
+// (`reach_mm`); where the maker's own goes farther, that hand is another.
 template <std::size_t count>
 Mend moved(const Mending& mending, const char* code, const char* path, SpanOf span, EndOf end,
-           const double (&steps_mm)[count], double sign, const Range& range) {
+           const double (&steps_mm)[count], double sign, double reach_mm, const Range& range) {
     Mend best;
     const ShopEntry shop = shop_of(mending.document());
     const SpanEntry given = (shop.*span).value_or(SpanEntry{});
@@ -96,6 +102,7 @@ Mend moved(const Mending& mending, const char* code, const char* path, SpanOf sp
         const double raw = (from_mm + sign * step_mm) / unit_mm;
         const double to_mm = unit_mm * (sign > 0 ? std::floor(raw + 1e-9) : std::ceil(raw - 1e-9));
         if (!(to_mm >= range.min) || to_mm > range.max) break;
+        if (sign * (to_mm - reach_mm) > kHair_mm) break;
         Document changed = mending.document();
         SpanEntry wider = given;
         wider.*end = m_from_mm(to_mm);
@@ -163,7 +170,7 @@ Json layout_hands(int holes) {
     return json;
 }
 
-// The same song from a higher note.
+// The same song from the lowest higher note that is in tune; of others there is no end.
 Mend higher_lowest(const Mending& mending) {
     Mend best;
     const Document& document = mending.document();
@@ -171,17 +178,17 @@ Mend higher_lowest(const Mending& mending) {
     for (const NoteTarget& note : song_notes(document)) {
         if (!note.open.empty()) continue;
         const NearestNote nearest = nearest_note(note.target_Hz, a4_Hz);
-        for (int up = 1; nearest.ok && up <= kMostSemitones; ++up) {
+        for (int up = 1; nearest.ok && up <= kGridSpan; ++up) {
             if (nearest.note + up > kHighestNote) break;
             const std::string name = note_name(nearest.note + up);
             Document changed = document;
             changed.song->lowest = LowestEntry{name, {}, false};
             if (mending.consider(best, "higher_lowest", changed, set_one("song.lowest", name),
                                  "lowest", name))
-                break;
+                return best;
         }
     }
-    return best;
+    return {};
 }
 
 // The lower part of the same scale.
@@ -221,31 +228,39 @@ Json mends_answer(const Document& document) {
     if (!plan.room || !std::isfinite(plan.worst_cents)) kinds.insert(Limit::tube_end);
     const Mending mending(document, plan.worst_cents);
     const auto binds = [&](Limit limit) { return kinds.count(limit) > 0; };
+    // What the hands to begin with allow, of the smallest and of the largest.
+    const HandSize &small = hand_sizes().front(), &large = hand_sizes().back();
+    const HandLimits least = limits_of_hand(small.span_m, small.pad_m);
+    const HandLimits most = limits_of_hand(large.span_m, large.pad_m);
     std::vector<Mend> mends;
     if (binds(Limit::spacing_max))
         mends.push_back(moved(mending, "wider_spacing", "shop.spacing_mm.max", &ShopEntry::spacing,
-                              &SpanEntry::max_m, kSpacingSteps_mm, 1.0, limit::kSpacing_mm));
+                              &SpanEntry::max_m, kSpacingSteps_mm, 1.0, mm_from_m(most.apart_max_m),
+                              limit::kSpacing_mm));
     if (binds(Limit::spacing_min))
         mends.push_back(moved(mending, "closer_spacing", "shop.spacing_mm.min", &ShopEntry::spacing,
-                              &SpanEntry::min_m, kSpacingSteps_mm, -1.0, limit::kSpacing_mm));
+                              &SpanEntry::min_m, kSpacingSteps_mm, -1.0,
+                              mm_from_m(least.apart_min_m), limit::kSpacing_mm));
     if (binds(Limit::diameter_max))
         mends.push_back(moved(mending, "larger_holes", "shop.diameter_mm.max", &ShopEntry::diameter,
-                              &SpanEntry::max_m, kSizeSteps_mm, 1.0, limit::kHole_mm));
+                              &SpanEntry::max_m, kSizeSteps_mm, 1.0, mm_from_m(most.hole_max_m),
+                              limit::kHole_mm));
     if (binds(Limit::diameter_min))
         mends.push_back(moved(mending, "smaller_holes", "shop.diameter_mm.min",
                               &ShopEntry::diameter, &SpanEntry::min_m, kSizeSteps_mm, -1.0,
-                              limit::kHole_mm));
+                              mm_from_m(kLeastDrill_m), limit::kHole_mm));
     if (binds(Limit::bits)) mends.push_back(one_more_bit(mending));
     if (!kinds.empty() && !(kinds.size() == 1 && binds(Limit::fingerings))) {
         if (!document.finger_holes) mends.push_back(higher_lowest(mending));
         mends.push_back(fewer_holes(mending));
     }
     std::stable_sort(mends.begin(), mends.end(), [](const Mend& a, const Mend& b) {
-        return a.worst_cents < b.worst_cents - kDone_cents;
+        return a.worst_cents < b.worst_cents - kAsGood_cents;
     });
     for (Mend& mend : mends) {
         const bool gains = !(plan.worst_cents - mend.worst_cents < kWorthTelling_cents);
-        if (mend.json.is_object() && gains) json["mends"].push_back(std::move(mend.json));
+        if (mend.json.is_object() && gains && mend.worst_cents <= kNoUse_cents)
+            json["mends"].push_back(std::move(mend.json));
     }
     return json;
 }

@@ -7,7 +7,9 @@
 namespace canewright {
 
 // For each kind of limit that binds the document's layout, the least change of that limit, or of
-// the wish, that puts the notes right, or as far as it can; each found by laying out with it.
+// the wish, that brings every note within the song's tolerance; else, of a limit, the one that
+// comes nearest: each found by laying out with it. Fingers are moved as far as a hand goes
+// (core/choose/reach), the lowest note up to the next that is in tune.
 //
 // {"worst_cents","heard","mends":[{"code","set":[{"path","value"}],"amount_mm"|"lowest"|"holes",
 //   "worst_cents","gains_cents","in_tune"}]}, the best first. `set` are keys of the document and
@@ -17,7 +19,8 @@ namespace canewright {
 // song's tolerance. `heard`: readings or a pattern have told about this flute, and its layout is
 // the bench's; then there are no mends.
 //
-// Error    each layout's own. A mend that gains less than kWorthTelling_cents is not told.
+// Error    each layout's own. A mend that gains less than kWorthTelling_cents is not told, nor one
+//          that leaves a note nearer to another.
 // Needs    as layout.
 Json mends_answer(const Document& document);
 

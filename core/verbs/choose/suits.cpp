@@ -48,12 +48,28 @@ Json own_json(const Document& document, const Trial& trial,
 }
 
 Json refused_json(const Trial& trial, const WishVerdict& verdict) {
-    const bool is_short = verdict.outcome == WishVerdict::Outcome::too_short;
     Json json = wish_json(trial.grid[verdict.wish]);
-    json["code"] = is_short ? "too_short" : "limits";
+    json["code"] = "limits";
     json["value"] = number_json(verdict.value);
-    json["limit"] = is_short ? kLeast_bores : trial.tolerance_cents;
+    json["limit"] = trial.tolerance_cents;
     return json;
+}
+
+// Whether the tube would be worth it for other hands, with any bit: of the likeliest wishes.
+bool good_without_shop(const Document& document) {
+    Document other = document;
+    if (other.shop) {
+        other.shop->bits.reset();
+        other.shop->spacing.reset();
+        other.shop->diameter.reset();
+    }
+    const Trial trial(other);
+    const std::vector<std::size_t> order = trial.order();
+    for (std::size_t i = 0; i < std::min(order.size(), kMostOthers); ++i)
+        if (trial.bores(trial.grid[order[i]]) >= kLeast_bores &&
+            trial.laid(order[i], true).score >= kWorthIt)
+            return true;
+    return false;
 }
 
 // Verdicts as verdict_json() has them: each of the grid, once, in any order.
@@ -87,12 +103,16 @@ Answer told(const Document& document, const Trial& trial,
     Json json = Json::object();
     json["refused"] = Json::array();
     std::vector<WishVerdict> carried;
+    int not_tried = 0;
     for (const WishVerdict& verdict : verdicts) {
         if (verdict.outcome == WishVerdict::Outcome::carried)
             carried.push_back(verdict);
-        else
+        else if (verdict.outcome == WishVerdict::Outcome::limits)
             json["refused"].push_back(refused_json(trial, verdict));
+        else
+            ++not_tried;
     }
+    json["not_tried"] = not_tried;
     json["wish"] = own_json(document, trial, carried);
     json["carries"] = carried.size();
     std::stable_sort(carried.begin(), carried.end(),
@@ -107,6 +127,9 @@ Answer told(const Document& document, const Trial& trial,
     order_by_score(best);
     const bool worth = !best.empty() && best.front().score >= kWorthIt;
     json["worth"] = worth;
+    const bool limits =
+        document.shop && (document.shop->bits || document.shop->spacing || document.shop->diameter);
+    json["without_shop"] = !worth && limits && good_without_shop(document);
     json["instead"] =
         worth ? Json(nullptr) : instead_json(trial.tube, trial.air, trial.whole_Hz, trial.a4_Hz);
     json["choices"] = Json::array();

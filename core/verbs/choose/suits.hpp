@@ -16,7 +16,8 @@ namespace canewright {
 //
 // {"reaches":{"hz","lowest"},"choices":[{"lowest","scale","holes","score","reasons":[{"code","value",
 //   "limit","ok"}],"layout":{"foot_mm","finger_holes":[{"at_mm","diameter_mm"}],"worst_cents"}}],
-//  "refused":[{"lowest","scale","holes","code","value","limit"}],"carries","worth","wish":null|
+//  "refused":[{"lowest","scale","holes","code","value","limit"}],"not_tried","carries","worth",
+//  "without_shop","wish":null|
 //   {"reached","nearest":[{"lowest","foot_mm"}]},"look_for":null|{"lowest_hz","carries","bore_mm":{"min","max"},
 //   "length_mm":{"min","max"},"wall_mm":{"min","max"},"above_mm"},"instead":null|{"fewer_holes":null|
 //   {"lowest","scale","holes","score","foot_mm"},"no_holes":{"hz","name","second_hz","bores"}}}
@@ -45,7 +46,9 @@ Answer suits_of_answer(const Document& document, const Json& asked);
 
 inline constexpr std::size_t kMostChoices = 12;
 inline constexpr std::size_t kMostNearest = 3;
-inline constexpr double kLeast_bores = 8.0;
+inline constexpr std::size_t kMostOthers = 24;
+// Shorter is a whistle: what stands round its ends is as long as itself. Judgement.
+inline constexpr double kLeast_bores = 6.0;
 // A lowest note's sounding length over the bore, nearly: half a wave less than the whole tube's.
 double bores_near(const Flute& flute, const Air& air, double whole_Hz, double lowest_Hz);
 // Below this score of the best choice a tube is kept for something else. Judgement.

@@ -57,7 +57,7 @@ Json choice_json(const Carried& choice) {
         reason["code"] = merit.code;
         reason["value"] = number_json(in_answer(merit, merit.value));
         reason["limit"] = number_json(in_answer(merit, merit.limit));
-        reason["ok"] = merit.lack == 0.0;
+        reason["ok"] = merit.lack < kSlightLack;
         json["reasons"].push_back(std::move(reason));
     }
     const Flute& flute = choice.laid.plan.flute;

@@ -40,7 +40,6 @@ void check_tube(const Json& document) {
     // Every seventh of the refused: all would cost a minute.
     for (std::size_t i = 0; i < answer["refused"].size(); i += 7) {
         const Json& refused = answer["refused"][i];
-        if (refused["code"] != "limits") continue;
         CAPTURE(refused.dump());
         const Json layout = asked_of("layout", taken(document, refused));
         CHECK((layout["converged"] == false || !layout["binding"].empty() ||
@@ -148,8 +147,8 @@ TEST_CASE("a wish below what the tube reaches names the nearest it carries", "[s
 TEST_CASE("a tube that is hardly longer than wide carries nothing", "[suits]") {
     const Json answer = asked_of("suits", tube(25, 3, 120));
     CHECK(answer["choices"].empty());
-    CHECK(answer["worth"] == false);
-    CHECK(!answer["refused"].empty());
+    CHECK_FALSE(answer["worth"].get<bool>());
+    CHECK(answer["not_tried"].get<int>() + static_cast<int>(answer["refused"].size()) > 100);
 }
 
 TEST_CASE("a tube that is not worth the work says what else it could become", "[suits]") {
@@ -175,6 +174,16 @@ TEST_CASE("a tube that is not worth the work says what else it could become", "[
     CHECK(stub["no_holes"]["hz"] == asked_of("suits", tube(25, 3, 120))["reaches"]["hz"]);
 }
 
+TEST_CASE("what hands and bits stand in the way of is not the tube's fault", "[suits]") {
+    Json document = tube(18, 3, 430);
+    document["shop"] = {{"spacing_mm", {{"min", 5}, {"max", 9}}}};
+    const Json close = asked_of("suits", document);
+    CHECK_FALSE(close["worth"].get<bool>());
+    CHECK(close["without_shop"].get<bool>());
+    CHECK_FALSE(asked_of("suits", tube(25, 3, 120))["without_shop"].get<bool>());
+    CHECK_FALSE(asked_of("suits", tube(13, 2, 320))["without_shop"].get<bool>());  // it is worth it
+}
+
 TEST_CASE("a tube that is short for its bore is called so", "[suits]") {
     const Json squat = asked_of("suits", tube(22, 2.5, 250)),
                slim = asked_of("suits", tube(13, 2, 320));
@@ -186,20 +195,23 @@ TEST_CASE("a tube that is short for its bore is called so", "[suits]") {
 }
 
 // Half a wave between two open ends. At the foot 0.6 of the bore's radius (Levine & Schwinger
-// 1948); at the sound hole its area's share of the bore's, 5.2, times wall and two flanged ends of
-// 0.85 radii each (Rayleigh, Theory of Sound, sec. 307; from memory): 5.2 (0.167 + 1.7 x 0.219) D
-// = 2.8 D. In all 3.1 D, of textbook formulas that are good to a fifth here.
+// 1948); at the sound hole its area's share of the bore's, 5.2, times wall w and two flanged ends
+// of 0.85 radii each (Rayleigh, Theory of Sound, sec. 307; from memory): 5.2 (w + 1.7 x 0.219 D).
+// Of textbook formulas that are good to a fifth here.
 TEST_CASE("the tube to look for is half a wave less its ends", "[suits][derived]") {
     Json document = tube(18, 3, 300);
     for (const char* lowest : {"A4", "D5", "A5"}) {
         document["song"] = {{"lowest", lowest}, {"scale", "minor pentatonic"}, {"holes", 5}};
         const Json look = asked_of("suits", document)["look_for"];
         const double half_mm = 0.5 * 345e3 / look["lowest_hz"].get<double>();
+        const double wall_mm =
+            std::sqrt(look["wall_mm"]["min"].get<double>() * look["wall_mm"]["max"].get<double>());
         for (const auto& [bore, length] : {std::pair("max", "min"), std::pair("min", "max")}) {
             const double wide_mm = look["bore_mm"][bore].get<double>();
             const double ends_mm = half_mm - look["length_mm"][length].get<double>() / 1.08;
             CAPTURE(lowest, wide_mm, ends_mm);
-            CHECK(ends_mm == Approx(3.1 * wide_mm).epsilon(0.2));
+            CHECK(ends_mm ==
+                  Approx(0.3 * wide_mm + 5.2 * (wall_mm + 0.372 * wide_mm)).epsilon(0.2));
         }
     }
 }
@@ -211,18 +223,25 @@ TEST_CASE("a tube to look for carries the song with the maker's hands", "[suits]
     document["shop"] = {{"spacing_mm", {{"min", 20}, {"max", 60}}}, {"diameter_mm", {{"max", 11}}}};
     const Json look = asked_of("suits", document)["look_for"];
     REQUIRE(look["carries"].get<bool>());
-    for (const auto& [bore, length] : {std::pair("max", "min"), std::pair("min", "max")}) {
-        const double bore_mm = look["bore_mm"][bore].get<double>(), factor = bore_mm / 18;
-        Json found = document;
-        found["tube"] = {{"bore", {{{"at_mm", 0}, {"diameter_mm", bore_mm}}}},
-                         {"wall_mm", 3 * factor},
-                         {"end_mm", look["length_mm"][length]}};
-        found["sound_hole"] = {{"length_mm", 5.4 * factor}, {"width_mm", 9 * factor}};
-        const Json layout = asked_of("layout", found);
-        CAPTURE(bore_mm);
-        CHECK(layout["worst_cents"].get<double>() < 1.0);
-        CHECK(layout["binding"].empty());
-    }
+    const auto span = [&](const char* key) {
+        return std::pair(look[key]["min"].get<double>(), look[key]["max"].get<double>());
+    };
+    const auto [narrow_mm, wide_mm] = span("bore_mm");
+    const auto [thin_mm, thick_mm] = span("wall_mm");
+    CHECK(thin_mm < thick_mm);
+    for (const double bore_mm : {narrow_mm, std::sqrt(narrow_mm * wide_mm), wide_mm})
+        for (const double wall_mm : {thin_mm, thick_mm}) {
+            const double factor = bore_mm / 18;
+            Json found = document;
+            found["tube"] = {{"bore", {{{"at_mm", 0}, {"diameter_mm", bore_mm}}}},
+                             {"wall_mm", wall_mm},
+                             {"end_mm", span("length_mm").second}};
+            found["sound_hole"] = {{"length_mm", 5.4 * factor}, {"width_mm", 9 * factor}};
+            const Json layout = asked_of("layout", found);
+            CAPTURE(bore_mm, wall_mm);
+            CHECK(layout["worst_cents"].get<double>() < 1.0);
+            CHECK(layout["binding"].empty());
+        }
     document["shop"]["diameter_mm"] = {{"min", 3}, {"max", 4}};
     const Json none = asked_of("suits", document)["look_for"];
     CHECK(!none["carries"].get<bool>());
