@@ -3,8 +3,8 @@
 import assert from 'node:assert/strict';
 import { describe, it } from 'node:test';
 import { cautions } from '../../web/text/cautions.js';
-import { MATERIALS, POISONS, aboutMaterial, bitName, handHas, handWarning, insteadWords, isPoison, materialOf,
-  verdictWords } from '../../web/suits/words.js';
+import { MATERIALS, POISONS, aboutMaterial, bitName, choiceWords, handHas, handWarning, insteadWords, isPoison, lookForWords, materialOf,
+  mendGain, mendName, mendedLimit, verdictWords } from '../../web/suits/words.js';
 import { bitsReader } from '../../web/state/bits.js';
 import { engine, flute, stateOf } from './paper_flutes.mjs';
 
@@ -26,13 +26,14 @@ describe('what each material asks for', () => {
     assert.equal(new Set(all).size, MATERIALS.length);
     for (const { kind, work, hazards } of MATERIALS) {
       assert.ok(work.length >= 2 && hazards.length >= 1, kind);
-      for (const { line, from } of [...hazards, POISONS]) assert.ok(line.length > 20 && /[A-Z]{3}/.test(from), line);
+      for (const { line, from } of [...hazards, POISONS]) assert.ok(line.length > 20 && /[A-Z].*\d{3}/.test(from), line);
     }
   });
 
   it('never offers a hot rod for plastic, and forbids the smoke', () => {
-    for (const name of ['plastic pipe', 'PVC pipe', 'CPVC pipe', 'ABS pipe']) {
-      assert.match(said(name), /hydrogen chloride.*never heat it, burn it or bore it hot/);
+    for (const name of ['plastic pipe', 'PVC pipe', 'CPVC pipe', 'ABS pipe', 'acrylic', 'nylon rod', 'HDPE', 'polycarbonate']) {
+      assert.match(said(name), /never heat it, burn it or bore it hot/);
+      assert.equal(/hydrogen chloride/.test(said(name)), /PVC/.test(name), name);
       assert.match(said(name), /Never burn plastic pipe/);
       const titles = cautions(name).map(({ title }) => title);
       assert.ok(titles.includes('No hot rod') && !titles.includes('Hot rod'), name);
@@ -67,7 +68,10 @@ describe('what each material asks for', () => {
     for (const name of ['elder', 'oleander', 'yew', 'water hemlock', 'giant hogweed', 'treated wood']) {
       assert.equal(aboutMaterial(name), `Never a flute of ${name}`);
     }
-    for (const name of ['bamboo', 'alder', 'plastic pipe', '']) assert.equal(isPoison(name), false, name);
+    for (const name of ['bamboo', 'alder', 'plastic pipe', '', 'untreated bamboo', 'unsprayed reed', 'heat-treated ash', 'heat treated ash']) {
+      assert.equal(isPoison(name), false, name);
+    }
+    for (const name of ['copper pipe', 'bamboo pipe']) assert.equal(materialOf(name)?.kind === 'plastic', false, name);
   });
 });
 
@@ -108,15 +112,68 @@ describe('bits', () => {
 
 describe('a tube that is not worth the work', () => {
   it('is called so, with what it could become', () => {
-    const answer = { choices: [], worth: false, carries: 0, reaches: { hz: 984, lowest: 'B5' }, refused: [], wish: null, look_for: null };
-    assert.match(verdictWords(answer), /^Not worth the work/);
-    const [short, limits] = ['too_short', 'limits'].map((code) => ({ lowest: 'B5', holes: 5, code, value: 1, limit: 8 }));
-    assert.match(verdictWords({ ...answer, refused: [short, short] }), /too short for its bore: no note from there up is eight bores long/);
-    assert.match(verdictWords({ ...answer, refused: [short, limits] }), /no lowest note that is at least eight bores long carries a scale/);
-    assert.match(verdictWords({ ...answer, refused: [limits] }), /no lowest note up to two octaves above carries a scale/);
+    const answer = { choices: [], worth: false, carries: 0, reaches: { hz: 984, lowest: 'B5' }, refused: [], wish: null, look_for: null,
+      not_tried: 0, without_shop: false };
+    const limits = { lowest: 'B5', holes: 5, code: 'limits', value: 20, limit: 10 };
+    assert.match(verdictWords({ ...answer, not_tried: 90 }), /^Not worth the work.*no note from there up is six bores long/);
+    assert.match(verdictWords({ ...answer, refused: [limits] }), /none of the 1 tried can be laid out\.$/);
+    assert.match(verdictWords({ ...answer, refused: [limits], not_tried: 3 }), /shorter than six bores was not tried\.$/);
+    const hands = verdictWords({ ...answer, refused: [limits], without_shop: true });
+    assert.match(hands, /^Not with your bits and hands.*It is not the tube/);
+    assert.doesNotMatch(hands, /worth the work/);
+    const poor = verdictWords({ ...answer, choices: [{}], carries: 3, refused: [limits] });
+    assert.match(poor, /^It carries 3 of 4 tried\. None is good.*hardly worth the work/);
+    assert.doesNotMatch(verdictWords({ ...answer, choices: [{}], carries: 3, without_shop: true }), /another tube/);
     const none = { hz: 984, name: 'B5', second_hz: 1900, bores: 5 };
-    assert.match(insteadWords({ fewer_holes: null, no_holes: none }), /three holes or two\. Without holes it sounds near B5, and overblows/);
-    assert.match(insteadWords({ fewer_holes: { lowest: 'C5', scale: 'minor pentatonic', holes: 3, score: 60, foot_mm: 200 }, no_holes: none }),
+    assert.match(insteadWords({ fewer_holes: null, fewer_tried: true, no_holes: none }), /Nor is it better with three holes or two\. Without holes it sounds near B5, and overblows/);
+    assert.match(insteadWords({ fewer_holes: null, fewer_tried: false, no_holes: none }), /nothing was tried/);
+    assert.match(insteadWords({ fewer_tried: true, fewer_holes: { lowest: 'C5', scale: 'minor pentatonic', holes: 3, score: 60, foot_mm: 200 }, no_holes: none }),
       /could become: C5, minor pentatonic, three holes\./);
+  });
+});
+
+describe('what a tube can be', () => {
+  const state = stateOf(flute());
+  const reason = (code, value, limit, ok = false) => ({ code, value, limit, ok });
+  const words = (score, ...reasons) => choiceWords({ lowest: 'G4', scale: 'major', holes: 6, score, reasons,
+    layout: { foot_mm: 389.9, finger_holes: [], worst_cents: 0 } }, state, engine);
+
+  it('is told with its figures, also where nothing speaks against it', () => {
+    const good = words(100, reason('length_to_bore', 20.04, 28, true), reason('stretch', 24.6, 35, true), reason('largest_hole', 7.3, 10, true),
+      reason('breath', 118.4, 40, true));
+    assert.equal(good, 'Very good. 389.9 mm from sound hole to foot, 20 bores, fingers at most 24.6 mm apart, holes to 7.3 mm and near 118 Pa.');
+  });
+
+  it('says on which side of its limit a number is, however near', () => {
+    assert.match(words(60, reason('length_to_bore', 12.996, 13)), /short for its bore \(13 bores long\): a weak lowest note/);
+    assert.match(words(60, reason('length_to_bore', 28.01, 28)), /long for its bore \(28 bores\): it jumps/);
+    assert.match(words(60, reason('octave_strength', 0.947, 0.95)), /a thin upper register/);
+    assert.match(words(60, reason('octave_strength', 1.354, 1.35)), /comes too readily/);
+    assert.match(words(60, reason('breath', 400.4, 400)), /a hard breath \(about 400 Pa\)/);
+    assert.match(words(60, reason('breath', 39.7, 40)), /a very gentle breath \(about 40 Pa\)/);
+    assert.match(words(60, reason('crowded', 16.98, 17)), /fingers only 17\.0 mm apart\./);
+    assert.match(words(60, reason('crowded', 15.2, 17)), /only 15\.2 mm apart \(17\.0 mm is easy\)/);
+  });
+
+  it('is called poor with its reasons, fair in spite of them', () => {
+    assert.match(words(30, reason('evenness', 2.1, 1.4)), /^Poor: holes of uneven sizes \(the widest 2\.1 times the narrowest\)\./);
+    assert.match(words(60, reason('bits', 5, 3)), /^Fair, but 5 different bits \(3 are soon changed\)\./);
+  });
+
+  it('names the limit that a change moves, and what it gains', () => {
+    const bound = { ...state, answer: { ...state.answer, binding: [
+      { constraint: 'spacing_max', path: 'finger_holes[2].at_mm', costs_cents: 4 }, { constraint: 'spacing_max', path: 'finger_holes[3].at_mm', costs_cents: 12 }] } };
+    const mend = { code: 'wider_spacing', set: [], amount_mm: 27, worst_cents: 3, gains_cents: 9, in_tune: true };
+    assert.match(mendedLimit(mend, bound, engine), /^Hole 4 .*12 cents/);
+    assert.equal(mendedLimit({ ...mend, code: 'higher_lowest' }, bound, engine), '');
+    assert.equal(mendName(mend, state, engine), 'Let fingers lie 27.0 mm apart');
+    assert.equal(mendGain(mend), 'all in tune, 3 cents at most');
+    assert.equal(mendGain({ ...mend, in_tune: false, worst_cents: 20 }), '9 cents better, 20 still off');
+  });
+
+  it('names a tube to look for, and whether the hands are heeded in it', () => {
+    const look = { lowest_hz: 392, carries: true, bore_mm: { min: 14, max: 25 }, length_mm: { min: 407, max: 430 }, wall_mm: { min: 1.6, max: 4 }, above_mm: 26 };
+    assert.match(lookForWords(look, state, engine), /^For the song on Song, with your bits and hands.*bore of 14\.0 to 25\.0 mm/);
+    assert.match(lookForWords({ ...look, carries: false }, state, engine), /^No tube that was tried carries/);
   });
 });

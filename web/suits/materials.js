@@ -1,7 +1,7 @@
 // web/suits/materials.js: below the material chosen on Cane: what differs in the work, and what can hurt.
 
 import { h } from '../widgets/dom.js';
-import { cautions } from '../text/cautions.js';
+import { PLASTIC, cautions } from '../text/cautions.js';
 import { ASK_PLASTIC, PLASTICS, POISONS, aboutMaterial, isPoison, materialOf } from './words.js';
 
 /** @param {Desk} desk */
@@ -23,7 +23,7 @@ export function materials(desk) {
     parts.replaceChildren(...(about?.kind === 'plastic' ? [h('p', {}, ASK_PLASTIC, ' ', ...PLASTICS.map((name) => h('button',
       { type: 'button', class: 'inline', onclick: () => desk.set('tube.material', name) }, name)))] : []),
     list(about?.work ?? []),
-    h('ul', { class: 'hazards' }, ...[...about?.hazards ?? [], ...(isPoison(material) || about === undefined ? [POISONS] : [])]
+    h('ul', { class: 'hazards' }, ...[...about?.hazards ?? [], ...(PLASTIC.test(material) ? [] : [POISONS])]
       .map(({ line, from }) => h('li', {}, line, ' ', h('span', { class: 'small' }, `(${from})`)))),
     ...cautions(material).flatMap((group) => [h('h4', {}, group.title), list(group.lines)]));
   });

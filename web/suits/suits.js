@@ -10,7 +10,7 @@ import { drills } from './drills.js';
 import { materials } from './materials.js';
 import { handsFor } from '../state/hands.js';
 import { withValue } from '../state/path.js';
-import { FAILED, LEAD, MEASURE_HAND, NEARER, NOTHING, SO_FAR, TAKE_IT, TRYING, WHAT_IT_CAN_BE, WOULD_DO, choiceWords, insteadWords,
+import { BEGUN, FAILED, LEAD, MEASURE_HAND, NEARER, NOTHING, SO_FAR, TAKE_IT, TRYING, WHAT_IT_CAN_BE, WOULD_DO, choiceWords, insteadWords, mendedLimit,
   lookForWords, mendGain, mendName, taken, triedWords, verdictWords, wishName } from './words.js';
 import { noteName } from '../text/numbers.js';
 
@@ -43,7 +43,7 @@ export async function suits(desk) {
 }
 
 /** What hangs on nothing but the tube, the shop and what is wished. @param {State} s */
-const asked = ({ doc }) => JSON.stringify([doc.tube, doc.sound_hole, doc.plug, doc.block, doc.air, doc.shop, doc.song,
+const asked = ({ doc }) => JSON.stringify([doc.tube, doc.sound_hole, doc.plug, doc.block, doc.air, doc.shop, doc.song, doc.log,
   noteName('B4')]);  // the last: in which way notes are said
 
 /** @param {Desk} desk */
@@ -84,6 +84,9 @@ function choices(desk) {
     if (!element.open || isBlank(s) || of === asked(s)) return;
     const mine = asked(s);
     of = mine;
+    list.replaceChildren();
+    say(look, '');
+    if (s.doc.log?.some((entry) => entry.hole !== undefined)) return say(first, BEGUN);
     say(first, TRYING);
     const workshop = await engine.workshop().catch(() => null);
     // The whole takes a second on a phone: the best so far stands there meanwhile.
@@ -137,8 +140,10 @@ function mends(desk) {
 
   /** @param {Doc} doc @param {{path: string, value: any}} one */
   const put = (doc, { path, value }) => withValue(doc, path, value);
-  /** @param {string} name @param {(doc: Doc) => Doc} change @param {string} [gain] */
-  const button = (name, change, gain = '') => h('span', { class: 'mend' }, h('button', { type: 'button', class: 'inline',
+  /** @param {string} name @param {(doc: Doc) => Doc} change @param {string} [gain]
+   * @param {string} [limit] that it mends */
+  const button = (name, change, gain = '', limit = '') => h('span', { class: 'mend' }, limit && h('span', { class: 'note' }, `${limit} `),
+    h('button', { type: 'button', class: 'inline',
     onclick: () => {
       desk.edit((s) => ({ doc: change(s.doc) }));
       say(said, taken(name));
@@ -159,7 +164,7 @@ function mends(desk) {
     if (of !== mine) return;
     const notes = (near?.nearest ?? []).map(({ lowest }) => button(noteName(lowest), (doc) => withValue(doc, 'song.lowest', lowest)));
     list.replaceChildren(...answer.mends.map((mend) => button(mendName(mend, s, engine),
-      (doc) => mend.set.reduce(put, doc), mendGain(mend))),
+      (doc) => mend.set.reduce(put, doc), mendGain(mend), mendedLimit(mend, s, engine))),
     ...(notes.length > 0 ? [`${NEARER} `, ...notes] : []),
     ...(answer.mends.length + notes.length === 0 ? [NOTHING] : []));
     element.hidden = false;

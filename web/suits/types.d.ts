@@ -8,11 +8,11 @@ interface SuitsChoice {
 interface MinMax { min: number; max: number }
 interface SuitsAnswer {
   reaches: { hz: number; lowest: string | null } | null;
-  choices: SuitsChoice[]; carries: number; worth: boolean;
+  choices: SuitsChoice[]; carries: number; worth: boolean; not_tried: number; without_shop: boolean;
   refused: { lowest: string; holes: number; code: string; value: number | null; limit: number }[];
   wish: { reached: boolean; nearest: { lowest: string; foot_mm: number }[] } | null;
   instead: {
-    fewer_holes: { lowest: string; scale: string; holes: number; score: number; foot_mm: number } | null;
+    fewer_holes: { lowest: string; scale: string; holes: number; score: number; foot_mm: number } | null; fewer_tried: boolean;
     no_holes: { hz: number; name: string | null; second_hz: number | null; bores: number };
   } | null;
   look_for: { lowest_hz: number; carries: boolean; bore_mm: MinMax; length_mm: MinMax; wall_mm: MinMax; above_mm: number } | null;

@@ -2,12 +2,14 @@
 
 /// <reference path="./types.d.ts" />
 import { countWord, inUnit, lengthWords, noteName } from '../text/numbers.js';
+import { bindingSentence } from '../text/limits.js';
 import { listed } from '../text/parts.js';
 import { PLASTIC } from '../text/cautions.js';
 
 export const WHAT_IT_CAN_BE = 'What this tube can be';
-export const LEAD = 'Every lowest note that leaves eight bores of length or more, with every scale, is laid out on it with your bits and hands. The '
-  + 'best stand first; a score is a judgement, its reasons are numbers.';
+export const LEAD = 'Every lowest note up to two octaves above what the whole tube sounds, where it leaves six bores of length or more, with every scale, '
+  + 'is laid out with your bits and hands. The best stand first; a score is a judgement, its reasons are numbers.';
+export const BEGUN = 'This flute is begun: its holes stay where they are. What a tube can be is for one without finger holes.';
 export const TRYING = 'Laying them out …';
 /** @param {number} done @param {number} of */
 export const triedWords = (done, of) => `${done} of ${of}`;
@@ -22,63 +24,75 @@ const scaleWords = (scale) => (typeof scale === 'string' ? scale : 'your own sca
 /** @param {{lowest: string, scale: Doc['song']['scale'], holes: number}} wish */
 export const wishName = ({ lowest, scale, holes }) => `${noteName(lowest)}, ${scaleWords(scale)}, ${countWord(holes)} holes`;
 
+const POOR = 45;
 /** @param {number} score */
-export const scoreWords = (score) => (score >= 95 ? 'Very good' : score >= 75 ? 'Good' : score >= 45 ? 'Fair' : 'Poor');
+export const scoreWords = (score) => (score >= 95 ? 'Very good' : score >= 75 ? 'Good' : score >= POOR ? 'Fair' : 'Poor');
 
-/** What speaks against it, by its number. @type {Record<string, (value: string, limit: string) => string>} */
+/** What one would want, where rounding leaves a difference. @param {string} limit @param {string} words */
+const wanted = (limit, words) => (limit === '' ? '' : ` (${limit} ${words})`);
+/** What speaks against it, by its number; `over`: it is above the limit.
+ * @type {Record<string, (value: string, limit: string, over: boolean) => string>} */
 const AGAINST = {
   room_to_trim: (value) => `only ${value} to saw off: the first cut has to be near`,
-  length_to_bore: (value, limit) => (Number(value) < Number(limit)
-    ? `short for its bore (${value} bores long, ${limit} and more speak best): a weak lowest note`
-    : `long for its bore (${value} bores, ${limit} and less speak best): it jumps up early`),
-  lowest_quality: (value, limit) => `the lowest note rings little (quality ${value}, ${limit} is better): soft and slow`,
+  length_to_bore: (value, limit, over) => (over ? `long for its bore (${value} bores${limit && `, ${limit} and less speak best`}): it jumps up early`
+    : `short for its bore (${value} bores long${limit && `, ${limit} and more speak best`}): a weak lowest note`),
+  lowest_quality: (value, limit) => `the lowest note rings little (quality ${value}${limit && `, ${limit} is better`}): soft and slow`,
   octave: (value) => (value === '' ? 'the octave of the lowest note is not there' : `the octave of the lowest note is ${value} cents off`),
-  octave_strength: (value, limit) => (Number(value) < Number(limit)
-    ? `the octave rings weakly (${value} of the lowest note’s, ${limit} is better): a thin upper register`
-    : `the octave rings readily (${value} times the lowest note’s, ${limit} is calmer): it jumps up early`),
-  bits: (value, limit) => `${value} different bits (${limit} are soon changed)`,
-  stretch: (value, limit) => `fingers ${value} apart (${limit} is easy)`,
-  crowded: (value, limit) => `fingers ${value} apart, which is near (${limit} is easy)`,
-  smallest_hole: (value, limit) => `a small hole (${value} of the bore; below ${limit} notes are veiled)`,
-  largest_hole: (value, limit) => `a hole of ${value} (a pad covers ${limit})`,
+  octave_strength: (value, limit, over) => (over ? `the octave rings ${value} times as long as the lowest note${wanted(limit, 'is calmer')}: it comes too readily`
+    : `the octave rings ${value} times as long as the lowest note${wanted(limit, 'is better')}: a thin upper register`),
+  bits: (value, limit) => `${value} different bits${wanted(limit, 'are soon changed')}`,
+  stretch: (value, limit) => `fingers ${value} apart${wanted(limit, 'is easy')}`,
+  crowded: (value, limit) => `fingers only ${value} apart${wanted(limit, 'is easy')}`,
+  smallest_hole: (value, limit) => `a small hole (${value} of the bore${limit && `; below ${limit} notes are veiled`})`,
+  largest_hole: (value, limit) => `a hole of ${value}${wanted(limit, 'is what a pad covers')}`,
   evenness: (value) => `holes of uneven sizes (the widest ${value} times the narrowest)`,
-  breath: (value, limit) => (Number(value) > Number(limit) ? `a hard breath (about ${value} Pa)` : `a very gentle breath (about ${value} Pa)`),
+  breath: (value, limit, over) => `a ${over ? 'hard' : 'very gentle'} breath (about ${value} Pa${limit && `; ${limit} is ${over ? 'much' : 'little'} already`})`,
 };
 const LENGTHS = new Set(['room_to_trim', 'stretch', 'crowded', 'largest_hole']);
+const WHOLE = new Set(['breath', 'octave', 'bits']);
 /** @param {string} code @param {number | null} value @param {State} s @param {Engine} engine */
 function figure(code, value, s, engine) {
   if (value === null) return '';
   if (LENGTHS.has(code)) return lengthWords(value, s, engine);
-  return code === 'breath' || code === 'octave' || code === 'lowest_quality' ? String(Math.round(value))
-    : String(Math.round(value * 100) / 100);
+  const digits = WHOLE.has(code) ? 0 : code === 'lowest_quality' || code === 'length_to_bore' ? 1 : 2;
+  return String(Number(value.toFixed(digits)));
+}
+/** @param {SuitsReason} reason @param {State} s @param {Engine} engine */
+function against({ code, value, limit }, s, engine) {
+  const [is, best] = [value, limit].map((each) => figure(code, each, s, engine));
+  return AGAINST[code](is, is === best ? '' : best, Number(value) > Number(limit));
 }
 
 /** @param {SuitsChoice} choice @param {State} s @param {Engine} engine */
-export function choiceWords(choice, s, engine) {
-  const against = choice.reasons.filter(({ ok, code }) => !ok && Object.hasOwn(AGAINST, code))
-    .map(({ code, value, limit }) => AGAINST[code](figure(code, value, s, engine), figure(code, limit, s, engine)));
-  const long = `${lengthWords(choice.layout.foot_mm, s, engine)} from sound hole to foot.`;
-  return against.length === 0 ? `${scoreWords(choice.score)}: nothing speaks against it. ${long}`
-    : `${scoreWords(choice.score)}, but ${listed(against)}. ${long}`;
+export function choiceWords({ reasons, score, layout }, s, engine) {
+  const faults = reasons.filter(({ ok, code }) => !ok && Object.hasOwn(AGAINST, code)).map((reason) => against(reason, s, engine));
+  /** @param {string} code @param {(figure: string) => string} words */
+  const told = (code, words) => reasons.filter((one) => one.code === code && one.value !== null)
+    .map(({ value }) => words(figure(code, value, s, engine)));
+  const figures = listed([`${lengthWords(layout.foot_mm, s, engine)} from sound hole to foot`, ...told('length_to_bore', (bores) => `${bores} bores`),
+    ...told('stretch', (apart) => `fingers at most ${apart} apart`), ...told('largest_hole', (wide) => `holes to ${wide}`),
+    ...told('breath', (pa) => `near ${pa} Pa`)]);
+  return `${scoreWords(score)}${faults.length === 0 ? '' : `${score < POOR ? ':' : ', but'} ${listed(faults)}`}. ${figures[0].toUpperCase()}${figures.slice(1)}.`;
 }
 
 /** What is said first. @param {SuitsAnswer} answer */
-export function verdictWords({ choices, worth, carries, reaches, refused }) {
+export function verdictWords({ choices, worth, carries, reaches, refused, not_tried: short, without_shop: hands }) {
   if (reaches === null) return 'This tube gives no note by itself: look at its sizes on Cane.';
+  const tried = carries + refused.length;
+  const other = hands ? ' It is not the tube: with another’s hands and any bits it would carry some well. Look at the limits on Song.'
+    : '';
   if (choices.length === 0) {
-    const short = refused.filter(({ code }) => code === 'too_short').length;
-    return `Not worth the work as a flute of four holes and more: it reaches ${noteName(reaches.lowest)}, but ${
-      short > 0 && short === refused.length ? 'it is too short for its bore: no note from there up is eight bores long.'
-        : `no lowest note ${short > 0 ? 'that is at least eight bores long' : 'up to two octaves above'
-        } carries a scale with your bits and hands.`}`;
+    return `${hands ? 'Not with your bits and hands' : 'Not worth the work as a flute of four holes and more'}: it reaches ${noteName(reaches.lowest)}, but ${
+      tried === 0 ? 'no note from there up is six bores long: it is too short for its bore.'
+        : `none of the ${tried} tried can be laid out${short > 0 ? '; what is shorter than six bores was not tried' : ''}.`}${other}`;
   }
-  const count = `It carries ${carries === 1 ? 'one' : carries} of those tried.`;
-  return worth ? count : `${count} None is good, not even higher up: it is hardly worth the work; another tube would be.`;
+  const count = `It carries ${carries === 1 ? 'one' : carries} of ${tried} tried.`;
+  return worth ? count : `${count} None is good, not even higher up.${other || ' It is hardly worth the work; another tube would be.'}`;
 }
 
 /** What is left for a tube that is not worth it. @param {NonNullable<SuitsAnswer['instead']>} instead */
-export const insteadWords = ({ fewer_holes: fewer, no_holes: { name, second_hz: second } }) => `${fewer === null
-  ? 'Nor is it better with three holes or two.' : `What it could become: ${wishName(fewer)}.`} Without holes it sounds near ${
+export const insteadWords = ({ fewer_holes: fewer, fewer_tried: tried, no_holes: { name, second_hz: second } }) => `${fewer === null
+  ? tried ? 'Nor is it better with three holes or two.' : 'With three holes or two nothing was tried.' : `What it could become: ${wishName(fewer)}.`} Without holes it sounds near ${
   noteName(name)}${second === null ? ', and no clear octave' : ', and overblows'}: a whistle.`;
 
 /** @param {NonNullable<SuitsAnswer['look_for']>} look @param {State} s @param {Engine} engine */
@@ -109,6 +123,16 @@ export function mendName({ code, amount_mm: mm, lowest, holes, label }, s, engin
     case 'higher_lowest': return `Take ${noteName(lowest)} for the lowest note`;
     default: return `Take ${countWord(holes ?? 0)} holes`;
   }
+}
+/** Which limit each moves. @type {Record<string, string>} */
+const MOVES = { wider_spacing: 'spacing_max', closer_spacing: 'spacing_min', larger_holes: 'diameter_max', smaller_holes: 'diameter_min',
+  one_more_bit: 'bits' };
+/** The limit that costs most of its kind, in words; '' for a change of the wish. @param {Mend} mend @param {State} s
+ * @param {Engine} engine */
+export function mendedLimit({ code }, s, engine) {
+  const [most] = s.answer.binding.filter(({ constraint }) => constraint === MOVES[code])
+    .sort((a, b) => (b.costs_cents ?? 0) - (a.costs_cents ?? 0));
+  return most === undefined ? '' : bindingSentence(most, s, engine);
 }
 /** @param {Mend} mend */
 export function mendGain({ worst_cents: worst, gains_cents: gains, in_tune: fine }) {
@@ -174,15 +198,18 @@ export function handWarning({ code, holes, mm, limit_mm: limit, own }, s, engine
 // Materials: what differs in the work (common practice, no source), and what can hurt beyond the usual cautions of
 // text/cautions.js, each with from whom it is known, read in 2026 (page, abstract or summary); the wording is ours.
 /** @typedef {{line: string, from: string}} Hazard */
-/** Hydrogen chloride: also Toxics 7 (2019) 57. @type {Hazard} */
+/** A fire fighter of 170 who had breathed it died: JAMA 235 (1976) 393. @type {Hazard} */
 const SMOKE = { line: 'Its smoke holds hydrogen chloride, which burns eyes and lungs: never heat it, burn it or bore it hot.',
-  from: 'JAMA 235 (1976) 393' };
+  from: 'Health Protection Agency, 2007' };
+/** @type {Hazard} */
+const ANY_SMOKE = { line: 'Smoke of plastic is poisonous, of some it burns eyes and lungs: never heat it, burn it or bore it hot.',
+  from: 'Health Protection Agency, 2007, on hydrogen chloride' };
 /** @type {Hazard} */
 const OLD_PIPE = { line: 'Take new pipe marked for drinking water, which limits lead: old pipe may hold it, or what it has carried.',
   from: 'NSF/ANSI 372' };
 /** Ten of twelve people had a fever after two hours of zinc fume; several welders died of cadmium. @type {Hazard} */
 const FUMES = { line: 'Zinc fume from a galvanised rod brings a fever; cadmium, from a plated one, can kill, and does not warn.',
-  from: 'NIOSH, OSHA' };
+  from: 'NIOSH PB97-206379; OSHA 3136' };
 const NO_NODE = 'No node: make a plug.';
 
 /** By what it is called; the first that fits.
@@ -192,7 +219,7 @@ export const MATERIALS = [
     hazards: [SMOKE, OLD_PIPE] },
   { kind: 'PVC', like: /pvc/i, work: [NO_NODE, 'The printed size is neither bore nor outside: measure both.', 'A bit grabs it: drill slowly, ream the last half millimetre by hand.'],
     hazards: [SMOKE, OLD_PIPE] },
-  { kind: 'plastic', like: PLASTIC, work: [NO_NODE, 'Drill slowly, with a sharp bit.'], hazards: [SMOKE, OLD_PIPE] },
+  { kind: 'plastic', like: PLASTIC, work: [NO_NODE, 'Drill slowly, with a sharp bit.'], hazards: [ANY_SMOKE, OLD_PIPE] },
   { kind: 'bamboo', like: /bamboo/i, work: ['Dried for months in the shade, it splits and moves less.', 'Knock the nodes out and file the ridges away; one may stay as the plug.',
     'Hard outside, soft inside: start the bit in a dimple, press lightly at the end.'], hazards: [FUMES] },
   { kind: 'reed grass', like: /reed/i, work: ['Thin and soft: a fine saw, a bit turned by hand, a padded clamp.', 'Breath softens it: seal the bore, let it dry between tests.'],
@@ -208,9 +235,9 @@ export const materialOf = (material) => MATERIALS.find(({ like }) => like.test(m
 // Hemlock: children have died of whistles of its stems (university extension services); the same is told of elder.
 /** @type {Hazard} */
 export const POISONS = { line: 'Elder, oleander, yew and hemlock poison by the mouth, hogweed burns the skin in the sun; what is sprayed, treated or '
-  + 'unknown may do either.', from: 'University of California ANR 8560; poison centres' };
+  + 'unknown may do either.', from: 'University of California, ANR 8560, with poison control' };
 /** @param {string} material */
-export const isPoison = (material) => /\belder|oleander|\byew|hemlock|hogweed|treated|sprayed/i.test(material);
+export const isPoison = (material) => /\belder|oleander|\byew|hemlock|hogweed|(?<!heat[- ]?)\btreated|\bsprayed/i.test(material);
 /** @param {string} material */
 export const aboutMaterial = (material) => (isPoison(material) ? `Never a flute of ${material}`
   : material === '' ? 'What not to make a flute of' : `Working with ${material}`);

@@ -1,6 +1,6 @@
 // web/text/cautions.js: the usual cautions, short, where the hand is. They vary with the material.
 
-export const PLASTIC = /plastic|pipe|pvc|abs/i;
+export const PLASTIC = /plastic|pvc|\babs\b|acryl|nylon|hdpe|\bpex?\b|poly|(?<!copper |steel |brass |iron |metal |bamboo )pipe/i;
 
 /** @param {string} material @returns {{title: string, lines: string[]}[]} */
 export function cautions(material) {

@@ -26,8 +26,9 @@ struct Few {
     double score = 0.0, foot_m = 0.0;
 };
 
-// The best with so many holes, of those that are worth it.
-std::optional<Few> few_holes(const Document& tube, double whole_Hz, double a4_Hz, int holes) {
+// The best with so many holes, of those that are worth it; `tried` becomes true where any was.
+std::optional<Few> few_holes(const Document& tube, double whole_Hz, double a4_Hz, int holes,
+                             bool& tried) {
     std::optional<Few> best;
     const Flute whole = flute_of(tube);
     const Air air = bore_air(tube);
@@ -36,6 +37,7 @@ std::optional<Few> few_holes(const Document& tube, double whole_Hz, double a4_Hz
         if (wish.note == before) continue;
         before = wish.note;
         if (bores_near(whole, air, whole_Hz, note_Hz(wish.note, a4_Hz)) < kLeast_bores) continue;
+        tried = true;
         for (const char* name : kFewScales) {
             const Scale* scale = find_scale(name);
             ScaleEntry asked;
@@ -59,8 +61,9 @@ Json instead_json(const Document& tube, const Air& air, double whole_Hz, double 
     if (!(whole_Hz > 0.0)) return nullptr;
     Json json = Json::object();
     json["fewer_holes"] = nullptr;
+    bool tried = false;
     for (const int holes : kFewHoles) {
-        const std::optional<Few> found = few_holes(tube, whole_Hz, a4_Hz, holes);
+        const std::optional<Few> found = few_holes(tube, whole_Hz, a4_Hz, holes, tried);
         if (!found) continue;
         Json one = Json::object();
         one["lowest"] = note_name(found->note);
@@ -71,6 +74,7 @@ Json instead_json(const Document& tube, const Air& air, double whole_Hz, double 
         json["fewer_holes"] = std::move(one);
         break;
     }
+    json["fewer_tried"] = tried;
     const Flute whole = flute_of(tube);
     const Resonance second = resonance(whole, air, {}, 2);
     const bool overblows = second.found && second.converged;

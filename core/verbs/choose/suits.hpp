@@ -20,7 +20,7 @@ namespace canewright {
 //  "without_shop","wish":null|
 //   {"reached","nearest":[{"lowest","foot_mm"}]},"look_for":null|{"lowest_hz","carries","bore_mm":{"min","max"},
 //   "length_mm":{"min","max"},"wall_mm":{"min","max"},"above_mm"},"instead":null|{"fewer_holes":null|
-//   {"lowest","scale","holes","score","foot_mm"},"no_holes":{"hz","name","second_hz","bores"}}}
+//   {"lowest","scale","holes","score","foot_mm"},"fewer_tried","no_holes":{"hz","name","second_hz","bores"}}}
 //
 // Model    every wish of core/choose/grid, and the document's own scale and holes on the same
 // notes,

@@ -146,7 +146,19 @@ TEST_CASE("a drilled hole leaves what doubt demands", "[bench][by_hand][analytic
     const double by_size =
         cents_between(with_hole_Hz(*step.diameter_m + 0.07e-3), with_hole_Hz(*step.diameter_m));
     CHECK(step.sigma_cents > by_size);
+    Stage drilled = shop.history().now();
+    drilled.holes[4] = goal.stage.holes[4];
+    drilled.holes[4].diameter_m = *step.diameter_m;
+    const double unknown = sigma_cents(
+        note_model(shop.history(), drilled, {5}, 20.0, known.belief.mean, 300.0), known.belief);
+    CHECK_THAT(step.sigma_cents, WithinRel(std::hypot(unknown, by_size), 2e-3));
     CHECK(step.overshoot < risk / 12.0);
+    // sawn short of where it shall be it is flat, beyond it sharp: by measure and by chance
+    const Step back_off = make.saw(goal.stage.foot_m + 5e-3, Why::saw_long);
+    const Step beyond = make.saw(goal.stage.foot_m - 5e-3, Why::saw_long);
+    CHECK(back_off.overshoot < 0.01);
+    CHECK(beyond.overshoot > 0.5);
+    CHECK(beyond.expect_cents > back_off.expect_cents);
     // on the slope at the goal: the note's own doubt from the belief, the drill's from its error
     Stage stage = shop.history().now();
     stage.holes[4] = goal.stage.holes[4];

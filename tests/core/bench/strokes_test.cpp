@@ -202,6 +202,20 @@ TEST_CASE("a maker's scatter is learned from attempts", "[bench][strokes][publis
     CHECK(known.blows == 28.0);
 }
 
+// Reference  as above: of five blows of one note, none of them opened between, four say how far
+// they lie
+//            apart: (4 x 16 + 4 s^2) / 8, s by the advice's own grid of scatters.
+TEST_CASE("blows while opening teach the scatter too", "[bench][strokes][by_hand]") {
+    std::vector<Blow> blows;
+    for (const double cents : {-40.0, -36.0, -44.0, -38.0, -42.0})
+        blows.push_back({0.0, shifted_Hz(500.0, cents)});
+    const Scatter after = advise(blows, 500.0, kStranger, {}, Tapping::tapped).scatter;
+    CHECK(after.blows == 8.0);
+    const double square = (8.0 * after.cents * after.cents - 64.0) / 4.0;
+    CHECK(square > 4.0);
+    CHECK(square < 25.0);
+}
+
 // Blows of 8 cents, no stroke between: what the filter says of its own doubt grows with them.
 TEST_CASE("blows that lie far apart make the advice less sure", "[bench][strokes][property]") {
     Dice dice(24);
