@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { after, before, describe, it } from 'node:test';
 import { PHONE, entry, figures, foreign, open, site, station } from './page.mjs';
-import { bringIn } from './shelf_page.mjs';
+import { bringAll, deed } from './shelf_page.mjs';
 
 let where;
 before(async () => { where = await site(); });
@@ -92,8 +92,8 @@ describe('what this tube can be', () => {
   it('of a flute whose holes are cut nothing is taken', async () => {
     const { page, context, faults } = await open(where, { viewport: PHONE });
     const doc = JSON.parse(readFileSync('tests/data/documents/full_log.json', 'utf8'));
-    await station(page, 'shelf');
-    await bringIn(page, JSON.stringify(doc));
+    await bringAll(page, doc);
+    await deed(page, doc.name, 'Take in hand');
     await page.waitForFunction((name) => document.querySelector('#title-marks')?.textContent.includes(name), doc.name);
     await station(page, 'cane');
     const panel = page.locator('#station-cane details.suits');

@@ -141,7 +141,7 @@ describe('what a tube can be', () => {
   it('is told with its figures, also where nothing speaks against it', () => {
     const good = words(100, reason('length_to_bore', 20.04, 28, true), reason('stretch', 24.6, 35, true), reason('largest_hole', 7.3, 10, true),
       reason('breath', 118.4, 40, true));
-    assert.equal(good, 'Very good. 389.9 mm from sound hole to foot, 20 bores, fingers at most 24.6 mm apart, holes to 7.3 mm and near 118 Pa.');
+    assert.equal(good, 'Very good. 389.9 mm from sound hole to foot, 20 bores, fingers at most 24.6 mm apart, holes to 7.3 mm and a breath near 118 Pa.');
   });
 
   it('says on which side of its limit a number is, however near', () => {

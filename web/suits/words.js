@@ -71,7 +71,7 @@ export function choiceWords({ reasons, score, layout }, s, engine) {
     .map(({ value }) => words(figure(code, value, s, engine)));
   const figures = listed([`${lengthWords(layout.foot_mm, s, engine)} from sound hole to foot`, ...told('length_to_bore', (bores) => `${bores} bores`),
     ...told('stretch', (apart) => `fingers at most ${apart} apart`), ...told('largest_hole', (wide) => `holes to ${wide}`),
-    ...told('breath', (pa) => `near ${pa} Pa`)]);
+    ...told('breath', (pa) => `a breath near ${pa} Pa`)]);
   return `${scoreWords(score)}${faults.length === 0 ? '' : `${score < POOR ? ':' : ', but'} ${listed(faults)}`}. ${figures[0].toUpperCase()}${figures.slice(1)}.`;
 }
 
