@@ -42,9 +42,10 @@ export async function suits(desk) {
   }
 }
 
-/** What hangs on nothing but the tube, the shop and what is wished. @param {State} s */
-const asked = ({ doc }) => JSON.stringify([doc.tube, doc.sound_hole, doc.plug, doc.block, doc.air, doc.shop, doc.song, doc.log,
-  noteName('B4')]);  // the last: in which way notes are said
+/** The tube and the shop, without what is wished and who covers what of it. @param {State} s */
+const tubeOf = ({ doc }) => JSON.stringify([doc.tube, doc.sound_hole, doc.plug, doc.block, doc.air, { ...doc.shop, hands: null }, doc.log]);
+/** What hangs on nothing but these and the wish. @param {State} s */
+const asked = (s) => JSON.stringify([tubeOf(s), s.doc.shop?.hands, s.doc.song, noteName('B4')]);  // the last: in which way notes are said
 
 /** @param {Desk} desk */
 function choices(desk) {
@@ -60,6 +61,7 @@ function choices(desk) {
   const element = h('details', { class: 'suits', ontoggle: () => void show() }, summary,
     h('p', { class: 'note' }, LEAD), first, bar, count, said, list, look);
   let of = '';
+  let listed = '';  // the tube whose choices stand there
 
   /** @param {{lowest: string, scale: Doc['song']['scale'], holes: number}} choice */
   function take(choice) {
@@ -84,7 +86,10 @@ function choices(desk) {
     if (!element.open || isBlank(s) || of === asked(s)) return;
     const mine = asked(s);
     of = mine;
-    list.replaceChildren();
+    // Those of another tube nobody should tap; of another wish they are the same.
+    const anew = listed !== tubeOf(s);
+    listed = tubeOf(s);
+    if (anew) list.replaceChildren();
     say(look, '');
     if (s.doc.log?.some((entry) => entry.hole !== undefined)) return say(first, BEGUN);
     say(first, TRYING);
@@ -95,13 +100,13 @@ function choices(desk) {
       Object.assign(bar, { max: all, value: done });
       say(count, triedWords(done, all));
       bar.hidden = count.hidden = false;
-      if (best !== null) list.replaceChildren(h('p', { class: 'note' }, SO_FAR), suit(best, choiceWords(best, store.get(), engine)));
+      if (best !== null && anew) list.replaceChildren(h('p', { class: 'note' }, SO_FAR), suit(best, choiceWords(best, store.get(), engine)));
     }).catch(() => null);
     if (of !== mine) return;
     bar.hidden = count.hidden = true;
     const answer = reply?.answer;
     if (!answer) {
-      of = '';
+      of = listed = '';
       // Overtaken by a change of the tube, which is asked about in a moment.
       if (asked(store.get()) === mine) say(first, FAILED);
       return;
