@@ -4,7 +4,8 @@ import { describe, it } from 'node:test';
 import { DOC, EXAMPLE, begin, named } from './keep_browser.mjs';
 import { freshDoc, lastOwn } from '../../web/state/fresh.js';
 import { write } from '../../web/state/keeper.js';
-import { cutHoles, lineOf, nearestScale, ownDoc, pastedRows, pitches, rootOf, silentDoc, songOf, upwards } from '../../web/shelf/own/own_doc.js';
+import { recounted } from '../../web/shelf/own/recount.js';
+import { believed, cutHoles, lineOf, nearestScale, ownDoc, pastedRows, pitches, rootOf, silentDoc, songOf, upwards } from '../../web/shelf/own/own_doc.js';
 import { finishedAt, handWords, whyNot } from '../../web/shelf/own/hand.js';
 import { wordsOf } from '../../web/shelf/own/own_told.js';
 
@@ -69,6 +70,29 @@ describe('a flute that exists', () => {
     assert.deepEqual(pastedRows('Hole\tWidth\tNote\n1 3/4\t5/16\tG4'), [['1 3/4', '5/16', 'G4']], 'a heading is none');
     assert.deepEqual(pastedRows('1 3/4 5/16 G4 -3'), [['1 3/4', '5/16', 'G4 -3']]);
     assert.deepEqual(pastedRows('11 1/2 0.3 590'), [['11 1/2', '0.3', '590']]);
+    assert.deepEqual(pastedRows('\t\t\n\t\t\n250\t7\t523\n'), [['', '', ''], ['', '', ''], ['250', '7', '523']], 'holes that are not cut');
+    assert.deepEqual(pastedRows('1\t147.2\t7.4\t789\n2\t167\t7.4\t696'), [['147.2', '7.4', '789'], ['167', '7.4', '696']], 'a column of numbers');
+    assert.deepEqual(pastedRows('147.2, 7.4, 789'), [['147.2', '7.4', '789']]);
+    assert.equal(pastedRows('147.2\t7.4\t789\tgood')[0].length, 4, 'more than there is room for is not dropped in silence');
+  });
+
+  it('keeps each entry at its hole, and the foot’s at the foot, when it has another number of holes', () => {
+    const five = { holes: '5', at5: '284', wide5: '7', hz5: '464', at6: '383', hz6: 'G4 -9', bore: '17' };
+    const six = recounted(five, 5, 6);
+    assert.deepEqual([six.at5, six.at6, six.hz6, six.at7, six.hz7, six.holes], ['284', undefined, undefined, '383', 'G4 -9', '6']);
+    const four = recounted(six, 6, 4);
+    assert.deepEqual([four.at5, four.hz5, four.wide5, four.at6], ['383', 'G4 -9', undefined, undefined]);
+    assert.deepEqual(recounted(four, 4, 5), five);
+  });
+
+  it('lets a reading that does not fit decide no scale: what the others say of its note does', () => {
+    const note = (open, target_hz, now_cents) => ({ open, target_hz, now_cents });
+    const next = { notes: [note([], 400, 0), note([3], 500, -100), note([2, 3], 600, 0)], readings: [{ trusted: true }, { trusted: false }, { trusted: true }] };
+    const own = { ...OWN, foot: { at: 400, hz: 400 }, holes: [{}, { at: 200, hz: 600 }, { at: 250, hz: 500 }] };
+    const hz = [400, 500, 600, undefined];
+    near(believed(hz, next, own)[1], 500 * 2 ** (-100 / 1200), 1e-9);
+    assert.deepEqual([believed(hz, next, own)[0], believed(hz, next, own)[2]], [400, 600]);
+    assert.equal(believed(hz, { ...next, readings: next.readings.map(() => ({ trusted: true })) }, own), hz);
   });
 
   it('knows whose line the core refuses', () => {
@@ -103,12 +127,23 @@ describe('a flute that exists', () => {
       'Its finger holes act as measured, give or take 1 %.', 'Of its breath these readings say nothing yet.']);
   });
 
+  it('tells no mend of a hole whose width was not measured, nor of a note that nobody blew', () => {
+    const words = (hole) => wordsOf({ ways: [{ open: [3], cents: -9.4, sigma_cents: 4.2, options: [{ what: 'widen' }] }], unknowns: [],
+      notes: [{ open: [3], name: null, now_cents: -9.4 }], readings: [{ trusted: true }] },
+    { ...OWN, foot: { at: 400, hz: 392 }, holes: [{}, {}, hole] }, ({ what }) => ({ name: what, cost: '' })).join('\n');
+    assert.match(words({ at: 250, wide: 7, hz: 460 }), /widen/);
+    assert.match(words({ at: 250, hz: 460 }), /mend Hole 3 is not told: measure its width first/);
+    assert.match(words({ at: 250, wide: 7 }), /blow Hole 3\./);
+    for (const hole of [{ at: 250, hz: 460 }, { at: 250, wide: 7 }]) assert.doesNotMatch(words(hole), /widen|Nothing to mend/);
+  });
+
   it('says which reading does not fit, and what can be opened', () => {
+    const sized = { ...OWN, holes: OWN.holes.map((hole) => ({ wide: 7, ...hole })) };
     const note = (open, now_cents) => ({ open, name: null, now_cents });
     const words = (trusted) => wordsOf({ ways: [{ open: [2, 3], cents: 9.4, sigma_cents: 4.2, options: [{ what: 'narrow' },
       { what: 'one_side' }, { what: 'accept' }] }, { open: [3], cents: 0, sigma_cents: 4, options: [] }],
     notes: [note([], -12), note([3], 0), note([2, 3], 9)], unknowns: [],
-    readings: [{ trusted: true }, { trusted, off_cents: 31.4 }, { trusted: true }] }, OWN,
+    readings: [{ trusted: true }, { trusted, off_cents: 31.4 }, { trusted: true }] }, sized,
     ({ what }) => ({ name: what, cost: 'Lowers it.' })).join('\n');
     assert.match(words(false), /Hole 2 does not fit the others: what it sounds is 31 cents higher/);
     const fits = words(true);

@@ -6,13 +6,14 @@ import { lengthReader, numberReader } from '../../state/readers.js';
 import { inLetters } from '../../text/naming.js';
 import { sentence } from '../../text/violations.js';
 import { noteQuestion } from '../../widgets/note_names.js';
-import { cutHoles, lineOf, pastedRows, silentDoc } from './own_doc.js';
+import { FIELDS, cutHoles, lineOf, pastedRows, silentDoc } from './own_doc.js';
+import { recounted } from './recount.js';
 import { ownEar } from './own_ear.js';
 import { ownTold } from './own_told.js';
 import { ownRuler } from './ruler.js';
 import { FOOT, holeName } from '../words.js';
 import { A_FLUTE_YOU_HAVE, BORE, HOLES, LENGTH, NAME, PLACE, ROOM, SOUNDS, WALL, WHAT_IT_IS_FOR, WIDE,
-  WIDTH, cell, notAPitch, outOfOrder, soundsNote, tooManyRows } from './words.js';
+  WIDTH, cell, notAPitch, outOfOrder, soundsNote, tooManyFields, tooManyRows } from './words.js';
 
 const DRAFT = 'canewright/sheet';  // what was typed, until it is on the shelf
 const MOST_HOLES = 8;
@@ -141,11 +142,13 @@ export function ownSheet(desk, changed) {
   function pasted(event, key) {
     const text = event.clipboardData?.getData('text/plain') ?? '';
     const first = /^at(\d+)$/.exec(key);
-    if (first === null || !/[\t;\n]/.test(text.trim())) return;
+    if (first === null || !/[\t;\n]|,\s/.test(text.trim())) return;
     event.preventDefault();
     const fit = holes() + 2 - Number(first[1]);  // the foot is one
     const given = pastedRows(text);
     if (given.length > fit) return void fail(key, tooManyRows(given.length, fit));
+    const over = given.find((cells) => cells.slice(FIELDS).some((cell) => cell !== ''));
+    if (over !== undefined) return void fail(key, tooManyFields(over.length));
     given.forEach(([at, wide, pitch], n) => {
       const row = Number(first[1]) + n;
       for (const [stem, value] of [['at', at], ['wide', wide], ['hz', pitch]]) {
@@ -159,7 +162,7 @@ export function ownSheet(desk, changed) {
     ear.stop();
     const count = newId('own');
     const choice = h('select', { id: count, onchange: () => {
-      texts.holes = choice.value;
+      texts = recounted(texts, holes(), Number(choice.value));
       save();
       draw();
       rows.querySelector('select')?.focus();  // it is another one now

@@ -136,11 +136,39 @@ export function lineOf(path, doc, holes) {
   return /** @type {string} */ (line);
 }
 
-/** Rows as they are copied from a table: place, width, pitch. A heading is none. In a line without tabs a whole
- * number and the fraction after it are one length. @param {string} text @returns {string[][]} */
-export const pastedRows = (text) => text.trim().split(/\r?\n/).filter((line) => /\d/.test(line.split(/\t|;/)[0])).map((line) => {
-  const cells = line.split(/\t|;/).map((cell) => cell.trim());
-  if (cells.length > 1) return cells.slice(0, 3);
-  const [at = '', wide = '', ...pitch] = line.trim().replace(/(^|\s)(\d+)\s+(?=\d+\/\d)/g, '$1$2\u00a0').split(/[^\S\u00a0]+/);
-  return [at, wide, pitch.join(' ')].map((cell) => cell.replace('\u00a0', ' '));
-});
+/** Which notes were heard, in the order of the log's readings: how many holes are open.
+ * @param {Pick<OwnFlute, 'holes' | 'foot'>} own */
+export const heardOf = ({ holes, foot }) => [foot, ...holes.slice().reverse()].flatMap((row, n) => (row.hz !== undefined
+  && holes.slice(holes.length - n).every((one) => one.at !== undefined) ? [n] : []));
+
+/** Every pitch as it is believed: one that does not fit the others is what they say of its note. The same list where
+ * all fit. @param {(number | undefined)[]} hz from all covered up @param {NextStep} next @param {OwnFlute} own */
+export function believed(hz, next, own) {
+  const heard = heardOf(own);
+  const doubted = new Set(next.readings.flatMap(({ trusted }, i) => (trusted || heard[i] === undefined ? [] : [heard[i]])));
+  if (doubted.size === 0) return hz;
+  return hz.map((one, n) => {
+    const note = next.notes.find(({ open }) => open.length === n);
+    return !doubted.has(n) || note === undefined || note.now_cents === null ? one
+      : note.target_hz * 2 ** (note.now_cents / (SEMITONE * SEMITONES));
+  });
+}
+
+/** Rows as they are copied from a table: place, width, pitch; a row with nothing in it is a hole that is not cut. A
+ * heading is none, nor a column that only counts the rows. In a line without tabs a whole number and the fraction
+ * after it are one length. @param {string} text @returns {string[][]} */
+export function pastedRows(text) {
+  const lines = text.replace(/^(?:[^\S\t]*\r?\n)+|(?:\r?\n)+$/g, '').split(/\r?\n/)
+    .filter((line) => line.trim() !== '' || /\t|;/.test(line));
+  const table = lines.map((line) => {
+    const cells = line.split(/\t|;|,\s+/).map((cell) => cell.trim());
+    if (cells.length > 1) return cells;
+    const [at = '', wide = '', ...pitch] = line.trim().replace(/(^|\s)(\d+)\s+(?=\d+\/\d)/g, '$1$2\u00a0').split(/[^\S\u00a0]+/);
+    return [at, wide, pitch.join(' ')].map((cell) => cell.replace('\u00a0', ' '));
+  }).filter(([first, ...rest]) => /\d/.test(first) || (first === '' && !rest.some((cell) => /[a-z]{3}/i.test(cell))));
+  const counted = table.length > 0 && table.every((cells, n) => cells.length > FIELDS && Number.isInteger(Number(cells[0]))
+    && Number(cells[0]) === Number(table[0][0]) + n);
+  return counted ? table.map((cells) => cells.slice(1)) : table;
+}
+/** Of a row: place, width, pitch. */
+export const FIELDS = 3;

@@ -14,11 +14,12 @@ import { handOf, isHand, withHand, withPattern } from '../../state/taught.js';
 import { add } from '../flutes.js';
 import { take } from '../take.js';
 import { ownWish } from './wish.js';
-import { ofAnySong, ownDoc, pitches, silentDoc, songOf } from './own_doc.js';
-import { BACK_TO_TAUGHT, FULL, STAYS_IN_HAND, nothingLearned, FOOT, holeName } from '../words.js';
+import { believed, heardOf, ofAnySong, ownDoc, pitches, silentDoc, songOf } from './own_doc.js';
+import { TAKEN_OVER, withoutPattern } from '../pattern.js';
+import { BACK_TO_TAUGHT, FULL, STAYS_IN_HAND, UNDO, nothingLearned, FOOT, holeName } from '../words.js';
 import { ALL_FIT, AS_IT_IS, AT_BENCH, BY_THIS_ONE, IN_TUNE, KEEP, KEPT, LAID_OUT, LAID_OUT_TAUGHT, LAY_OUT, LOWEST,
   MEASURE_IT, MISSING, NEEDS_FOOT, NOT_HEARD, PUT_IN_TUNE, RECKONING, SCALE, SEE_MARKS, TOO_FEW,
-  canOpen, doesNotFit, isSharp, lowestNote, mendLine, notANote,
+  blowFirst, canOpen, doesNotFit, measureFirst, isSharp, lowestNote, mendLine, notANote,
   noteLine, refused, toldOfIt, untold } from './words.js';
 
 /** @typedef {import('./own_doc.js').OwnFlute} OwnFlute */
@@ -84,13 +85,20 @@ export function ownTold(desk, sheet) {
     const foot_hz = own.foot.hz ?? reckoned[0] ?? null;
     const habits = ownFresh(desk.store.get());  // the maker's bits, hands and rooms, not the example's
     const hz = pitches(own, reckoned);
-    const rising = whole && foot_hz !== null ? filled(hz) : [];
+    let rising = whole && foot_hz !== null ? filled(hz) : [];
     const wanted = whole || foot_hz === null ? null : wish.song(own, foot_hz, habits.song, workshop);
     if (foot_hz !== null && !whole && wanted === null) return tell([]);
     const song = wanted?.song ?? (foot_hz === null ? habits.song : songOf(rising, 'in tune', undefined, habits.song.a4_hz));
-    const doc = ownDoc(own, song, habits);
+    let doc = ownDoc(own, song, habits);
     /** @type {Reply<NextStep>} */
-    const next = foot_hz === null ? { violations: sounds?.violations, fault: sounds?.fault } : await workshop.next(doc);
+    let next = foot_hz === null ? { violations: sounds?.violations, fault: sounds?.fault } : await workshop.next(doc);
+    // A reading that does not fit decides no scale: what the others say of its note does.
+    const sure = whole && next.answer ? believed(hz, next.answer, own) : hz;
+    if (sure !== hz && mine === asked) {
+      rising = filled(sure);
+      doc = ownDoc(own, songOf(rising, 'in tune', undefined, habits.song.a4_hz), habits);
+      next = await workshop.next(doc);
+    }
     if (mine !== asked) return;
     if (!next.answer) {
       const first = next.violations?.[0] ?? sounds?.violations?.[0];
@@ -145,24 +153,29 @@ export function ownTold(desk, sheet) {
     if (isExample(desk.store.get()) && !startFresh(desk)) return say(outcome, STAYS_IN_HAND);
     const song = hz === null ? doc.song : songOf(hz, asIs.checked ? 'as it is' : 'in tune', low?.answer?.hz, doc.song.a4_hz);
     // The tube in hand becomes this maker's: several flutes of theirs say more of it than this one, whosever it is.
+    const before = desk.store.get();
     desk.edit((s) => {
       const so = { doc: withFittingHands({ ...s.doc, song: { ...ofAnySong(s.doc.song), ...song } }), aside: s.aside };
       return handOf(s) === undefined ? withPattern(so, pattern.answer) : withHand(so);
     }, ['song', 'shop.hands']);
-    sayLaidOut(pattern.answer);
+    sayLaidOut(pattern.answer, before);
   }
 
-  /** By what it is laid out; where there is a choice, the other one a tap away. @param {unknown} pattern */
-  function sayLaidOut(pattern) {
+  /** By what it is laid out; where there is a choice, the other one a tap away; and the way back.
+   * @param {unknown} pattern @param {State} before */
+  function sayLaidOut(pattern, before) {
     const s = desk.store.get();
     const several = isHand(s.doc.pattern);
     const words = (several ? LAID_OUT_TAUGHT : LAID_OUT) + (isBlank(s) ? MEASURE_IT : SEE_MARKS);
-    if (handOf(s) === undefined) return say(outcome, words);
-    return outcome.replaceChildren(words, ' ', h('button', { type: 'button', class: 'inline',
+    const other = handOf(s) === undefined ? [] : [' ', h('button', { type: 'button', class: 'inline',
       onclick: () => {
         desk.edit((s) => (several ? withPattern(s, pattern) : withHand(s)));
-        sayLaidOut(pattern);
-      } }, several ? BY_THIS_ONE : BACK_TO_TAUGHT));
+        sayLaidOut(pattern, before);
+      } }, several ? BY_THIS_ONE : BACK_TO_TAUGHT)];
+    return outcome.replaceChildren(words, ...other, ' ', h('button', { type: 'button', class: 'inline', onclick: () => {
+      desk.edit((s) => withoutPattern(s, before), TAKEN_OVER);
+      say(outcome, '');
+    } }, UNDO));
   }
 
   return { element, refresh, wait() { waits = true; } };
@@ -191,15 +204,18 @@ export function wordsOf(next, own, wayOf, madeUp = []) {
   const notes = next.notes.filter((note) => note.now_cents !== null && !madeUp[note.open.length]);
   /** @param {StepNote} note */
   const name = (note) => noteName(note.name) || placeOf(note.open);
-  const reads = [foot, ...holes.slice().reverse()];
-  const heard = reads.map((row, n) => ({ row, n })).filter(({ row, n }) => row.hz !== undefined
-    && holes.slice(holes.length - n).every((one) => one.at !== undefined));
+  const heard = heardOf(own);
   const unfit = next.readings.flatMap((reading, i) => (reading.trusted || heard[i] === undefined ? []
-    : [{ n: heard[i].n, off: Math.round(reading.off_cents ?? 0) }]));
+    : [{ n: heard[i], off: Math.round(reading.off_cents ?? 0) }]));
   const odd = unfit.map(({ n, off }) => doesNotFit(n === 0 ? FOOT : holeName(holes.length - n + 1), off));
   // Nothing is cut for a note whose measurements are doubted.
   /** @param {{open: number[]}} note */
-  const sure = ({ open }) => !madeUp[open.length] && !unfit.some(({ n }) => n === open.length);
+  const sure = ({ open }) => !madeUp[open.length] && heard.includes(open.length) && !unfit.some(({ n }) => n === open.length);
+  // Nor where a size was not measured, which says more than any cut.
+  /** @param {{open: number[]}} note */
+  const sized = ({ open }) => open.length === 0 || rowOf(open).wide !== undefined;
+  const off = next.ways.filter((way) => way.options.length > 0 && sure(way));
+  const unheard = next.ways.filter((way) => way.options.length > 0 && !madeUp[way.open.length] && !heard.includes(way.open.length));
   /** @param {(cents: number) => boolean} which */
   const those = (which) => notes.filter((note) => sure(note) && which(note.now_cents ?? 0)).map(name);
   const known = next.unknowns.filter((u) => TOLD.includes(u.name));
@@ -212,8 +228,10 @@ export function wordsOf(next, own, wayOf, madeUp = []) {
     ...notes.map((note) => noteLine(name(note), offWords(note.now_cents ?? 0))
       + (rowOf(note.open)?.hz === undefined ? NOT_HEARD : '')),
     ...(flat.length > 0 ? [canOpen(flat)] : []), ...(sharp.length > 0 ? [isSharp(sharp)] : []),
-    ...(flat.length + sharp.length + unfit.length === 0 && notes.length > 0 ? [IN_TUNE] : []),
-    ...next.ways.filter((way) => way.options.length > 0 && sure(way)).map(({ open, cents, sigma_cents: band, options }) => mendLine(
+    ...(flat.length + sharp.length + unfit.length === 0 && notes.length > 0 && notes.every(sure) ? [IN_TUNE] : []),
+    ...(off.every(sized) ? [] : [measureFirst(off.filter((way) => !sized(way)).map(({ open }) => placeOf(open)))]),
+    ...(unheard.length > 0 ? [blowFirst(unheard.map(({ open }) => placeOf(open)))] : []),
+    ...off.filter(sized).map(({ open, cents, sigma_cents: band, options }) => mendLine(
       placeOf(open), Math.round(cents ?? 0), Math.max(1, Math.round(band ?? 0)),
       options.filter((option) => option.what !== 'accept').slice(0, WAYS_SAID).map(wayOf))),
   ];

@@ -1,6 +1,7 @@
 // web/shelf/own/words.js: a flute that exists, and what flutes teach.
 
 import { noteName } from '../../text/numbers.js';
+import { FOOT } from '../words.js';
 
 // A flute you have, and what flutes teach.
 
@@ -24,6 +25,8 @@ export const notAPitch = (row, text) => `${row}: “${text}” is no pitch. Writ
 export const outOfOrder = (row) => `${row}: its place does not lie below the one before. Measure both again.`;
 /** @param {number} rows @param {number} fit */
 export const tooManyRows = (rows, fit) => `These are ${rows} rows, and from here on there is room for ${fit}. Say first how many holes it has.`;
+/** @param {number} fields */
+export const tooManyFields = (fields) => `These rows have ${fields} entries: place, width and pitch have room here.`;
 export const NEEDS_FOOT = 'Say what it sounds with all holes covered.';
 export const MISSING = 'Still needed: ';
 export const RECKONING = 'Reckoning …';
@@ -34,7 +37,11 @@ export const noteLine = (name, off) => `${name}: ${off}`;
 export const NOT_HEARD = ', not heard';
 /** @param {string} row @param {number} cents */
 export const doesNotFit = (row, cents) => `${row} does not fit the others: what it sounds is ${Math.abs(cents)} cents `
-  + `${cents > 0 ? 'higher' : 'lower'} than they say. Blow it again, and measure that hole’s place and width again.`;
+  + `${cents > 0 ? 'higher' : 'lower'} than they say. Blow it again, and measure ${row === FOOT ? 'its place' : 'that hole’s place and width'} again.`;
+/** @param {string[]} rows whose widths were not measured */
+export const measureFirst = (rows) => `What would mend ${rows.join(', ')} is not told: measure ${rows.length === 1 ? 'its width' : 'their widths'} first.`;
+/** @param {string[]} rows */
+export const blowFirst = (rows) => `Of what was not heard nothing is told to be mended: blow ${rows.join(', ')}.`;
 export const ALL_FIT = 'The readings fit each other.';
 export const TOO_FEW = 'Blow two notes or more, and it can say whether they fit.';
 export const IN_TUNE = 'Nothing to mend: every note is within 5 cents of its place.';
