@@ -68,6 +68,29 @@ it('ticked flutes teach the next, and it says so in words', async () => {
   await context.close();
 });
 
+it('what teaches is said after a visit too, and can be left for this tube', async () => {
+  const { page, context, faults } = await open(where, { viewport: PHONE });
+  const cut = HOLES.map(([at, wide], n) => ({ hole: { number: n + 1, at_mm: Number(at), diameter_mm: Number(wide) } })).reverse();
+  const flutes = [['One', 383], ['Two', 384]].map(([name, hz]) => ({ ...DOC, name, log: [{ foot: { at_mm: 390 } }, ...cut,
+    { read: { open: [], hz, sigma_cents: 2 } }] }));
+  await toShelf(page);
+  await bringIn(page, JSON.stringify({ format: 'canewright-shelf/1', flutes: flutes.map((doc) => ({ doc, good: doc })) }));
+  await outcome(page, '2 flutes put on the shelf');
+  await page.getByText('What your flutes teach').click();
+  await page.getByRole('button', { name: 'Start from these' }).click();
+  await held(page, ['"between"']);
+  await page.reload();
+  await toShelf(page);
+  await page.getByText('What your flutes teach').click();
+  const force = page.locator('.hand .in-force');
+  await force.getByText('2 flutes teach the tube in hand now.').waitFor();
+  await force.getByText(/Your voices sound/).waitFor();
+  await force.getByRole('button', { name: 'Start this tube without them' }).click();
+  await page.waitForFunction(() => document.querySelector('.hand .in-force').childElementCount === 0);
+  assert.deepEqual(faults, []);
+  await context.close();
+});
+
 it('a flute in hand is not taught by itself, and the example by none', async () => {
   const { page, context, faults } = await open(where, { viewport: PHONE });
   const cut = HOLES.map(([at, wide], n) => ({ hole: { number: n + 1, at_mm: Number(at), diameter_mm: Number(wide) } })).reverse();

@@ -4,8 +4,9 @@ import { h, newId, say } from '../../widgets/dom.js';
 import { startFresh } from '../../state/fresh.js';
 import { hand as inHand } from '../../state/keep.js';
 import { isExample } from '../../state/keeper.js';
+import { isHand } from '../../state/taught.js';
 import { STAYS_IN_HAND, isCut, isRead, nameOf, nothingLearned, quoted } from '../words.js';
-import { HAND, HAND_NOTE, NEW_TUBE, NOT_TICKED, TEACH, TICK_ONE, burned, changedSince, newestOf, oddOne, taught,
+import { HAND, HAND_NOTE, NEW_TUBE, NOT_FOR_THIS, NOT_TICKED, TEACH, TICK_ONE, burned, changedSince, newestOf, oddOne, taught,
   toldOf } from './words.js';
 
 /** @typedef {{of: string[], flutes: number, unknowns: string[], mean: number[], between: number[][],
@@ -40,8 +41,10 @@ export const whyNot = ({ kept: { doc, aside: { begun } } }) => (!isCut(doc) ? 'h
 export function handList(desk) {
   const list = h('ul', { class: 'drawer' });
   const told = h('div', { class: 'told', role: 'status' });
+  // what is in force since an earlier visit, or by a link
+  const force = h('div', { class: 'in-force' });
   const element = h('details', { class: 'hand' }, h('summary', {}, HAND), h('p', { class: 'note' }, HAND_NOTE), list,
-    h('p', { class: 'buttons' }, h('button', { type: 'button', class: 'take', onclick: () => void teach() }, TEACH)), told);
+    h('p', { class: 'buttons' }, h('button', { type: 'button', class: 'take', onclick: () => void teach() }, TEACH)), told, force);
   /** As the maker left them. @type {Map<string, boolean>} */
   const ticks = new Map();
   /** @type {Flute[]} */
@@ -49,6 +52,19 @@ export function handList(desk) {
 
   /** @param {string[]} lines */
   const tell = (lines) => told.replaceChildren(...lines.map((line) => h('p', {}, line)));
+  /** @type {unknown} */
+  let shown = null;
+  desk.store.subscribe(({ doc: { pattern } }) => {
+    if (pattern === shown) return;
+    shown = pattern;
+    told.replaceChildren();
+    const hand = isHand(pattern) ? /** @type {any} */ (pattern) : null;
+    force.replaceChildren(...(hand === null ? [] : [...[taught(hand.flutes), ...handWords({ ...hand, odd: [], changed: [] })]
+      .map((line) => h('p', {}, line)), h('button', { type: 'button', class: 'inline', onclick: () => desk.edit((s) => {
+      const { pattern: _, ...doc } = s.doc;
+      return { doc };
+    }) }, NOT_FOR_THIS)]));
+  });
 
   async function teach() {
     const chosen = flutes.filter((f) => ticks.get(f.id)).reverse();  // the oldest first
@@ -69,6 +85,8 @@ export function handList(desk) {
       const { pattern: _before, hand: _earlier, ...aside } = s.aside;
       return { doc: { ...s.doc, pattern }, aside };
     });
+    // What it says of the flutes, odd ones and changes included, in the place of what is in force anyway.
+    force.replaceChildren(...[...force.children].slice(-1));
     tell([taught(hand.flutes) + (most > 0 ? newestOf(chosen.length) : '') + (pupil ? NEW_TUBE : ''),
       ...handWords(hand)]);
     return told.scrollIntoView({ block: 'nearest' });

@@ -96,6 +96,7 @@ export const NEW_TUBE = ' It is a new one, to be measured.';
 /** @param {number} ticked more than can */
 export const newestOf = (ticked) => ` Of the ${ticked} that are ticked it is those finished last.`;
 export const TEACH = 'Start from these';
+export const NOT_FOR_THIS = 'Start this tube without them';
 export const TICK_ONE = 'Tick a flute first.';
 /** @param {number} count */
 export const taught = (count) => (count === 1 ? 'One flute teaches the tube in hand now.'
