@@ -14,6 +14,9 @@
 namespace canewright {
 namespace {
 
+// What a file can do and a ruler can show.
+constexpr double kLeastMove_m = 0.2e-3;
+
 constexpr double kSemitone_cents = 100.0;
 constexpr double kFarApart_cents = 12.0;  // readings further apart than this are not alike
 
@@ -200,7 +203,8 @@ RescuePlan rescue_hole(const History& history, const Estimate& estimate, const A
         option.shift_cents = error_of(moved) - off;
         option.sigma_cents = by_hand_cents(error_of, moved, hole);
         option.costs_cents = std::max(0.0, off + option.shift_cents);
-        plan.options.push_back(option);
+        // filled and drilled anew where it was, its size is only better known: that moves no hole
+        if (option.length_m > kLeastMove_m) plan.options.push_back(option);
     }
     option = {};
     option.what = Remedy::accept;

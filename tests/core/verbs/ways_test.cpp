@@ -2,7 +2,10 @@
 // flute that sounds by other formulas than the core's.
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <fstream>
+#include <iterator>
 #include <set>
+#include <string>
 
 #include "core/api.hpp"
 #include "core/base/units.hpp"
@@ -156,6 +159,20 @@ TEST_CASE("a way that does not reach says what it leaves", "[verbs][ways][derive
         }
     }
     CHECK(told);
+}
+
+TEST_CASE("no hole is moved by nothing, whose size was not measured", "[verbs][ways]") {
+    std::ifstream in(std::string(CANEWRIGHT_TEST_DATA) + "/repro/sizes_not_measured.json");
+    const std::string text{std::istreambuf_iterator<char>(in), {}};
+    const Json next = answer("next", Json::parse(text));
+    int narrowed = 0;
+    for (const Json& note : next["ways"])
+        for (const Json& option : note["options"]) {
+            CAPTURE(option.dump());
+            narrowed += option["what"] == "narrow";
+            if (option["what"] == "one_side") CHECK(option.value("length_mm", 0.0) >= 0.2);
+        }
+    CHECK(narrowed > 0);  // a hole that might have been moved
 }
 
 }  // namespace ways_test
