@@ -116,11 +116,13 @@ describe('what this tube can be', () => {
     });
     await panel.locator('summary').click();
     await entry(page, 'Sound hole width').fill('9.4');
-    await panel.getByText(/It carries .* tried\./).waitFor();
+    // the first tube's answer may still come before the change is heeded
+    await page.waitForFunction(() => {
+      const place = document.querySelector('#station-cane details.suits');
+      return /It carries .* tried\./.test(place.textContent) && place.querySelector('progress').hidden && place.querySelectorAll('.suit').length >= 3;
+    });
     const seen = await page.evaluate(() => window.seen);
     assert.ok(seen.some((text) => /\d+ of \d+/.test(text) && /The best so far/.test(text)));
-    assert.equal(await panel.locator('progress').isVisible(), false);
-    assert.ok(await panel.locator('.suit').count() >= 3);
     assert.deepEqual(faults, []);
     await context.close();
   });

@@ -115,9 +115,9 @@ describe('a tube that is not worth the work', () => {
     const answer = { choices: [], worth: false, carries: 0, reaches: { hz: 984, lowest: 'B5' }, refused: [], wish: null, look_for: null,
       not_tried: 0, without_shop: false };
     const limits = { lowest: 'B5', holes: 5, code: 'limits', value: 20, limit: 10 };
-    assert.match(verdictWords({ ...answer, not_tried: 90 }), /^Not worth the work.*no note from there up is six bores long/);
+    assert.match(verdictWords({ ...answer, not_tried: 90 }), /^Not worth the work.*no note from there up is eight bores long/);
     assert.match(verdictWords({ ...answer, refused: [limits] }), /none of the 1 tried can be laid out\.$/);
-    assert.match(verdictWords({ ...answer, refused: [limits], not_tried: 3 }), /shorter than six bores was not tried\.$/);
+    assert.match(verdictWords({ ...answer, refused: [limits], not_tried: 3 }), /shorter than eight bores was not tried\.$/);
     const hands = verdictWords({ ...answer, refused: [limits], without_shop: true });
     assert.match(hands, /^Not with your bits and hands.*It is not the tube/);
     assert.doesNotMatch(hands, /worth the work/);

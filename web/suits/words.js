@@ -7,7 +7,7 @@ import { listed } from '../text/parts.js';
 import { PLASTIC } from '../text/cautions.js';
 
 export const WHAT_IT_CAN_BE = 'What this tube can be';
-export const LEAD = 'Every lowest note up to two octaves above what the whole tube sounds, where it leaves six bores of length or more, with every scale, '
+export const LEAD = 'Every lowest note up to two octaves above what the whole tube sounds, where it leaves eight bores of length or more, with every scale, '
   + 'is laid out with your bits and hands. The best stand first; a score is a judgement, its reasons are numbers.';
 export const BEGUN = 'This flute is begun: its holes stay where they are. What a tube can be is for one without finger holes.';
 export const TRYING = 'Laying them out …';
@@ -83,8 +83,8 @@ export function verdictWords({ choices, worth, carries, reaches, refused, not_tr
     : '';
   if (choices.length === 0) {
     return `${hands ? 'Not with your bits and hands' : 'Not worth the work as a flute of four holes and more'}: it reaches ${noteName(reaches.lowest)}, but ${
-      tried === 0 ? 'no note from there up is six bores long: it is too short for its bore.'
-        : `none of the ${tried} tried can be laid out${short > 0 ? '; what is shorter than six bores was not tried' : ''}.`}${other}`;
+      tried === 0 ? 'no note from there up is eight bores long: it is too short for its bore.'
+        : `none of the ${tried} tried can be laid out${short > 0 ? '; what is shorter than eight bores was not tried' : ''}.`}${other}`;
   }
   const count = `It carries ${carries === 1 ? 'one' : carries} of ${tried} tried.`;
   return worth ? count : `${count} None is good, not even higher up.${other || ' It is hardly worth the work; another tube would be.'}`;

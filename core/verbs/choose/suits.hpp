@@ -46,9 +46,9 @@ Answer suits_of_answer(const Document& document, const Json& asked);
 
 inline constexpr std::size_t kMostChoices = 12;
 inline constexpr std::size_t kMostNearest = 3;
-inline constexpr std::size_t kMostOthers = 24;
-// Shorter is a whistle: what stands round its ends is as long as itself. Judgement.
-inline constexpr double kLeast_bores = 6.0;
+inline constexpr std::size_t kMostOthers = 12;
+// Shorter ones speak weakly, and cost seven times as long to lay out: not tried. Judgement.
+inline constexpr double kLeast_bores = 8.0;
 // A lowest note's sounding length over the bore, nearly: half a wave less than the whole tube's.
 double bores_near(const Flute& flute, const Air& air, double whole_Hz, double lowest_Hz);
 // Below this score of the best choice a tube is kept for something else. Judgement.
