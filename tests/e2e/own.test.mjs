@@ -3,6 +3,7 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { after, before, it } from 'node:test';
+import { HOLES as IN_TUNE, entriesOf, line } from './own_flute.mjs';
 import { PHONE, open, settle, shot, site, station } from './page.mjs';
 import { DOC, bringAll, held, kept, toShelf } from './shelf_page.mjs';
 
@@ -10,15 +11,10 @@ let where;
 before(async () => { where = await site(); });
 after(async () => { await where.close(); });
 
-// Five holes near the places that this tube's own layout has; hole 4 is said half a semitone too high.
-const HOLES = [['147.2', '7.4', '789'], ['167.3', '7.4', '696.5'], ['216.5', '7.4', '590.3'], ['250.5', '7.4', '540'],
-  ['284.4', '7.4', '464.2']];
-const ENTRIES = [['Name', 'Old heron'], ['Bore', '18.4'], ['Wall', '3.1'], ['Sound hole, along', '5'],
-  ['Sound hole, across', '9.5'],
-  ...HOLES.flatMap(([at, wide, hz], n) => [[`Hole ${n + 1}: place`, at], [`Hole ${n + 1}: width`, wide],
-    [`Hole ${n + 1}: sounds`, hz]]), ['Foot: place', '383.2'], ['Foot: sounds', 'G4 -9']];
+// Hole 4 is said half a semitone too high.
+const HOLES = IN_TUNE.map(([at, wide, hz], n) => [at, wide, n === 3 ? '540' : hz]);
+const ENTRIES = entriesOf(HOLES);
 
-const line = (page, name) => page.locator('.own').getByLabel(name, { exact: true });
 const says = (page, words) => page.locator('.own .told p').filter({ hasText: words }).first().waitFor();
 
 it('five holes are entered in few touches, and told at once', async () => {

@@ -2,6 +2,7 @@
 // flute of the sheet has and hands on.
 import assert from 'node:assert/strict';
 import { after, before, it } from 'node:test';
+import { HOLES, entriesOf, line } from './own_flute.mjs';
 import { PHONE, entry, open, shot, site } from './page.mjs';
 import { DOC, bringAll, bringIn, deed, held, kept, outcome, toShelf } from './shelf_page.mjs';
 
@@ -9,15 +10,7 @@ let where;
 before(async () => { where = await site(); });
 after(async () => { await where.close(); });
 
-// as in own.test.mjs, in tune with itself
-const HOLES = [['147.2', '7.4', '789'], ['167.3', '7.4', '696.5'], ['216.5', '7.4', '590.3'], ['250.5', '7.4', '523'],
-  ['284.4', '7.4', '464.2']];
-const ENTRIES = [['Name', 'Old heron'], ['Bore', '18.4'], ['Wall', '3.1'], ['Sound hole, along', '5'],
-  ['Sound hole, across', '9.5'],
-  ...HOLES.flatMap(([at, wide, hz], n) => [[`Hole ${n + 1}: place`, at], [`Hole ${n + 1}: width`, wide],
-    [`Hole ${n + 1}: sounds`, hz]]), ['Foot: place', '383.2'], ['Foot: sounds', 'G4 -9']];
-
-const line = (page, name) => page.locator('.own').getByLabel(name, { exact: true });
+const ENTRIES = entriesOf(HOLES);
 
 it('ticked flutes teach the next, and it says so in words', async () => {
   const { page, context, faults } = await open(where, { viewport: PHONE });
