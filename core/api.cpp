@@ -9,7 +9,6 @@
 #include "core/base/units.hpp"
 #include "core/document/typed.hpp"
 #include "core/document/write.hpp"
-#include "core/verbs/bore.hpp"
 #include "core/verbs/example.hpp"
 #include "core/verbs/spread.hpp"
 #include "core/verbs/taught.hpp"

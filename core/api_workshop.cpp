@@ -1,6 +1,7 @@
 // core/api_workshop.cpp -- the verbs of the second module: bench, links, listening.
 #include "core/api.hpp"
 #include "core/api_parts.hpp"
+#include "core/verbs/bore.hpp"
 #include "core/verbs/choose/drills.hpp"
 #include "core/verbs/choose/mends.hpp"
 #include "core/verbs/choose/reach.hpp"
@@ -60,8 +61,9 @@ std::string plan_verb(const std::string& verb, const std::string& text) {
     const bool taught = read.violations.empty() && is_taught(read.document);
     if ((verb == "layout" || verb == "marks") && taught)
         return on_build<with_outside<taught_layout>>(text);
-    if (verb == "layout" && read.violations.empty())
-        return on_build<with_outside<layout_answer>>(text);
+    const bool octaves = read.violations.empty() && counts_octaves(read.document);
+    if ((verb == "layout" || (verb == "marks" && octaves)) && read.violations.empty())
+        return on_build<with_outside<octaves_layout>>(text);
     if (verb == "sound" && taught) {
         // A build's sound needs what its layout needs: targets give the breath its lift.
         const std::vector<Violation> wrong = with_needs(Verb::sound, read);

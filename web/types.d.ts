@@ -27,6 +27,7 @@ interface Doc {
   block?: 'none' | Block;  // absent: nobody said whether one stands there
   song: {
     lowest: Lowest; scale: Scale; holes: number; a4_hz?: number; tolerance_cents?: number; good_enough_cents?: number;
+    octaves_weight?: number;
     play_c?: number; fingerings?: number[][];
   };
   shop?: Partial<ShopErrors> & { bits?: Bit[]; diameter_mm?: Limits; spacing_mm?: Limits;
@@ -279,6 +280,7 @@ interface Workshop {
   /** A pitch typed off any other meter. */
   reading(typed: { text: string; note_hz?: number; name?: string; expected_hz?: number; a4_hz?: number }):
     Reply<{ hz: number }>;
+  bore(what: Measurement): Reply<Measured>;
   attempts(o: { hz: number[] } & Scatter): Promise<Reply<{ hz: number; sigma_cents: number;
     scatter_cents: number; scatter_blows: number }>>;
   pitchFrame(samples: Float32Array, rate: number): Promise<PitchFrame & { fault?: string }>;

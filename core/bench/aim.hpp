@@ -21,6 +21,7 @@ struct Burn {
 struct Aim {
     std::vector<NoteTarget> notes;  // as for a layout; target_Hz as sounded where it is played
     bool lowest_free = false;
+    double octaves_weight = 0.0;  // as of a layout
     Shop shop;
     double tolerance_cents = 10.0;
     double good_enough_cents = 5.0;  // within which every note shall probably be: the finish line

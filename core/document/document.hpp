@@ -138,6 +138,9 @@ struct SongEntry {
     // The bench's finish line: within which every note shall probably be. kUsualFinish_cents unless
     // given (core/bench/worth).
     std::optional<double> good_enough_cents;
+    // How much the overblown octaves count for what the notes leave open: 0 (so unless given), the
+    // sizes as usual, to 1, the octaves alone (core/layout/octaves).
+    std::optional<double> octaves_weight;
     std::optional<double> play_C;
     std::optional<double> breath;  // blowing pressure over the design's; 1 unless given
     std::optional<std::vector<Fingering>> fingerings;

@@ -87,6 +87,7 @@ SongEntry read_song(Fields& fields) {
     song.a4_Hz = fields.number("a4_hz", limit::kA4_Hz);
     song.tolerance_cents = fields.number("tolerance_cents", limit::kTolerance_cents);
     song.good_enough_cents = fields.number("good_enough_cents", limit::kGoodEnough_cents);
+    song.octaves_weight = fields.number("octaves_weight", limit::kOctavesWeight);
     song.play_C = fields.number("play_c", limit::kRoom_C);
     song.breath = fields.number("breath", limit::kBreath);
     std::vector<Fingering> fingerings;

@@ -37,6 +37,7 @@ Json song_json(const SongEntry& song) {
     put(json, "a4_hz", song.a4_Hz);
     put(json, "tolerance_cents", song.tolerance_cents);
     put(json, "good_enough_cents", song.good_enough_cents);
+    put(json, "octaves_weight", song.octaves_weight);
     put(json, "play_c", song.play_C);
     put(json, "breath", song.breath);
     put(json, "fingerings", song.fingerings);

@@ -51,8 +51,9 @@ std::vector<double> places_m(const Flute& flute) {
 }
 
 // The errors that were come to are kept; what the notes leave open goes back as near to where it
-// would lie without limits as they let it. So the answer is one place, not where a way has ended.
-void draw_back(const LayoutTask& task, const Air& air, Rules rules, const Eigen::VectorXd& home,
+// would lie without limits as they let it, or to where the octaves are true, as far as they count.
+// So the answer is one place, not where a way has ended.
+void draw_back(const LayoutTask& task, const Air& air, Rules rules, const Flute& home,
                double length_m, Placement& found) {
     const Eigen::VectorXd errors_cents = found.walk.sound.errors_cents;
     rules.aim_cents.assign(errors_cents.data(), errors_cents.data() + errors_cents.size());
@@ -62,9 +63,13 @@ void draw_back(const LayoutTask& task, const Air& air, Rules rules, const Eigen:
     double last_cents = kNoLimit;
     for (int pull = 0; pull <= kMostPulls; ++pull) {
         Problem problem(task, air, rules);
-        Walk w =
-            walk(problem, x, pull == 0 ? problem.draw_to(home) : problem.stay_near(x, length_m),
-                 pull == 0 ? kMostDescents : kStepsAPull, near);
+        Walk w;
+        if (pull > 0)
+            w = walk(problem, x, problem.stay_near(x, length_m), kStepsAPull, near);
+        else if (task.octaves != nullptr)
+            w = task.octaves(problem, near, home, task.octaves_weight);
+        else
+            w = walk(problem, x, problem.draw_to(problem.numbers(home)), kMostDescents, near);
         count(found, problem, w);
         if (!w.feasible || !w.sound.speaks || (pull == 0 && !w.converged)) return;
         x = w.x;
@@ -151,7 +156,8 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
         const Problem problem(task, air, rules);
         x = problem.numbers(found.flute);
         const bool inside = problem.inside(x);
-        if (inside && unlimited.walk.converged && unlimited.walk.errors_cents() < kExact_cents) {
+        if (inside && task.octaves == nullptr && unlimited.walk.converged &&
+            unlimited.walk.errors_cents() < kExact_cents) {
             found.walk = unlimited.walk;
             found.walk.active.clear();
             return found;
@@ -160,7 +166,6 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
         if (!std::isfinite(rules.give_m)) return found;  // walk.feasible stays false
         found.give_m = rules.give_m;
     }
-    const Eigen::VectorXd home = x;
     const double length_m = found.flute.foot_m;
     // With bits it is followed to its end: the next ones are chosen by what is found there.
     const double left_cents = given.bit_m.empty() ? left_beyond_cents(task) : kNoLimit;
@@ -207,7 +212,8 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
         near = found.walk;
     }
     if (found.walk.errors_cents() >= left_cents) return found;
-    if (!rough && found.walk.converged) draw_back(task, air, rules, home, length_m, found);
+    if (!rough && found.walk.converged)
+        draw_back(task, air, rules, unlimited.flute, length_m, found);
     return found;
 }
 

@@ -43,6 +43,12 @@ struct PlannedPlace {
     double reach_m = kNoLimit;  // to either side
 };
 
+class Problem;
+struct Walk;
+// From a walk's end on: what the notes leave open goes near `home`, or to where the octaves are
+// true, as far as `weight` counts them.
+using OctavesWalk = Walk (*)(Problem& problem, const Walk& from, const Flute& home, double weight);
+
 struct LayoutTask {
     Flute flute;  // holes: fixed ones as flagged; of the others only shape and wall are read
     int hole_count = 0;
@@ -54,6 +60,11 @@ struct LayoutTask {
     std::vector<double> cut_diameter_m;
     std::vector<PlannedPlace> planned;  // empty, or one entry a hole
     double breath = 1.0;                // blowing pressure over the design's (core/jet/sounding)
+    // How much the overblown octaves count for what the notes leave open, 0 to 1, and by what
+    // (walk_by_octaves of core/layout/octaves; null where they count nothing, for what a page loads
+    // first does without).
+    double octaves_weight = 0.0;
+    OctavesWalk octaves = nullptr;
     // The widest hole that can be said of this tube, undercut included, as a share of `flute`'s
     // bore: a belief may have the bore wider than it was measured.
     double widest_share = kLargestUndercut;

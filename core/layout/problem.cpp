@@ -14,10 +14,6 @@ namespace canewright {
 namespace {
 
 constexpr double kDiameterScale = 0.2;  // of the bore
-// Of a scaled number, either way: for what a finger hole or a cone alone does where it is a little
-// larger. Its square is the slopes' own error; their rounding must be smaller, for what the notes
-// leave open is decided by wishes a thousand times weaker (native and wasm agree to 1e-9).
-constexpr double kNudge = 3e-5;
 // Cents for each radian of the turn, of a first register: half a wave is half a turn.
 const double kHalfWave = kCentsPerOctave / (std::log(2.0) * kPi);
 
@@ -156,19 +152,23 @@ Sound Problem::sound(const Eigen::VectorXd& x, const std::vector<double>& near, 
     return s;
 }
 
+std::vector<Network> Problem::either_way(const Eigen::VectorXd& x) const {
+    std::vector<Network> beside;
+    for (Eigen::Index n = 0; n < size(); ++n)
+        for (const double way : {-kNudge, kNudge}) {
+            Eigen::VectorXd y = x;
+            y(n) += way;
+            beside.emplace_back(flute(y), air_);
+        }
+    return beside;
+}
+
 Eigen::MatrixXd Problem::slopes(const Eigen::VectorXd& x, Sound& sound) {
     const Eigen::Index notes = static_cast<Eigen::Index>(task_.notes.size());
     Eigen::MatrixXd slopes(notes, size());
     sound.cents_per_rad.clear();
     Network here(flute(x), air_);
-    std::vector<Network> less, more;
-    for (Eigen::Index n = 0; n < size(); ++n) {
-        Eigen::VectorXd y = x;
-        y(n) -= kNudge;
-        less.emplace_back(flute(y), air_);
-        y(n) = x(n) + kNudge;
-        more.emplace_back(flute(y), air_);
-    }
+    std::vector<Network> beside = either_way(x);
     for (Eigen::Index k = 0; k < notes; ++k) {
         const Fingering& open = task_.notes[static_cast<std::size_t>(k)].open;
         here.finger(open);
@@ -178,10 +178,11 @@ Eigen::MatrixXd Problem::slopes(const Eigen::VectorXd& x, Sound& sound) {
                           sound.beside_turn[note]);
         sound.cents_per_rad.push_back(slope.cents_per_rad());
         for (Eigen::Index n = 0; n < size(); ++n) {
-            const std::size_t i = static_cast<std::size_t>(n);
-            less[i].finger(open);
-            more[i].finger(open);
-            slopes(k, n) = slope.cents_between(less[i], more[i]) / (2.0 * kNudge);
+            Network& less = beside[static_cast<std::size_t>(2 * n)];
+            Network& more = beside[static_cast<std::size_t>(2 * n + 1)];
+            less.finger(open);
+            more.finger(open);
+            slopes(k, n) = slope.cents_between(less, more) / (2.0 * kNudge);
         }
         evaluations_ += slope.evaluations();
     }

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "core/air/air.hpp"
+#include "core/flute/network.hpp"
 #include "core/layout/plan.hpp"
 
 namespace canewright {
@@ -42,10 +43,18 @@ struct Sound {
     bool speaks = false;   // every note has a converged resonance
 };
 
-// What an answer is held by beside the notes: rows C x ~ d, in cents.
+// What an answer is held by beside the notes: rows C x ~ d, in cents, any number of them.
 struct Pull {
     Eigen::MatrixXd rows;
     Eigen::VectorXd targets;
+};
+
+// The overblown octaves: each note's second register over twice its first [cents], resonances both,
+// and how the numbers that may move turn them; 0 throughout where there is no second register.
+struct Octaves {
+    Eigen::VectorXd cents;   // one a note
+    Eigen::MatrixXd slopes;  // cents for each scaled number
+    int there = 0;           // notes that have one
 };
 
 // Numbers that may move (scaled: positions and foot by the bore, diameters by a fifth of it).
@@ -71,6 +80,9 @@ class Problem {
     // evaluated but the note's own, and one a hair beside it where `sound` has none. What the
     // breath adds is taken to move along. Error    kSlopesError, of the largest of a note's slopes.
     Eigen::MatrixXd slopes(const Eigen::VectorXd& x, Sound& sound);
+
+    // Octaves at the given sound. Error    of the slopes kOctavesSlopesError, as above.
+    Octaves octaves(const Eigen::VectorXd& x, const Sound& sound);
 
     const Eigen::MatrixXd& wall_rows() const { return rows_; }
     const Eigen::VectorXd& wall_bounds() const { return bounds_; }
@@ -104,6 +116,12 @@ class Problem {
     double scale_m(Eigen::Index n) const;
 
    private:
+    // Of a scaled number, either way: for what a finger hole or a cone alone does where it is a
+    // little larger. Its square is the slopes' own error; their rounding must be smaller, for what
+    // the notes leave open is decided by wishes a thousand times weaker (native and wasm agree to
+    // 1e-9).
+    static constexpr double kNudge = 3e-5;
+
     enum class Kind { foot, at, diameter };
     struct Number {
         Kind kind;
@@ -124,6 +142,8 @@ class Problem {
     double bore_at_m(int hole) const;
     // A hole of a size that stays, where a wall says where the bore is wide enough for it.
     void keep_in_bore(int hole, int named);
+    // Of each number two flutes, kNudge less and more.
+    std::vector<Network> either_way(const Eigen::VectorXd& x) const;
     double length_for_m(double frequency_Hz, double guess_m);
 
     const LayoutTask task_;
@@ -140,6 +160,7 @@ class Problem {
 };
 
 inline constexpr double kSlopesError = 1e-6;
+inline constexpr double kOctavesSlopesError = 1e-5;
 
 // What the model can be asked for, as a share of the bore.
 inline constexpr double kSmallestHole = 0.1;

@@ -31,12 +31,12 @@ Eigen::VectorXd weights(const Eigen::VectorXd& errors_cents) {
 // in the wasm module, and the time goes into the notes anyway.
 
 Eigen::VectorXd pulled(const Pull& pull, const Eigen::VectorXd& x) {
-    Eigen::VectorXd off = Eigen::VectorXd::Zero(x.size());
-    const Eigen::Index n = x.size();
+    const Eigen::Index n = x.size(), pulls = pull.rows.rows();
+    Eigen::VectorXd off = Eigen::VectorXd::Zero(pulls);
     const double* const rows = pull.rows.data();
-    for (Eigen::Index i = 0; i < n; ++i) {
+    for (Eigen::Index i = 0; i < pulls; ++i) {
         double sum = -pull.targets(i);
-        for (Eigen::Index k = 0; k < n; ++k) sum += rows[k * n + i] * x.data()[k];
+        for (Eigen::Index k = 0; k < n; ++k) sum += rows[k * pulls + i] * x.data()[k];
         off(i) = sum;
     }
     return off;
@@ -47,24 +47,24 @@ void fill(QuadraticProgram& step, const Eigen::VectorXd& x, const Sound& sound,
           const Eigen::MatrixXd& slopes, const Pull& pull) {
     const Eigen::VectorXd weight = weights(sound.errors_cents);
     const Eigen::VectorXd pull_off = pulled(pull, x);
-    const Eigen::Index n = x.size(), notes = slopes.rows();
+    const Eigen::Index n = x.size(), notes = slopes.rows(), pulls = pull.rows.rows();
     step.hessian = Eigen::MatrixXd::Zero(n, n);
     step.gradient = Eigen::VectorXd::Zero(n);
     const double* const w = weight.data();
     for (Eigen::Index i = 0; i < n; ++i) {
         const double* const slope = slopes.data() + i * notes;
-        const double* const row = pull.rows.data() + i * n;
+        const double* const row = pull.rows.data() + i * pulls;
         double uphill = 0.0;
         for (Eigen::Index k = 0; k < notes; ++k)
             uphill += w[k] * slope[k] * sound.errors_cents.data()[k];
-        for (Eigen::Index k = 0; k < n; ++k) uphill += row[k] * pull_off.data()[k];
+        for (Eigen::Index k = 0; k < pulls; ++k) uphill += row[k] * pull_off.data()[k];
         step.gradient.data()[i] = uphill;
         for (Eigen::Index j = 0; j <= i; ++j) {
             const double* const other = slopes.data() + j * notes;
-            const double* const other_row = pull.rows.data() + j * n;
+            const double* const other_row = pull.rows.data() + j * pulls;
             double bend = 0.0;
             for (Eigen::Index k = 0; k < notes; ++k) bend += w[k] * slope[k] * other[k];
-            for (Eigen::Index k = 0; k < n; ++k) bend += row[k] * other_row[k];
+            for (Eigen::Index k = 0; k < pulls; ++k) bend += row[k] * other_row[k];
             step.hessian(i, j) = step.hessian(j, i) = bend;
         }
         step.hessian(i, i) += 1e-9;  // numbers nothing depends on stay put

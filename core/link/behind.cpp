@@ -33,6 +33,7 @@ void walk_tagged(LinkStream& stream, int tag, Behind& behind) {
     if (tag == kFinishTag) walk_finish(stream, behind);
     if (tag == kHandTag) walk_hand(stream, behind);
     if (tag == kBitTag) walk_bits(stream, behind);
+    if (tag == kOctavesTag) walk_octaves(stream, behind);
 }
 
 std::optional<std::string> packed_entry(int tag, Behind& behind) {
@@ -83,8 +84,10 @@ Behind taken_out(Document& document) {
         behind.edge_m = std::exchange(document.sound_hole->edge_m, std::nullopt);
     }
     behind.block = std::exchange(document.block, std::nullopt);
-    if (document.song)
+    if (document.song) {
         behind.good_enough_cents = std::exchange(document.song->good_enough_cents, std::nullopt);
+        behind.octaves_weight = std::exchange(document.song->octaves_weight, std::nullopt);
+    }
     if (is_hand(document.pattern)) behind.hand = std::exchange(document.pattern, {});
     if (!document.log) return behind;
     std::vector<LogEntry> left;
@@ -109,9 +112,10 @@ bool put_back(Document& document, Behind behind) {
         document.sound_hole->edge_m = behind.edge_m;
     }
     if (behind.block) document.block = std::move(behind.block);
-    if (behind.good_enough_cents) {
+    if (behind.good_enough_cents || behind.octaves_weight) {
         if (!document.song) return false;
-        document.song->good_enough_cents = behind.good_enough_cents;
+        if (behind.good_enough_cents) document.song->good_enough_cents = behind.good_enough_cents;
+        if (behind.octaves_weight) document.song->octaves_weight = behind.octaves_weight;
     }
     if (!behind.hand.empty()) {
         if (!document.pattern.empty()) return false;
@@ -143,6 +147,7 @@ std::optional<std::string> packed_behind(Behind& behind) {
     if (behind.good_enough_cents && !add(kFinishTag)) return {};
     if (!behind.hand.empty() && !add(kHandTag)) return {};
     if (!behind.bits.empty() && !add(kBitTag)) return {};
+    if (behind.octaves_weight && !add(kOctavesTag)) return {};
     return all;
 }
 
@@ -155,11 +160,12 @@ std::optional<Document> with_known_entries(Document document) {
     if (said.good_enough_cents) last = kFinishTag;
     if (!said.hand.empty()) last = kHandTag;
     if (!said.bits.empty()) last = kBitTag;
+    if (said.octaves_weight) last = kOctavesTag;
     for (;;) {
         const std::string rest = bytes_of_base64url(document.link_rest).value_or("");
         if (rest.empty()) return document;
         const int tag = static_cast<unsigned char>(rest[0]);
-        if (tag <= last || tag < kVoiceTag || tag > kBitTag) return document;
+        if (tag <= last || tag < kVoiceTag || tag > kOctavesTag) return document;
         const Entry entry = first_entry(rest);
         const auto found = unpacked(tag, entry);
         if (!found) return {};

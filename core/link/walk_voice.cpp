@@ -77,6 +77,11 @@ void walk_finish(LinkStream& stream, Behind& behind) {
     if (!behind.good_enough_cents) stream.spoil();
 }
 
+void walk_octaves(LinkStream& stream, Behind& behind) {
+    stream.number(behind.octaves_weight, grid::kBreath);
+    if (!behind.octaves_weight) stream.spoil();
+}
+
 void walk_hand(LinkStream& stream, Behind& behind) {
     walk_json(stream, behind.hand);
     if (behind.hand.empty()) stream.spoil();

@@ -99,6 +99,7 @@ BuildState build_of(const Document& given) {
     const LayoutTask task = layout_task(document);
     build.aim.notes = task.notes;
     build.aim.lowest_free = task.lowest_free;
+    build.aim.octaves_weight = task.octaves_weight;
     build.aim.shop = task.shop;
     const SongEntry song = document.song.value_or(SongEntry{});
     build.aim.tolerance_cents = song.tolerance_cents.value_or(kDefaultTolerance_cents);

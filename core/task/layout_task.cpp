@@ -52,7 +52,10 @@ LayoutTask layout_task(const Document& document) {
     // In a build the foot is where it was sawn; in a plan the maker may have said where it will be.
     if (task.lowest_free && has_log(document)) task.flute.foot_m = task.end_m;
     task.flute.foot_m = std::min(task.flute.foot_m, task.end_m);
-    if (document.song) task.breath = document.song->breath.value_or(task.breath);
+    if (document.song) {
+        task.breath = document.song->breath.value_or(task.breath);
+        task.octaves_weight = document.song->octaves_weight.value_or(task.octaves_weight);
+    }
     task.shop = shop_of(document, task.hole_count);
     return task;
 }

@@ -7,7 +7,7 @@
 #include "core/base/violation.hpp"
 #include "core/document/document.hpp"
 #include "core/document/json_text.hpp"
-#include "core/layout/plan.hpp"
+#include "core/layout/place_holes.hpp"
 #include "core/task/task.hpp"
 
 namespace canewright {
@@ -38,11 +38,19 @@ Json layout_answer(const Document& document);
 // is not looked for, and that is most of the time.
 Json marks_answer(const Document& document);
 
+// layout_answer() with song.octaves_weight heeded (core/layout/octaves): what a page loads first
+// does without, and refuses a document that counts octaves.
+Json octaves_layout(const Document& document);
+bool counts_octaves(const Document& document);
+
 // The flute as it sounds and the air in it, where these are not just what was measured.
 struct Sounding {
     Flute flute;
     Air air;
 };
+// What place_holes() makes of a document's task, `binding` as marks_answer() has it where limits
+// are not explained.
+Json layout_of(const Document& document, const LayoutTask& task, Explain explain);
 // The answer to a layout that has been solved: sizes as the maker measures them are `plan`'s.
 Json layout_json(const Document& document, const LayoutTask& task, const LayoutResult& plan,
                  const Sounding& sounding);

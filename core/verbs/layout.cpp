@@ -155,10 +155,7 @@ Json layout_json(const Document& document, const LayoutTask& task, const LayoutR
     return json;
 }
 
-namespace {
-
-Json solved(const Document& document, Explain explain) {
-    const LayoutTask task = layout_task(document);
+Json layout_of(const Document& document, const LayoutTask& task, Explain explain) {
     const Air air = bore_air(document);
     const LayoutResult plan = place_holes(task, air, explain);
     Json json = layout_json(document, task, plan, {plan.flute, air});
@@ -168,10 +165,16 @@ Json solved(const Document& document, Explain explain) {
     return json;
 }
 
-}  // namespace
+bool counts_octaves(const Document& document) {
+    return document.song && document.song->octaves_weight.value_or(0.0) > 0.0;
+}
 
-Json layout_answer(const Document& document) { return solved(document, Explain::yes); }
+Json layout_answer(const Document& document) {
+    return layout_of(document, layout_task(document), Explain::yes);
+}
 
-Json marks_answer(const Document& document) { return solved(document, Explain::no); }
+Json marks_answer(const Document& document) {
+    return layout_of(document, layout_task(document), Explain::no);
+}
 
 }  // namespace canewright

@@ -116,6 +116,8 @@ void add_song(Draw& draw, Json& document) {
         const std::size_t steps = named ? named->step_cents.size() : song["scale"]["cents"].size();
         song["fingerings"] = random_fingerings(draw, steps, holes);
     }
+    Draw aside = draw;  // what came later leaves the documents of old seeds as they were
+    if (aside.chance(0.1)) song["octaves_weight"] = aside.size(0.1, 1, 0, 1);
     document["song"] = song;
 }
 

@@ -58,6 +58,17 @@ test('layout of made-up documents', () => {
   }
 });
 
+test('octaves are counted by the command and by the workshop alike; what is loaded first says that it does not', () => {
+  for (let number = 0; number < MADE_UP; number += 3) {
+    const document = unplanned(madeUpDocument(number));
+    document.song.octaves_weight = [0.1, 0.3, 1][(number / 3) % 3];
+    assert.ok(both('layout', document, workshop), `made-up document ${number} was refused`);
+    for (const verb of ['layout', 'marks']) {
+      assert.match(JSON.parse(module.run(verb, JSON.stringify(document))).fault, /octaves/);
+    }
+  }
+});
+
 test('a build, step by step', () => {
   const log = [{ foot: { at_mm: 415 } }, { read: { open: [], hz: 372.4 }, room_c: 17 },
     { foot: { at_mm: 402 } }, { read: { open: [], hz: 379.9, sigma_cents: 3 } },

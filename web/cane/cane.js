@@ -18,7 +18,10 @@ export function* cane(desk) {
     verdictPart(desk),
     h('p', { class: 'lead' }, LEAD),
     boreStations(desk),
-    later('ways', OTHER_WAYS, async () => (await import('./ways.js')).ways(desk)),
+    later('ways', OTHER_WAYS, async () => {
+      const [{ ways }, { bore }] = await Promise.all([import('./ways.js'), desk.engine.workshop()]);
+      return ways(desk, bore);
+    }),
     later('ridge', NODE_RIDGE, async () => (await import('./ridge.js')).ridge(desk)),
   ];
   yield [

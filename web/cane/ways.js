@@ -12,13 +12,14 @@ import { AS_BORE, AS_OUTSIDE, PUT_BACK, YOU_HAVE, asBore } from './words.js';
 
 const BORE = ['tube.bore', 'shop.bore_mm'];
 
-/** @param {Desk} desk @returns {Node[]} */
-export function ways(desk) {
+/** @param {Desk} desk @param {(what: Measurement) => Reply<Measured>} reckon a bore from what was weighed or wound
+ * @returns {Node[]} */
+export function ways(desk, reckon) {
   return [worth(desk), radios(desk, {
       label: YOU_HAVE, hidden: true,
       options: Object.entries(WAYS).map(([way, { name }]) => [way, name]),
       now: wayNow, pick: (way) => keepText(desk, 'way', way),
-    }), ...Object.keys(WAYS).map((way) => converter(desk, way))];
+    }), ...Object.keys(WAYS).map((way) => converter(desk, way, reckon))];
 }
 
 /** @param {State} s @param {string} key */
@@ -54,8 +55,8 @@ function worth(desk) {
 }
 
 /** Fields of one way, the bore they give, and the tap that takes it over.
- * @param {Desk} desk @param {string} way */
-function converter(desk, way) {
+ * @param {Desk} desk @param {string} way @param {(what: Measurement) => Reply<Measured>} reckon */
+function converter(desk, way, reckon) {
   const { how, quantities } = WAYS[way];
   const lines = quantities.map((quantity) => entry(desk, way, quantity));
   const found = h('p', { class: 'found', role: 'status' });
@@ -95,7 +96,7 @@ function converter(desk, way) {
     const complete = quantities.every((q) => q.optional || typeof what[q.key] === 'number');
     const none = { measured: null, problems, length_mm: 0 };
     if (!complete || problems.some((p) => p !== null)) return none;
-    const { answer, violations = [], fault } = desk.engine.bore(what);
+    const { answer, violations = [], fault } = reckon(what);
     if (answer) return { ...none, measured: answer, length_mm: Number(what.length_mm ?? 0) };
     for (const v of violations) {
       const at = quantities.findIndex((q) => q.key === v.path);

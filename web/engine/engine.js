@@ -2,7 +2,7 @@
 // longer by a worker, so that typing never waits for it.
 
 import { startWorker } from './host.js';
-import { ask, compileCore, runCore, startCore, wellFormed } from './start_core.js';
+import { ask, compileCore, startCore, wellFormed } from './start_core.js';
 
 /** Loads ./core/ beside the page; rejects where the browser cannot run it. */
 export async function loadEngine() {
@@ -27,7 +27,9 @@ export async function loadEngine() {
     beside ??= startWorker(folder, module, 'canewright', restarted);
     return (await beside.ask(question)) ?? ask(core, question);
   };
-  /** Readings and patterns are heeded by the workshop alone. @param {Doc} doc @returns {Promise<Solved>} */
+  /** Readings, patterns and octaves are heeded by the workshop alone. @param {Doc} doc */
+  const heeds = (doc) => doc.log?.length || doc.pattern || doc.song?.octaves_weight;
+  /** @param {Doc} doc @returns {Promise<Solved>} */
   const heeding = async (doc) => {
     try {
       return await (await engine.workshop()).solve(doc);
@@ -52,12 +54,12 @@ export async function loadEngine() {
      * @param {Doc} doc @returns {Promise<Solved>} */
     marks: async (doc) => {
       wished = true;
-      if (doc.log?.length || doc.pattern) return engine.solve(doc);
+      if (heeds(doc)) return engine.solve(doc);
       return after(doc, await reckon({ verb: 'marks', text: JSON.stringify(doc) }));
     },
 
     /** The same by this version alone, whatever stands. @param {Doc} doc @returns {Promise<Solved>} */
-    anew: (doc) => (doc.log?.length || doc.pattern ? heeding(doc)
+    anew: (doc) => (heeds(doc) ? heeding(doc)
       : reckonBeside({ verb: 'solve', text: JSON.stringify(doc) })),
 
     /** What becomes of each solution before it is shown. @param {typeof after} act */
@@ -99,10 +101,6 @@ export async function loadEngine() {
       workshop.catch(() => { workshop = null; });  // a lost connection may come back
       return workshop;
     },
-
-    /** A bore from what was weighed or wound. @param {Measurement} what
-     * @returns {Reply<Measured>} */
-    bore: (what) => runCore(core, 'bore', JSON.stringify(what)),
 
     /**
      * @param {string} text @param {string} unit assumed where the text names none

@@ -29,6 +29,8 @@ export async function loadWorkshop(restarted) {
   };
   /** @param {string} verb @param {unknown} of */
   const verb = (verb, of) => reckon({ verb, text: JSON.stringify(of) });
+  /** @param {string} name @param {unknown} of @returns {any} */
+  const atOnce = (name, of) => (beside === null ? { fault: 'no memory' } : runCore(beside, name, JSON.stringify(of)));
   return {
     stop: (of) => host.stop(of),
     next: (doc) => verb('next', doc),
@@ -52,7 +54,8 @@ export async function loadWorkshop(restarted) {
     solve: (doc) => verb('solve', doc),
     builds: (answer, builds) => reckon({ verb: 'builds', text: JSON.stringify(answer), builds }),
     strokes: (blows) => verb('strokes', blows),
-    reading: (typed) => (beside === null ? { fault: 'no memory' } : runCore(beside, 'reading', JSON.stringify(typed))),
+    reading: (typed) => atOnce('reading', typed),
+    bore: (what) => atOnce('bore', what),
     attempts: (heard) => verb('attempts', heard),
     pitchFrame: (samples, rate) => reckon({ verb: 'pitchFrame', text: '', samples, rate }),
     heldTone: (frames, expected) => reckon({ verb: 'heldTone', text: JSON.stringify(frames), expected }),

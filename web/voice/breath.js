@@ -2,6 +2,7 @@
 
 /// <reference path="./types.d.ts" />
 import { h, s as svg, say } from '../widgets/dom.js';
+import { octaves } from './octaves.js';
 import { noteName, signed } from '../text/numbers.js';
 import { AT_PITCH, BREATH, BREATH_OF_NOTES, HARD, HARD_UNKNOWN, JUMPS, JUMP_SIGN, NOTE, OCTAVE, PA, SOFT,
   barsRun, calibrationWords, mapAria, noMap, noteWhy, openName, pascals, waterMm } from './words.js';
@@ -28,7 +29,7 @@ export function breath(session) {
     body.replaceChildren(...first.reverse().flatMap((note) => lines(note, now.notes.find((other) =>
       other.register === 2 && other.open.join() === note.open.join()), answer, least, most)));
   });
-  return h('section', { 'aria-label': BREATH }, h('h3', {}, BREATH), lead, holder, help);
+  return h('section', { 'aria-label': BREATH }, h('h3', {}, BREATH), lead, holder, help, octaves(session));
 }
 
 /** From the softest to the hardest of all. @param {NoteBreath[]} notes */

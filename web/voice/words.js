@@ -154,6 +154,14 @@ export const SOFT = 'soft';
 export const AT_PITCH = 'at pitch';
 export const HARD = 'hard';
 export const OCTAVE = 'octave';
+export const OCTAVES_COUNT = 'Where holes are laid out, octaves count';
+/** @type {[number, string][]} weights of song.octaves_weight */
+export const OCTAVES_WEIGHTS = [[0, 'not at all'], [0.1, 'as well'], [1, 'above all']];
+export const OCTAVES_HELP = 'The notes stay as true as they are: what they leave open, how large each hole is and where it then lies, '
+  + 'goes by the octaves. The note with all holes covered has no hole of its own: its octave hardly changes.';
+/** @param {string} note @param {number} cents */
+export const octavesNow = (note, cents) => (Math.abs(cents) < 0.5 ? 'Blown up, every note gives its true octave.'
+  : `Furthest off is the octave of ${note}: ${Math.round(Math.abs(cents))} cents ${cents > 0 ? 'sharp' : 'flat'}.`);
 export const JUMP_SIGN = '↑';
 export const JUMPS = 'jumps up here';
 export const HARD_UNKNOWN = '–';

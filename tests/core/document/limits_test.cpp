@@ -62,6 +62,7 @@ const Bound kBounds[] = {
     {"/song/a4_hz", "song.a4_hz", {300, 600}},
     {"/song/tolerance_cents", "song.tolerance_cents", {0.1, 100}},
     {"/song/good_enough_cents", "song.good_enough_cents", {1, 50}},
+    {"/song/octaves_weight", "song.octaves_weight", {0, 1}},
     {"/song/play_c", "song.play_c", {-10, 50}},
     {"/shop/bits/0/mm", "shop.bits[0].mm", {0.3, 57}},
     {"/shop/diameter_mm/min", "shop.diameter_mm.min", {0.3, 57}},

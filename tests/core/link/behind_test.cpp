@@ -243,6 +243,24 @@ TEST_CASE("no bit of an entry can be wrong unseen", "[link][property][sweep]") {
     }
 }
 
+// song.octaves_weight came last: any weight, nought too.
+TEST_CASE("what octaves count travels behind", "[link]") {
+    for (const double weight : {0.0, 0.1, 0.333, 1.0}) {
+        const Json octaves = with(blown(), "/song/octaves_weight", weight);
+        const Document document = right_document(octaves.dump());
+        const std::string text = link_text(document);
+        CHECK(write_document(read_link(text)) == write_document(document));
+        CHECK(read_link(text).song->octaves_weight == weight);
+        Document old = as_of_old(document);
+        CHECK_FALSE(old.song->octaves_weight);
+        CHECK(read_link(link_of_old(old)).song->octaves_weight == weight);
+        old.song.reset();
+        CHECK_FALSE(read_link(link_of_old(old)).song);
+        CHECK_FALSE(read_link(link_of_old(old)).link_rest.empty());
+    }
+    CHECK(why_not(with_behind(std::string("\x07\x01\x00", 3))) == "link_damaged");
+}
+
 // song.good_enough_cents came after the blowing pressures.
 TEST_CASE("the finish line travels behind", "[link]") {
     const Json line = with(blown(), "/song/good_enough_cents", 7.25);

@@ -1,0 +1,13 @@
+// core/verbs/octaves.cpp -- the verb `layout` where octaves count.
+#include "core/layout/octaves.hpp"
+
+#include "core/task/task.hpp"
+#include "core/verbs/answer.hpp"
+
+namespace canewright {
+
+Json octaves_layout(const Document& document) {
+    return layout_of(document, with_octaves(layout_task(document)), Explain::yes);
+}
+
+}  // namespace canewright
