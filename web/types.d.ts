@@ -102,6 +102,7 @@ interface Cane {
 
 interface Answer extends Doc {
   foot_mm: number; finger_holes: FingerHole[]; notes: Note[]; binding: Binding[];
+  octaves_counted?: number;  // of song.octaves_weight
   converged: boolean; worst_cents: number | null; cane: Cane;  // null: a note does not speak
 }
 

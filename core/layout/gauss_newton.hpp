@@ -14,8 +14,9 @@ struct Walk {
     bool feasible = false;    // the walls leave room
     bool converged = false;
     int steps = 0;
-    Eigen::MatrixXd slopes;     // at x, or where it was so far away
-    double since_slopes = 1.0;  // in scaled numbers
+    Eigen::MatrixXd slopes;        // at x, or where it was so far away
+    double since_slopes = 1.0;     // in scaled numbers
+    double octaves_counted = 0.0;  // the weight by which octaves came to count (octaves.hpp)
 
     double errors_cents() const { return sound.errors_cents.norm(); }
 };

@@ -101,22 +101,32 @@ bool sounds_so(const LayoutResult& result, const Placement& found) {
 
 }  // namespace
 
-LayoutResult place_holes(const LayoutTask& task, const Air& air, Explain explain) {
-    LayoutResult result;
-    Placement unlimited = unlimited_placement(task, air);
-    const Placement found = placement_from_anywhere(task, air, unlimited);
-    result.evaluations = unlimited.evaluations + found.evaluations;
-    result.steps = unlimited.steps + found.steps;
+Laid laid(const LayoutTask& task, const Air& air) {
+    Laid all{unlimited_placement(task, air), {}, {}};
+    all.found = placement_from_anywhere(task, air, all.unlimited);
+    LayoutResult& result = all.result;
+    const Placement& found = all.found;
+    result.evaluations = all.unlimited.evaluations + found.evaluations;
+    result.steps = all.unlimited.steps + found.steps;
     result.room = found.walk.feasible;
     result.flute = result.room ? found.flute : spread_out(task);
     keep_in_bore(task, result.flute);
     fill_notes(task, air, found.walk.sound, result);
     result.converged = found.walk.converged && found.give_m == 0.0 && sounds_so(result, found);
+    return all;
+}
+
+LayoutResult place_holes(const LayoutTask& task, const Air& air, Explain explain) {
+    LayoutTask notes_alone = task;
+    notes_alone.octaves = nullptr;
+    Laid all = laid(notes_alone, air);
+    LayoutResult& result = all.result;
+    if (task.octaves != nullptr && !task.met_only) task.octaves->heed(task, air, result);
     if (explain == Explain::no) return result;
     if (!result.room)
         result.binding = {{Limit::tube_end, -1, std::numeric_limits<double>::quiet_NaN()}};
     else
-        result.binding = reasons(task, air, unlimited, found, result.evaluations);
+        result.binding = reasons(notes_alone, air, all.unlimited, all.found, result.evaluations);
     return result;
 }
 

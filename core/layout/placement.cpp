@@ -60,18 +60,19 @@ void draw_back(const LayoutTask& task, const Air& air, Rules rules, const Flute&
     rules.places_m = places_m(found.flute);
     Eigen::VectorXd x = found.walk.x;
     Walk near = found.walk;
-    double last_cents = kNoLimit;
+    double last_cents = kNoLimit, octaves_counted = 0.0;
     for (int pull = 0; pull <= kMostPulls; ++pull) {
         Problem problem(task, air, rules);
         Walk w;
         if (pull > 0)
             w = walk(problem, x, problem.stay_near(x, length_m), kStepsAPull, near);
         else if (task.octaves != nullptr)
-            w = task.octaves(problem, near, home, task.octaves_weight);
+            w = task.octaves->walk(problem, near, home, task.octaves_weight);
         else
             w = walk(problem, x, problem.draw_to(problem.numbers(home)), kMostDescents, near);
         count(found, problem, w);
         if (!w.feasible || !w.sound.speaks || (pull == 0 && !w.converged)) return;
+        if (pull == 0) octaves_counted = w.octaves_counted;
         x = w.x;
         near = w;
         const Flute flute = problem.flute(x);
@@ -83,6 +84,7 @@ void draw_back(const LayoutTask& task, const Air& air, Rules rules, const Flute&
         }
         w.sound.errors_cents += errors_cents;
         w.converged = found.walk.converged;
+        w.octaves_counted = octaves_counted;
         found.walk = std::move(w);
         found.flute = flute;
         name_walls(found, problem);

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "core/air/air.hpp"
 #include "core/flute/geometry.hpp"
 
 namespace canewright {
@@ -45,9 +46,16 @@ struct PlannedPlace {
 
 class Problem;
 struct Walk;
-// From a walk's end on: what the notes leave open goes near `home`, or to where the octaves are
-// true, as far as `weight` counts them.
-using OctavesWalk = Walk (*)(Problem& problem, const Walk& from, const Flute& home, double weight);
+struct LayoutTask;
+struct LayoutResult;
+// How octaves are counted (core/layout/octaves).
+struct OctavesGoal {
+    // From a walk's end on: what the notes leave open goes near `home`, or to where the octaves are
+    // true, as far as `weight` counts them.
+    Walk (*walk)(Problem& problem, const Walk& from, const Flute& home, double weight);
+    // Lays out anew with it, and takes the place of `result` where no note gives way.
+    void (*heed)(LayoutTask task, const Air& air, LayoutResult& result);
+};
 
 struct LayoutTask {
     Flute flute;  // holes: fixed ones as flagged; of the others only shape and wall are read
@@ -61,10 +69,10 @@ struct LayoutTask {
     std::vector<PlannedPlace> planned;  // empty, or one entry a hole
     double breath = 1.0;                // blowing pressure over the design's (core/jet/sounding)
     // How much the overblown octaves count for what the notes leave open, 0 to 1, and by what
-    // (walk_by_octaves of core/layout/octaves; null where they count nothing, for what a page loads
+    // (octaves_for() of core/layout/octaves; null where they count nothing, for what a page loads
     // first does without).
     double octaves_weight = 0.0;
-    OctavesWalk octaves = nullptr;
+    const OctavesGoal* octaves = nullptr;
     // The widest hole that can be said of this tube, undercut included, as a share of `flute`'s
     // bore: a belief may have the bore wider than it was measured.
     double widest_share = kLargestUndercut;
@@ -123,6 +131,9 @@ struct LayoutResult {
     double errors_cents = 0.0;  // root of the sum of squares of all, or NaN
     bool room = true;  // false: not even a flute out of tune fits, `flute` shows the conflict
     bool converged = false;
+    // Of task.octaves_weight what came to count: less where a note would have lost its octave, 0
+    // where notes would have given way, or nothing came of it.
+    double octaves_counted = 0.0;
     int steps = 0;         // Gauss-Newton steps
     long evaluations = 0;  // of a network
 };

@@ -52,9 +52,12 @@ struct Pull {
 // The overblown octaves: each note's second register over twice its first [cents], resonances both,
 // and how the numbers that may move turn them; 0 throughout where there is no second register.
 struct Octaves {
-    Eigen::VectorXd cents;   // one a note
-    Eigen::MatrixXd slopes;  // cents for each scaled number
-    int there = 0;           // notes that have one
+    Eigen::VectorXd x;              // the numbers
+    Eigen::VectorXd cents;          // one a note
+    Eigen::MatrixXd slopes;         // cents for each scaled number
+    std::vector<double> second_Hz;  // of each note; 0: none
+    std::vector<double> per_rad;    // Slope::cents_per_rad() there
+    int there = 0;                  // notes that have one
 };
 
 // Numbers that may move (scaled: positions and foot by the bore, diameters by a fifth of it).
@@ -81,8 +84,13 @@ class Problem {
     // breath adds is taken to move along. Error    kSlopesError, of the largest of a note's slopes.
     Eigen::MatrixXd slopes(const Eigen::VectorXd& x, Sound& sound);
 
-    // Octaves at the given sound. Error    of the slopes kOctavesSlopesError, as above.
-    Octaves octaves(const Eigen::VectorXd& x, const Sound& sound);
+    // Octaves at the given sound: counted from below, as anyone else would. Or, `near` others,
+    // those same registers followed from there, whatever comes up between them and the first: notes
+    // without one there have none; `there` is smaller where one got lost.
+    // Error    of the slopes kOctavesSlopesError, as above.
+    Octaves octaves(const Eigen::VectorXd& x, const Sound& sound, const Octaves& near = {});
+    // Whether each note's registers, counted from below, are these.
+    bool counted_registers(const Eigen::VectorXd& x, const Sound& sound, const Octaves& octaves);
 
     const Eigen::MatrixXd& wall_rows() const { return rows_; }
     const Eigen::VectorXd& wall_bounds() const { return bounds_; }

@@ -10,9 +10,9 @@ sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "fem
 import fem3d
 from femlib import *
 
-def solve(case, hw=.06, reach=3.0, out=5.0):
+def solve(case, hw=.06, reach=3.0, out=5.0, finer=1.0):
     a = case["d"] / 2; p = dict(fem3d.DEF); p.update(case)
-    p.update(L=round(max(reach * a, p["w"] / 2 + (p.get("ramp") or 0) + 2.5 * a), 3), Lup=round(max(2.5 * a, 6), 3), holes=[], margin=out * a, hw=hw, hf=.6, g=.5, hin=.6, hex=.6, hoopt=1, potential=True)
+    p.update(L=round(max(reach * a, p["w"] / 2 + (p.get("ramp") or 0) + 2.5 * a), 3), Lup=round(max(2.5 * a, 6), 3), holes=[], margin=out * a, hw=hw, hf=.6, g=.5 * finer, hin=.6 * finer, hex=.6, hoopt=1, potential=True)
     mesh, ft, R, xc, info = fem3d.build_mesh(p); info.update(fem3d.fix_jac(mesh))
     V = fem.FunctionSpace(mesh, ("CG", 2)); u, v = ufl.TrialFunction(V), ufl.TestFunction(V)
     ds = ufl.ds(domain=mesh, subdomain_data=ft)
@@ -33,8 +33,10 @@ if __name__ == "__main__":
     for c in cases[lo:hi]:
         if c["name"] in done or os.path.exists("stop"): continue
         t0 = time.time()
-        try: l, info = solve(c, **({"hw": float(os.environ["HW"])} if "HW" in os.environ else {}))
-        except Exception as e: print(c["name"], "failed", e, flush=True); continue
+        for finer in (1, .95, .9):    # gmsh gives up on a curved element now and then
+            try: l, info = solve(c, finer=finer, **({"hw": float(os.environ["HW"])} if "HW" in os.environ else {})); break
+            except Exception as e: print(c["name"], "failed", e, flush=True); fem3d.gmsh.finalize()
+        else: continue
         with open(path, "a", newline="") as fh:
             w = csv.writer(fh)
             if fh.tell() == 0: w.writerow(["name"] + keys + ["l_mm", "ndof", "fixed"])

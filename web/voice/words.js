@@ -156,12 +156,20 @@ export const HARD = 'hard';
 export const OCTAVE = 'octave';
 export const OCTAVES_COUNT = 'Where holes are laid out, octaves count';
 /** @type {[number, string][]} weights of song.octaves_weight */
-export const OCTAVES_WEIGHTS = [[0, 'not at all'], [0.1, 'as well'], [1, 'above all']];
+export const OCTAVES_WEIGHTS = [[0, 'not at all'], [0.1, 'a little'], [1, 'most']];
 export const OCTAVES_HELP = 'The notes stay as true as they are: what they leave open, how large each hole is and where it then lies, '
   + 'goes by the octaves. The note with all holes covered has no hole of its own: its octave hardly changes.';
-/** @param {string} note @param {number} cents */
-export const octavesNow = (note, cents) => (Math.abs(cents) < 0.5 ? 'Blown up, every note gives its true octave.'
-  : `Furthest off is the octave of ${note}: ${Math.round(Math.abs(cents))} cents ${cents > 0 ? 'sharp' : 'flat'}.`);
+/** The octave furthest off, and notes that have none. @param {{name: string, cents: number} | undefined} worst @param {string[]} none */
+export const octavesNow = (worst, none) => `${worst === undefined ? ''
+  : Math.abs(worst.cents) < 0.5 ? 'Blown up, every note gives its true octave.'
+    : `Furthest off is the octave of ${worst.name}: ${Math.round(Math.abs(worst.cents))} cents ${worst.cents > 0 ? 'sharp' : 'flat'}.`}${
+  none.length === 0 ? '' : ` ${none.join(', ')}: no octave of ${none.length > 1 ? 'their' : 'its'} own.`}`.trim();
+/** @param {string} least @param {string} most */
+export const octavesHoles = (least, most) => (least === most ? `Finger holes ${least} wide.` : `Finger holes from ${least} to ${most} wide.`);
+/** What of the weight came to count. @param {number | undefined} counted @param {number} weight */
+export const octavesHeld = (counted, weight) => (!(weight > 0) || counted === undefined || counted >= 0.99 * weight ? ''
+  : counted > 0 ? 'They count less than that here: more, and a note would lose its octave.'
+    : 'Here they cannot count: a note would give way, or lose its octave.');
 export const JUMP_SIGN = '↑';
 export const JUMPS = 'jumps up here';
 export const HARD_UNKNOWN = '–';
