@@ -7,6 +7,7 @@
 #include "core/flute/resonance.hpp"
 #include "core/layout/placement.hpp"
 #include "tests/support/layouts.hpp"
+#include "tests/support/random_tubes.hpp"
 
 using namespace canewright;
 using namespace canewright::testing;
@@ -167,6 +168,49 @@ TEST_CASE("octaves keep to hands and tools, and to what is cut", "[layout][octav
     CHECK(heard_errors_cents(task, result, played_air()) < 1e-3);
     CHECK(heard_octaves_cents(task, result.flute, played_air()).tail(6).norm() <
           0.5 * heard_octaves_cents(task, laid_out(task, 0.0).flute, played_air()).tail(6).norm());
+}
+
+// Of tubes as they come: the notes are met as without octaves, no note loses its own, and where
+// they came to count they are truer together; more weight is not less true, but for rounding.
+TEST_CASE("octaves take nothing from the notes of random tubes", "[layout][octaves][property]") {
+    Dice dice(20261129);
+    int counted = 0, held = 0, compared = 0;
+    for (int n = 0; n < 30; ++n) {
+        LayoutTask task = random_tube(dice, 0.03, played_air());
+        if (n % 3 == 0)
+            for (int tenth = 25; tenth <= 100; tenth += 5) task.shop.bits_m.push_back(1e-4 * tenth);
+        const LayoutResult plain = laid_out(task, 0.0);
+        if (!plain.converged) continue;
+        const Eigen::VectorXd before = heard_octaves_cents(task, plain.flute, played_air());
+        double last_cents = kNoLimit;
+        for (const double weight : {0.1, 1.0}) {
+            const LayoutResult result = laid_out(task, weight);
+            CAPTURE(n, weight, result.octaves_counted);
+            CHECK(result.converged);
+            CHECK(result.errors_cents <= plain.errors_cents + kLayoutError_cents);
+            CHECK(result.octaves_counted >= 0.0);
+            CHECK(result.octaves_counted <= weight);
+            const Eigen::VectorXd after = heard_octaves_cents(task, result.flute, played_air());
+            double was = 0.0, is = 0.0;
+            for (Eigen::Index k = 0; k < before.size(); ++k) {
+                if (!std::isfinite(before(k))) continue;
+                CAPTURE(k);
+                CHECK(std::isfinite(after(k)));
+                was += before(k) * before(k);
+                is += after(k) * after(k);
+            }
+            ++compared;
+            counted += result.octaves_counted > 0.0 ? 1 : 0;
+            held += result.octaves_counted < weight ? 1 : 0;
+            // by a drill they are as true as its sizes let them be
+            if (task.shop.bits_m.empty()) CHECK(std::sqrt(is) <= std::sqrt(was) + 0.1);
+            if (task.shop.bits_m.empty()) CHECK(std::sqrt(is) <= last_cents + 0.5);
+            last_cents = std::sqrt(is);
+        }
+    }
+    CHECK(compared >= 40);
+    CHECK(counted >= 0.8 * compared);
+    CHECK(held > 0);
 }
 
 // A tenth of a millimetre of the tube's bore, or a hundredth of the weight: less than two of marks.
