@@ -2,7 +2,7 @@
 
 /// <reference path="./types.d.ts" />
 import { h, say, waited } from '../widgets/dom.js';
-import { reveal } from '../widgets/reveal.js';
+import { goTo, reveal } from '../widgets/reveal.js';
 import { planned } from '../state/plan.js';
 import { sentence } from '../text/violations.js';
 import { donePanel, waitPanel } from './rest_panels.js';
@@ -15,7 +15,7 @@ import { namesNow } from './notes.js';
 import { prospect } from './prospect.js';
 import { logSentence } from './tell_log.js';
 import { amount, blowing, expectation, textOf, title } from './tell_step.js';
-import { AS_YOU_ASKED, BACK_TO_STEP, LAST_GOOD_STEP, MAKE_VOICE, MAKE_VOICE_HOW, NOW, NO_STEP_YET, RECKON_AGAIN, STOP,
+import { AS_YOU_ASKED, BACK_TO_STEP, LAST_GOOD_STEP, ITS_MEASURES, MAKE_VOICE, MAKE_VOICE_HOW, NO_NOTE_COMES, NOW, NO_STEP_YET, RECKON_AGAIN, STOP,
   STOPPED, TROUBLE, VOICE, WHY, entryWrong, failed } from './words.js';
 
 const LONG_MS = 400;
@@ -48,6 +48,9 @@ export function card(session) {
   let panel = null;
   let shown = '';
 
+  /** @param {string} words @param {string} place of the station, or '' */
+  const onVoice = (words, place) => h('button', { type: 'button', class: 'inline', onclick: () => goTo(desk, 'voice', place) }, words);
+
   /** @param {NextStep} next */
   function show(next) {
     const s = desk.store.get();
@@ -68,7 +71,9 @@ export function card(session) {
     element.replaceChildren(heading, ...(from === '' ? [] : [h('p', { class: 'from' }, from)]),
       h('p', { class: 'why' }, why),
       ...(reading === null && !making && expectation(next) !== '' ? [h('p', { class: 'expect' }, expectation(next))] : []),
-      panel.element, ...(reading === null ? [prospect(session, next)] : []),
+      ...(making ? [h('p', {}, onVoice(ITS_MEASURES, ''))] : []),
+      panel.element, ...(making || reading !== null || next.step.do === 'read' ? [h('p', { class: 'note' }, onVoice(NO_NOTE_COMES, 'faults'))] : []),
+      ...(reading === null ? [prospect(session, next)] : []),
       ...(reading === null ? [] : [h('button', { type: 'button', class: 'plain',
         onclick: () => session.read(null) }, BACK_TO_STEP)]));
     if (focused) heading.focus();

@@ -93,8 +93,9 @@ export const VOICE = [['block', 'Block tied in its final place'], ['bore', 'Bore
   ['sealed', 'Sealed and dry, where it needs it'], ['warm', 'Blown warm, a minute']];
 export const ALL_SO = 'All of this is so';
 export const MAKE_VOICE = 'Make the voice';
-export const MAKE_VOICE_HOW = 'Cut the sound hole on its line, with ramp and edge, and tie the block on. The station '
-  + 'Voice has the measures. Then it can be blown.';
+export const MAKE_VOICE_HOW = 'Cut the sound hole on its line, with ramp and edge, and tie the block on. '
+  + 'Then it can be blown.';
+export const ITS_MEASURES = 'Its measures, and how it is made', NO_NOTE_COMES = 'No note comes, or it hisses? What to look at';
 export const VOICE_FINISHED = 'The voice is finished', VOICE_FIRST = 'First: is the voice finished?';
 
 // Lines to type into.

@@ -75,6 +75,7 @@ export const RULES = {
   flush_with_sound_hole: 'flush with the sound hole',
   above_less_plug_and_mouth: 'what lies above the sound hole, less the plug and a bore for the mouth end',
   half_the_bore: 'half the bore',
+  as_wide_as_the_track: 'as wide as the track',
   what_is_above: 'no more than there is above the sound hole',
   twice_the_sound_hole: 'twice the sound hole’s length',
   at_most_a_bore: 'no more than a bore',

@@ -4,7 +4,7 @@
 import { h, say } from '../widgets/dom.js';
 import { rounded } from '../state/above.js';
 import { withValue } from '../state/path.js';
-import { BEGIN, BEGIN_LEAD, BEGIN_MORE, TAKE_THESE, WORKING, beginName, beginNeeds, beginTaken, beginWords }
+import { BEGIN, BEGIN_ALIKE, BEGIN_LEAD, BEGIN_MORE, TAKE_THESE, WORKING, beginName, beginNeeds, beginTaken, beginWords }
   from './words.js';
 
 /** What is taken into the document, by path. @param {OpeningChoice} choice */
@@ -37,10 +37,17 @@ export function begin(session) {
     heading.focus();
   };
   /** @param {OpeningAnswer} answer @param {State} s */
-  const show = (answer, s) => list.replaceChildren(...answer.choices.map((choice) => h('div', { class: 'part' },
-    h('h4', {}, beginName(choice)), h('p', {}, beginWords(choice, s, engine)),
-    h('button', { type: 'button', class: 'take', 'aria-label': `${TAKE_THESE}: ${beginName(choice)}`,
-      onclick: () => take(choice) }, TAKE_THESE))));
+  const show = (answer, s) => {
+    const [first, ...others] = answer.choices;
+    // The same cut for every breath is one proposal.
+    const alike = others.length > 0 && others.every((other) => JSON.stringify(sizes(other)) === JSON.stringify(sizes(first)));
+    list.replaceChildren(...(alike ? [first] : answer.choices).map((choice) => {
+      const name = alike ? BEGIN_ALIKE : beginName(choice);
+      return h('div', { class: 'part' }, h('h4', {}, name), h('p', {}, beginWords(choice, s, engine)),
+        h('button', { type: 'button', class: 'take', 'aria-label': `${TAKE_THESE}: ${name}`,
+          onclick: () => take(choice) }, TAKE_THESE));
+    }));
+  };
 
   function look() {
     const s = desk.store.get();

@@ -4,8 +4,8 @@
 import { h, s as svg, say } from '../widgets/dom.js';
 import { octaves } from './octaves.js';
 import { noteName, signed } from '../text/numbers.js';
-import { AT_PITCH, BREATH, BREATH_OF_NOTES, HARD, HARD_UNKNOWN, JUMPS, JUMP_SIGN, NOTE, OCTAVE, PA, SOFT,
-  barsRun, calibrationWords, mapAria, noMap, noteWhy, openName, pascals, waterMm } from './words.js';
+import { AT_PITCH, BREATH, BREATH_OF_NOTES, HARD, HARD_UNKNOWN, JUMPS, JUMP_SIGN, NOTE, OCTAVE, PA, RESONANCES, RESONATES, SECOND_AT, SOFT,
+  barsRun, hertz, calibrationWords, mapAria, noMap, noteWhy, openName, pascals, waterMm } from './words.js';
 
 /** @param {VoiceSession} session */
 export function breath(session) {
@@ -16,11 +16,13 @@ export function breath(session) {
       ...[SOFT, AT_PITCH, HARD, OCTAVE].map((words) => h('th', { scope: 'col', class: 'right' }, words)))), body);
   const holder = h('div', { class: 'breaths-holder', tabindex: 0, role: 'group', 'aria-label': BREATH_OF_NOTES }, table);
   const help = h('p', { class: 'note' });
+  const resonances = h('div', { class: 'breaths-holder' });
   session.watch((_s, v) => [v.now, v.of], (s, v) => {
     const { now } = v;
     const why = now === null ? null : noMap(now);
     holder.hidden = help.hidden = now === null || why !== null;
     say(lead, now === null ? '' : why ?? calibrationWords(now));
+    resonances.replaceChildren(...(now !== null && why !== null ? resonating(now.notes, v.of ?? s.answer) : []));
     if (now === null || why !== null) return body.replaceChildren();
     const { least, most } = reach(now.notes);
     say(help, barsRun(least, most));
@@ -29,7 +31,23 @@ export function breath(session) {
     body.replaceChildren(...first.reverse().flatMap((note) => lines(note, now.notes.find((other) =>
       other.register === 2 && other.open.join() === note.open.join()), answer, least, most)));
   });
-  return h('section', { 'aria-label': BREATH }, h('h3', {}, BREATH), lead, holder, help, octaves(session));
+  return h('section', { 'aria-label': BREATH }, h('h3', {}, BREATH), lead, resonances, holder, help, octaves(session));
+}
+
+/** Where nothing can be said of the breath: what the tube resonates at all the same.
+ * @param {NoteBreath[]} notes @param {Answer} answer @returns {Node[]} */
+function resonating(notes, answer) {
+  const first = notes.filter(({ register, hz }) => register === 1 && hz !== null).reverse();
+  const cell = (/** @type {string} */ words) => h('td', { class: 'right' }, words);
+  return first.length === 0 ? [] : [h('table', { class: 'notes breaths' }, h('caption', { class: 'unseen' }, RESONANCES),
+    h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, NOTE), ...[RESONATES, SECOND_AT, OCTAVE].map((words) =>
+      h('th', { scope: 'col', class: 'right' }, words)))),
+    h('tbody', {}, ...first.map(({ open, hz }) => {
+      const second = notes.find((other) => other.register === 2 && other.open.join() === open.join());
+      const off = second?.cents_from_octave;
+      return h('tr', {}, h('th', { scope: 'row' }, noteName(answer.notes.find((each) => each.open.join() === open.join())?.name)
+        || openName(open)), cell(hertz(hz)), cell(hertz(second?.hz ?? null)), cell(typeof off === 'number' ? signed(off) : HARD_UNKNOWN));
+    })))];
 }
 
 /** From the softest to the hardest of all. @param {NoteBreath[]} notes */

@@ -112,9 +112,10 @@ export function troubleWords({ problems, fault, now }, s, engine) {
 // A sound hole to begin with.
 export const BEGIN = 'A sound hole to begin with';
 export const BEGIN_LEAD = 'For this tube and its lowest note, before anything is cut: lengths from a fifth to not quite half '
-  + 'of the bore were tried, and the one that wants the breath named here is proposed.';
+  + 'of the bore were tried, and the one that comes nearest to the breath named here is proposed.';
 export const BEGIN_MORE = 'Cut it a little short and narrow at first: longer makes the note sharper and the breath firmer, '
   + 'and cannot be taken back. Taking these moves the marks of the flute; nothing else is changed.';
+export const BEGIN_ALIKE = 'For a usual breath and for a gentle one alike';
 export const TAKE_THESE = 'Take these';
 export const WORKING = 'One moment …';
 /** @param {OpeningChoice} choice */
@@ -154,6 +155,11 @@ export const SOFT = 'soft';
 export const AT_PITCH = 'at pitch';
 export const HARD = 'hard';
 export const OCTAVE = 'octave';
+export const RESONANCES = 'What each note resonates at, and the octave above it';
+export const RESONATES = 'hertz';
+export const SECOND_AT = 'above it';
+/** @param {number | null} hz */
+export const hertz = (hz) => (hz === null ? HARD_UNKNOWN : hz.toFixed(1));
 export const OCTAVES_COUNT = 'Where holes are laid out, octaves count';
 /** @type {[number, string][]} weights of song.octaves_weight */
 export const OCTAVES_WEIGHTS = [[0, 'not at all'], [0.1, 'a little'], [1, 'most']];

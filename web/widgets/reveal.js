@@ -1,7 +1,18 @@
 // web/widgets/reveal.js: takes the maker to the field that a sentence is about.
 
-/** @param {Desk} desk @param {string} station */
-export const goTo = (desk, station) => desk.edit(() => ({ station }));
+const WAITS_MS = 4000;  // for a station that has to be loaded first
+
+/** @param {Desk} desk @param {string} station @param {string} [place] of it, an id */
+export function goTo(desk, station, place = '') {
+  desk.edit(() => ({ station }));
+  const until = performance.now() + WAITS_MS;
+  const look = () => {
+    const there = document.getElementById(place);
+    if (there !== null) return there.focus();
+    if (performance.now() < until) requestAnimationFrame(look);
+  };
+  if (place !== '') look();
+}
 
 /** @param {Desk} desk @param {Place} place */
 export function reveal(desk, place) {

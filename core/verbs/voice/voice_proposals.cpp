@@ -76,7 +76,8 @@ class Proposer {
                     limit::kChamber_mm);
         if (!chamber.air_hole_m)
             propose("chamber.air_hole_mm",
-                    lesser({kAirHoleToBore * bore_.second, "half_the_bore", {bore_}},
+                    lesser(lesser({kAirHoleToBore * bore_.second, "half_the_bore", {bore_}},
+                                  air_to_track(track)),
                            {above_m_, "what_is_above", {{"tube.above_mm", above_m_}}}),
                     limit::kAirHole_mm);
         return all_;
@@ -88,6 +89,12 @@ class Proposer {
         const double size_mm = mm_from_m(choice.size_m);
         if (!(size_mm >= range_mm.min && size_mm <= range_mm.max)) return;
         all_.push_back({path, choice.size_m, choice.rule, choice.of});
+    }
+
+    // A wider one than the track leaks beside it.
+    Choice air_to_track(const TrackEntry& track) const {
+        const Of width = track.width_m ? Of{"track.width_mm", *track.width_m} : width_;
+        return {width.second, "as_wide_as_the_track", {width}};
     }
 
     // What is reckoned with where nobody has said it (core/task/voice), and why.

@@ -100,6 +100,7 @@ TEST_CASE("nothing proposed is larger than the tube allows", "[voice][property][
                   mm("chamber.length_mm") <=
               room_mm);
         CHECK(mm("chamber.air_hole_mm") <= std::min(room_mm, bore_mm));
+        CHECK(mm("chamber.air_hole_mm") <= mm("track.width_mm") + 1e-9);
         CHECK(mm("track.width_mm") <= bore_mm + 1e-9);
         CHECK(mm("track.depth_mm") < wall_mm);
         CHECK(mm("sound_hole.edge_mm") < wall_mm);

@@ -5,7 +5,7 @@ import { h, newId, say } from '../../widgets/dom.js';
 import { inLetters } from '../../text/naming.js';
 import { noteName } from '../../text/numbers.js';
 import { noteQuestion } from '../../widgets/note_names.js';
-import { BREATH_SLIDER, DRONE, DRONE_HELP, HEAR, HEAR_LEAD, IN_TUNE, IN_TUNE_HELP, NOTES, OCTAVES,
+import { BREATH_SLIDER, DRONE, DRONE_HELP, HEAR, HEAR_LEAD, HEAR_SILENT, IN_TUNE, IN_TUNE_HELP, NOTES, OCTAVES,
   PLAY_TUNE, RECKONING, SCALE, STOP, SWELL, TUNE, TUNE_KEPT, breathWords, chipAria, toneWords, tuneHint,
   tuneWords } from './words.js';
 import { HEAD_S, createPlayer, prepare, unpacked, wake } from './play.js';
@@ -29,6 +29,7 @@ export function hear(session, choose) {
   let chosen = null;
   const now = () => session.voice.get().now;
 
+  const lead = h('p', { class: 'note' }, HEAR_LEAD);
   const status = h('p', { class: 'note sounding-now', role: 'status' });
   const stop = button(STOP, () => {
     drone.checked = false;
@@ -152,7 +153,7 @@ export function hear(session, choose) {
     }
   }
 
-  const element = h('section', { class: 'hear-it', 'aria-label': HEAR }, h('h3', {}, HEAR), h('p', { class: 'note' }, HEAR_LEAD),
+  const element = h('section', { class: 'hear-it', 'aria-label': HEAR }, h('h3', {}, HEAR), lead,
     chips, octaveTitle, octaves,
     h('div', { class: 'breath-line' }, h('label', { for: slider.id }, BREATH_SLIDER), slider, sliderWords),
     h('div', { class: 'deeds' }, button(SWELL, () => { if (chosen !== null) sound([chosen], [-1, 1], SWELL_S); }),
@@ -172,8 +173,11 @@ export function hear(session, choose) {
     kept = new Map();
     tune = [];
     const of = v.of ?? s.answer;
-    notes = (v.now?.notes ?? []).flatMap((note) => {
-      if (note.hz === null || note.pa === null) return [];
+    const all = v.now?.notes ?? [];
+    // Where the breath is beyond the reckoning nothing sounds, but the air in the tube can be seen.
+    const silent = !all.some((note) => note.hz !== null && note.pa !== null);
+    notes = all.flatMap((note) => {
+      if (note.hz === null || (note.pa === null && !silent)) return [];
       const first = of.notes.find((each) => each.open.join() === note.open.join())?.name;
       const name = noteName(first ?? '') || note.open.join(' ');
       return [{ open: note.open, register: note.register, of, name: note.register === 1 ? name : octaveUp(name), hz: note.hz }];
@@ -181,7 +185,7 @@ export function hear(session, choose) {
     const firsts = notes.filter(({ register }) => register === 1);
     const seconds = notes.filter(({ register }) => register === 2);
     const make = (/** @type {Playable} */ note) => {
-      const chip = button(note.name, () => sound([note]));
+      const chip = button(note.name, () => (silent ? pick(note) : sound([note])));
       chip.classList.add('chip');
       chip.setAttribute('data-note', keyOf(note));
       chip.setAttribute('aria-label', chipAria(note));
@@ -197,7 +201,9 @@ export function hear(session, choose) {
     notes = [...firsts, ...seconds];
     if (firsts.length > 0) pick(firsts[0]);
     else choose(null);
-    void ready(firsts, kept);
+    element.classList.toggle('silent', silent);
+    say(lead, silent ? HEAR_SILENT : HEAR_LEAD);
+    if (!silent) void ready(firsts, kept);
   });
   return element;
 }

@@ -7,6 +7,7 @@ import { openName, pascals, whyOut } from '../words.js';
 // A flute that sounds before it is made, and the air in its tube.
 
 export const HEAR = 'Hear it';
+export const HEAR_SILENT = 'How it would sound is beyond this reckoning, as its breath is. A note shows the air in the tube below.';
 export const HEAR_LEAD = 'The same reckoning as the breath above, stepped through time: pitch, jumps and the rush of the '
   + 'breath are its own. How loud it is, and how a tongue begins it, it does not know.';
 export const NOTES = 'Notes';

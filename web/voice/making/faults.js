@@ -35,7 +35,7 @@ export function faults(session) {
         h('dl', {}, ...parts.flatMap(([title, words]) => [h('dt', {}, title), h('dd', {}, words)])))));
     }
   });
-  return h('section', { 'aria-label': FAULTS }, h('h3', {}, FAULTS), lead, list, h('ul', { class: 'care' },
+  return h('section', { 'aria-label': FAULTS }, h('h3', { id: 'faults', tabindex: -1 }, FAULTS), lead, list, h('ul', { class: 'care' },
     ...FAULTS_CARE.map((words) => h('li', {}, words))));
 }
 
