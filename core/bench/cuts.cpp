@@ -21,7 +21,6 @@ constexpr double kSmallStep_m = 1e-5;  // for difference quotients over a cut
 Cuts::Cuts(const History& history, const Estimate& estimate, const Aim& aim, const Goal& goal)
     : history_(history), estimate_(estimate), aim_(aim), goal_(goal) {
     known_.resize(aim.notes.size());
-    finished_.resize(aim.notes.size());
     for (std::size_t n = 0; n < aim.notes.size(); ++n)
         if (aim.notes[n].open.empty()) lowest_ = n;
 }
@@ -76,29 +75,6 @@ NotesNow Cuts::notes() const {
         slope.row(n) = of.slope;
     }
     notes.covariance = slope * estimate_.belief.covariance * slope.transpose();
-    return notes;
-}
-
-const NoteModel& Cuts::finished(std::size_t note) const {
-    std::optional<NoteModel>& finished = finished_[note];
-    if (!finished)
-        finished =
-            note_model(history_, goal_.stage, aim_.notes[note].open, aim_.play_C,
-                       estimate_.belief.mean, goal_.above_cents[note], goal_.target_Hz[note]);
-    return *finished;
-}
-
-NotesNow Cuts::once_opened(const Work& work) const {
-    const Eigen::Index count = static_cast<Eigen::Index>(aim_.notes.size());
-    NotesNow notes;
-    notes.mean = Eigen::VectorXd::Map(work.stop_cents.data(), count);
-    notes.covariance = Eigen::MatrixXd::Zero(count, count);
-    for (Eigen::Index n = 0; n < count; ++n) {
-        // of what is not known now, an opening leaves what it shares with the moment's breath
-        const double known = sigma_cents(finished(static_cast<std::size_t>(n)), estimate_.belief);
-        const double sigma = std::hypot(work.stop_sigma, shared_error(known, work.moment_cents));
-        notes.covariance(n, n) = sigma * sigma;
-    }
     return notes;
 }
 

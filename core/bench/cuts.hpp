@@ -1,7 +1,6 @@
 // core/bench/cuts.hpp: how far the next cut may go. Layer: bench.
 #pragma once
 
-#include "core/bench/belief/note_model.hpp"
 #include "core/bench/next_step.hpp"
 #include "core/bench/worth.hpp"
 
@@ -19,11 +18,6 @@ class Cuts {
     double off_sigma_cents(std::size_t note) const;
     // All notes together, as believed. Requires all holes cut, and that every note speaks.
     NotesNow notes() const;
-    // The same of a flute whose holes are not all cut, once each has been opened: where openings
-    // end, each as sure as the moment's breath and what is known of the note let it be.
-    NotesNow once_opened(const Work& work) const;
-    // A note of the finished flute.
-    const NoteModel& finished(std::size_t note) const;
 
     // Saw to here: the lowest note stays flat enough.
     //   keep_cents   what shall be left for later at least
@@ -74,7 +68,6 @@ class Cuts {
     const Known& known(std::size_t note) const;
 
     mutable std::vector<std::optional<Known>> known_;
-    mutable std::vector<std::optional<NoteModel>> finished_;
     mutable std::optional<double> allowance_;
     const History& history_;
     const Estimate& estimate_;

@@ -133,7 +133,10 @@ void StepMaker::forecast(Step& step) const {
         const bool now = playable(history_.now(), f.open);
         f.now_cents = now ? cuts_.off_cents(n) : std::numeric_limits<double>::quiet_NaN();
         f.sigma_cents =
-            now ? cuts_.off_sigma_cents(n) : sigma_cents(cuts_.finished(n), estimate_.belief);
+            now ? cuts_.off_sigma_cents(n)
+                : sigma_cents(note_model(history_, goal_.stage, f.open, aim_.play_C,
+                                         estimate_.belief.mean, goal_.above_cents[n], f.target_Hz),
+                              estimate_.belief);
         step.notes.push_back(f);
     }
 }

@@ -19,6 +19,7 @@ constexpr double kLongAtFirst = 0.035;       // of the length: enough that the t
 constexpr double kLeftByFoot_cents = 10.0;
 constexpr double kThreeBlows_cents = 2.7;  // of the middle of three blows 4 cents apart
 constexpr int kMostReads = 4;              // of one note at one cut
+constexpr double kTooSharpChance = 0.25;   // of being beyond the tolerance: then it is rescued
 
 bool any_cut(const Stage& stage) {
     return std::any_of(stage.holes.begin(), stage.holes.end(),
@@ -82,8 +83,8 @@ class Planner {
         return std::nullopt;
     }
     bool too_sharp(std::size_t note) const {
-        return canewright::too_sharp(cuts_.off_cents(note), cuts_.off_sigma_cents(note),
-                                     aim_.tolerance_cents);
+        return cuts_.overshoot(cuts_.off_cents(note), cuts_.off_sigma_cents(note)) >
+               kTooSharpChance;
     }
 
     // The last thing heard does not fit the rest: once more, before anything is cut.
@@ -204,7 +205,6 @@ class Planner {
 
     Work work() const {
         Work work;
-        work.tolerance_cents = aim_.tolerance_cents;
         work.stop_sigma = cuts_.stop_sigma_cents();
         work.moment_cents = cuts_.moment_sigma_cents();
         work.read_sigma = std::hypot(kThreeBlows_cents, work.moment_cents, kModelSigma_cents);
@@ -214,7 +214,6 @@ class Planner {
             const bool foot_stays = own < 0 && (aim_.lowest_free || now().foot_plug);
             work.may_open.push_back(note_of(aim_, own) == static_cast<int>(n) && !foot_stays);
             work.may_read.push_back(in_a_row(aim_.notes[n].open) < kMostInARow);
-            work.may_narrow.push_back(work.may_open.back());
         }
         return work;
     }
@@ -241,7 +240,10 @@ class Planner {
         s.all_cut = s.all_cut && notes.mean.allFinite();
         Work to_do = work();
         if (!s.all_cut) {  // opened once, each
-            notes = cuts_.once_opened(to_do);
+            const Eigen::Index count = static_cast<Eigen::Index>(aim_.notes.size());
+            const double sigma = std::hypot(to_do.stop_sigma, to_do.moment_cents);
+            notes.mean = Eigen::VectorXd::Constant(count, to_do.stop_cents.back());
+            notes.covariance = sigma * sigma * Eigen::MatrixXd::Identity(count, count);
             for (const HoleNow& hole : now().holes) s.steps_left += hole.cut ? 0 : 2;
             if (!any_cut(now()) && !aim_.lowest_free)
                 s.steps_left += std::max(0, 4 - 2 * feet_heard(history_));
@@ -262,8 +264,7 @@ class Planner {
             s.chance = chance_within(notes, aim_.good_enough_cents);
         }
         if (!dry) s.steps_left += 3;
-        s.steps_left +=
-            static_cast<int>(std::lround(deeds_left(notes, to_do, aim_.good_enough_cents)));
+        s.steps_left += deeds_left(notes, to_do, aim_.good_enough_cents);
         return s;
     }
 

@@ -33,77 +33,39 @@ double minute_worth(double good_enough_cents) {
     return kWorthOfMinute * ratio * ratio;
 }
 
-bool flat_enough(const NotesNow& notes, const Work& work, std::size_t note) {
-    return work.may_open[note] && notes.mean(static_cast<Eigen::Index>(note)) <= -kUnnoticed_cents;
-}
-
-bool to_narrow(const NotesNow& notes, const Work& work, std::size_t note) {
-    const Eigen::Index n = static_cast<Eigen::Index>(note);
-    return work.may_narrow[note] &&
-           too_sharp(notes.mean(n), std::sqrt(notes.covariance(n, n)), work.tolerance_cents);
-}
-
-// The least loss that one opening, one narrowing or leaving it comes to, minutes included.
+// The least loss that an opening or leaving it comes to, minutes included.
 double best_without_reading(const NotesNow& notes, const Work& work, double minute) {
     double least = loss(notes);
     for (std::size_t n = 0; n < work.may_open.size(); ++n) {
-        double minutes = 0.0;
-        if (flat_enough(notes, work, n))
-            minutes = kOpenMinutes;
-        else if (to_narrow(notes, work, n))
-            minutes = kNarrowMinutes + kOpenMinutes;
-        else
+        if (!work.may_open[n] || notes.mean(static_cast<Eigen::Index>(n)) > -kUnnoticed_cents)
             continue;
-        least = std::min(least, loss(after_opening(notes, n, work)) + minutes * minute);
+        least = std::min(least, loss(after_opening(notes, n, work)) + kOpenMinutes * minute);
     }
     return least;
 }
-
-// Normal draws, the same for every question: a linear congruential generator (D.E. Knuth's
-// constants) and Box & Muller 1958.
-class Draws {
-   public:
-    double normal() {
-        const double radius = std::sqrt(-2.0 * std::log(uniform()));
-        return radius * std::cos(2.0 * kPi * uniform());
-    }
-
-   private:
-    double uniform() {
-        state_ = state_ * 6364136223846793005ULL + 1442695040888963407ULL;
-        return (static_cast<double>(state_ >> 11) + 0.5) / 9007199254740992.0;
-    }
-    std::uint64_t state_ = 1;
-};
 
 // The worst note of each draw, [cents].
 std::vector<double> worst_of_draws(const NotesNow& notes) {
     const Eigen::Index count = notes.mean.size();
     const Eigen::MatrixXd jitter = 1e-9 * Eigen::MatrixXd::Identity(count, count);
     const Eigen::MatrixXd root = Eigen::LLT<Eigen::MatrixXd>(notes.covariance + jitter).matrixL();
-    Draws draws;
+    // a linear congruential generator (D.E. Knuth's constants) and Box & Muller 1958
+    std::uint64_t state = 1;
+    const auto uniform = [&state] {
+        state = state * 6364136223846793005ULL + 1442695040888963407ULL;
+        return (static_cast<double>(state >> 11) + 0.5) / 9007199254740992.0;
+    };
     std::vector<double> worst(kDraws);
     Eigen::VectorXd draw(count);
     for (double& each : worst) {
-        for (Eigen::Index n = 0; n < count; ++n) draw(n) = draws.normal();
+        for (Eigen::Index n = 0; n < count; ++n)
+            draw(n) = std::sqrt(-2.0 * std::log(uniform())) * std::cos(2.0 * kPi * uniform());
         each = (notes.mean + root * draw).cwiseAbs().maxCoeff();
     }
     return worst;
 }
 
-int first_to_narrow(const NotesNow& notes, const Work& work) {
-    for (std::size_t n = 0; n < work.may_narrow.size(); ++n)
-        if (to_narrow(notes, work, n)) return static_cast<int>(n);
-    return -1;
-}
-
 }  // namespace
-
-bool too_sharp(double above_cents, double sigma_cents, double tolerance_cents) {
-    const double over_cents = above_cents - tolerance_cents;
-    if (!(sigma_cents > 0.0)) return over_cents > 0.0;
-    return 0.5 * std::erfc(-over_cents / (sigma_cents * std::sqrt(2.0))) > kTooSharpChance;
-}
 
 double shared_error(double known_cents, double moment_cents) {
     const double both = std::hypot(known_cents, moment_cents);
@@ -168,7 +130,8 @@ std::optional<Deed> best_deed(const NotesNow& notes, const Work& work, double go
         offer(false, n, without - expected - kReadMinutes * minute);
     }
     for (std::size_t n = 0; n < work.may_open.size(); ++n) {
-        if (!flat_enough(notes, work, n)) continue;
+        if (!work.may_open[n] || notes.mean(static_cast<Eigen::Index>(n)) > -kUnnoticed_cents)
+            continue;
         offer(true, n, as_it_is - loss(after_opening(notes, n, work)) - kOpenMinutes * minute);
     }
     return best;
@@ -188,32 +151,15 @@ double chance_within(const NotesNow& notes, double cents) {
     return static_cast<double>(inside) / kDraws;
 }
 
-double deeds_left(const NotesNow& notes, const Work& work, double good_enough_cents) {
-    Draws draws;
-    int sum = 0;
-    for (int future = 0; future < kFutures; ++future) {
-        NotesNow then = notes;
-        for (int count = 0; count < kMostDeeds; ++count, ++sum) {
-            if (const int sharp = first_to_narrow(then, work); sharp >= 0) {
-                then = after_opening(then, static_cast<std::size_t>(sharp), work);
-                ++count, ++sum;  // narrowed, and opened
-                continue;
-            }
-            if (chance_within(then, good_enough_cents) >= kProbably) break;
-            const std::optional<Deed> deed = best_deed(then, work, good_enough_cents);
-            if (!deed) break;
-            const Eigen::Index n = static_cast<Eigen::Index>(deed->note);
-            if (deed->open) {  // where it has ended, the next reading says
-                then = after_opening(then, deed->note, work);
-            } else {
-                const Eigen::VectorXd with = then.covariance.col(n);
-                then.mean +=
-                    draws.normal() / std::hypot(std::sqrt(with(n)), work.read_sigma) * with;
-                then = after_reading(then, deed->note, work);
-            }
-        }
+int deeds_left(NotesNow notes, Work work, double good_enough_cents) {
+    for (int count = 0; count < kMostDeeds; ++count) {
+        if (chance_within(notes, good_enough_cents) >= kProbably) return count;
+        const std::optional<Deed> deed = best_deed(notes, work, good_enough_cents);
+        if (!deed) return count;
+        notes = deed->open ? after_opening(notes, deed->note, work)
+                           : after_reading(notes, deed->note, work);
     }
-    return static_cast<double>(sum) / kFutures;
+    return kMostDeeds;
 }
 
 }  // namespace canewright

@@ -40,14 +40,7 @@ struct Work {
     double moment_cents = 0.0;   // what readings of the same moment share
     std::vector<bool> may_open;  // where it is flat by more than kUnnoticed_cents
     std::vector<bool> may_read;
-    std::vector<bool> may_narrow;  // where it is too_sharp(); opened again afterwards
-    double tolerance_cents = 10.0;
 };
-
-// Whether a note is sharper than the tolerance with a chance that is not left standing: then its
-// hole is narrowed before anything else is cut.
-bool too_sharp(double above_cents, double sigma_cents, double tolerance_cents);
-inline constexpr double kTooSharpChance = 0.25;
 
 struct Deed {
     bool open = false;  // else read
@@ -60,13 +53,11 @@ struct Deed {
 // Model    minutes cost kWorthOfMinute, at a finish line of kUsualFinish_cents, and as the square
 // of
 //          another. A reading is worth what better choices after it gain (one step ahead; five
-//          points of Gauss and Hermite): an opening, which ends at Work's stop, or narrowing what
-//          turns out too sharp, which is no choice any more once that is known.
+//          points of Gauss and Hermite); an opening ends at Work's stop.
 std::optional<Deed> best_deed(const NotesNow& notes, const Work& work, double good_enough_cents);
 
 inline constexpr double kReadMinutes = 2.2;  // common practice, no source; so is the next
 inline constexpr double kOpenMinutes = 5.0;
-inline constexpr double kNarrowMinutes = 20.0;  // fill, let it set, clean up
 inline constexpr double kWorthOfMinute = 0.05;  // squared cents
 inline constexpr double kUsualFinish_cents = 5.0;
 
@@ -79,14 +70,10 @@ double chance_within(const NotesNow& notes, double cents);
 inline constexpr double kProbably = 0.8;
 inline constexpr int kDraws = 400;
 
-// How many deeds there are, on average, until the finish line is reached or none is worth its
-// minutes; kMostDeeds at most.
-//
-// Model    kFutures futures, whose readings are drawn from what is believed; the same normal draws
-//          for every question. A note that is then too_sharp() is narrowed and opened.
-double deeds_left(const NotesNow& notes, const Work& work, double good_enough_cents);
-inline constexpr int kMostDeeds = 16;
-inline constexpr int kFutures = 6;
+// How many deeds there are until the finish line is reached or none is worth its minutes, each
+// ending as expected; kMostDeeds at most.
+int deeds_left(NotesNow notes, Work work, double good_enough_cents);
+inline constexpr int kMostDeeds = 12;
 
 // The same notes after an opening, and after a reading that says what was expected.
 NotesNow after_opening(NotesNow notes, std::size_t note, const Work& work);
