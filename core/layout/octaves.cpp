@@ -14,7 +14,6 @@
 namespace canewright {
 namespace {
 
-constexpr double kOctaveNudge = 3e-5;  // of a scaled number, as for the notes' slopes
 // A scaled number's step counts as much as so many cents of one octave: less, and steps overshoot
 // where octaves bend; more, and they do not arrive.
 constexpr double kTurnDamping_cents = 20.0;
@@ -199,21 +198,23 @@ Walk walk_by_octaves(Problem& problem, const Walk& from, const Flute& home, doub
     if (weight == 0.0 || !w.feasible || !w.sound.speaks || !w.converged) return w;
     Heeding kept{w, problem.octaves(w.x, w.sound)};
     double counted = 0.0;
-    const auto goes_on = [&](double weight_then) {
-        Heeding there = heeding(problem, kept, to_home, weight_then * kOctave);
-        if (!heeds(problem, there, kept)) return false;
+    const auto goes_on = [&](const Heeding& from_there, double weight_then) {
+        Heeding there = heeding(problem, from_there, to_home, weight_then * kOctave);
+        if (!heeds(problem, there, from_there)) return false;
         kept = std::move(there);
         kept.walk.octaves_counted = counted = weight_then;
         return true;
     };
     // From weight to weight, the same ones on the way to any: more weight is no less true.
     double next = std::min(kFirstWeight, weight);
-    while (goes_on(next) && next < weight) next = std::min(2.0 * next, weight);
+    while (goes_on(Heeding(kept), next) && next < weight) next = std::min(2.0 * next, weight);
     if (counted == weight) return kept.walk;
+    // All of these from one flute, so that what comes of a weight does not hang on those tried.
+    const Heeding last = kept;
     double most = next;
     for (int half = 0; half < kMostHalves; ++half) {
         const double middle = 0.5 * (counted + most);
-        if (!goes_on(middle)) most = middle;
+        if (!goes_on(last, middle)) most = middle;
     }
     return kept.walk;
 }
