@@ -124,6 +124,14 @@ describe('the voice', () => {
     await entry(page, 'Depth of the track').fill('0.12');
     await page.getByText(/no breath is foretold/).first().waitFor();
     assert.ok(await page.locator('.breaths').isHidden());
+    // What it resonates at is there all the same, with the air in the tube of the note that is touched.
+    assert.equal(await page.locator('.resonances tbody tr').count(), 6);
+    assert.match(await page.locator('.resonances tbody tr').last().textContent(), /G4\s*39\d\.\d/);
+    const seen = () => page.locator('.wave-holder svg').getAttribute('aria-label');
+    const lowest = await seen();
+    await page.locator('.hear-it .chip').nth(2).click();
+    await page.waitForFunction((before) => document.querySelector('.wave-holder svg').getAttribute('aria-label') !== before, lowest);
+    assert.ok(await page.locator('.hear-it .deeds').isHidden());
     assert.deepEqual(faults, []);
     await context.close();
   });

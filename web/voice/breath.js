@@ -39,7 +39,7 @@ export function breath(session) {
 function resonating(notes, answer) {
   const first = notes.filter(({ register, hz }) => register === 1 && hz !== null).reverse();
   const cell = (/** @type {string} */ words) => h('td', { class: 'right' }, words);
-  return first.length === 0 ? [] : [h('table', { class: 'notes breaths' }, h('caption', { class: 'unseen' }, RESONANCES),
+  return first.length === 0 ? [] : [h('table', { class: 'notes resonances' }, h('caption', { class: 'unseen' }, RESONANCES),
     h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, NOTE), ...[RESONATES, SECOND_AT, OCTAVE].map((words) =>
       h('th', { scope: 'col', class: 'right' }, words)))),
     h('tbody', {}, ...first.map(({ open, hz }) => {
