@@ -43,6 +43,40 @@ export const STEPS = [
     test: 'Only now take the pitch: Bench leads on from here.' },
 ];
 
+// What is written into the drawings of the steps.
+/** @type {Record<string, string>} */
+export const DRAWN = {
+  mouth: '← mouth end', foot: 'foot →', above: 'from above', end: 'from the foot', test: 'then test',
+  knife: 'knife', file: 'file', drill: 'drill',
+  chamber: 'chamber', plug: 'plug', line: 'the line', blow: 'blow', 'no air': 'no air here',
+  flat: 'flat', 'wall left': 'wall that is left', block: 'block', 'no light': 'no light between',
+  'air hole': 'air hole', slope: 'slope', 'track’s width': 'no wider than the track',
+  'sound hole': 'sound hole', square: 'square, at the line', later: 'this much later',
+  half: 'half the depth', track: 'track', 'wet finger': 'wet finger',
+  'splitting edge': 'splitting edge', ramp: 'ramp', whisper: 'a whispered tone',
+  deeper: 'deeper', lowest: 'lowest note, soft', bore: 'seal the bore', 'sealed track': 'seal the track',
+  cord: 'cord', 'tied block': 'block',
+};
+/** What each drawing shows, for those who do not see it; in the order of the steps. */
+export const DRAWN_STEPS = ['Section along the tube, mouth end at the left: the plug is pushed in from the mouth '
+  + 'end until its face stands at the line where the sound hole will begin. Nothing is cut. Blown from the '
+  + 'mouth end, no air comes out beyond the plug.',
+'Section: a file along the tube takes a flat off the outside, from behind the air hole’s place to beyond '
+  + 'the sound hole’s. Most of the wall is left. From the foot: the block must lie on the flat, no light between.',
+'Section: a drill goes straight down through the wall above the plug; the rim towards the foot is sloped. '
+  + 'From above: a round hole, no wider than the track to come.',
+'Section: the knife goes straight down through the wall at the line. From above: a hole square at the line, '
+  + 'smaller towards the foot and at the sides than the dashed outline of its full size.',
+'Section: the knife takes a thin layer off the flat between air hole and sound hole, half the track’s depth. '
+  + 'From above: from the middle towards each end. Test: with the block on, breath goes through the track and '
+  + 'out over the sound hole, where a wet finger feels it.',
+'Section: the knife comes from the foot’s side, lying almost flat, and takes a long wedge off the outside; at '
+  + 'the sound hole a thin splitting edge is left, in line with the track. Test: with the block on, breath '
+  + 'meets the edge and whispers a tone.',
+'Section: the knife takes a second thin layer off the track’s floor. Test: with the block on, the lowest note, '
+  + 'blown softly.',
+'Section: nothing is cut. Bore and track are sealed, and a cord ties the block to the tube.'];
+
 // It does not sound right.
 export const FAULTS = 'It does not sound right';
 export const FAULTS_LEAD = 'Choose what you hear. What costs nothing to try comes first; knife and file last.';
