@@ -7,7 +7,7 @@
 /** @typedef {{width: number, height: number, lines: Line[], words: Word[], dots: Point[]}} Laid */
 
 const MOST_PX_MM = 16;
-const LETTER_WIDE = 0.66;   // of its height, a letter is at most on average, also in broad types
+const LETTER_WIDE = 0.72;   // of its height, a letter is at most on average, also in broad types
 const RIM_PX = 3;
 const BREAK_PX = 4;
 
