@@ -39,7 +39,7 @@ function picture({ width, height, lines, words, dots }, letter, label) {
   ...shapes.flatMap(drawnLine), ...leaders.flatMap(drawnLine),
   ...dots.map(([cx, cy]) => svg('circle', { class: 'at', cx: round(cx), cy: round(cy), r: 2 })),
   ...words.map(({ what, text, x, y }) => svg('text', { class: what, x: round(x), y: round(y), 'text-anchor': 'middle',
-    'font-size': round(what === 'aside' ? letter * 0.88 : letter) }, text)));
+    'font-size': round(what === 'whither' ? letter * 0.88 : letter) }, text)));
 }
 
 /** @param {import('./steps_laid.js').Line} line */

@@ -32,15 +32,15 @@ export function laidOut(views, width, letter, say) {
   let y = row;
   /** @param {string} what @param {string} text @param {number} x @param {number} at */
   const write = (what, text, x, at) => {
-    const half = text.length * (what === 'aside' ? small : letter) * LETTER_WIDE / 2;
+    const half = text.length * (what === 'whither' ? small : letter) * LETTER_WIDE / 2;
     out.words.push({ what, text, x: Math.max(half, Math.min(width - half, x)), y: at });
   };
-  write('aside', say('mouth'), 0, y - row * 0.25);
-  write('aside', say('foot'), width, y - row * 0.25);
+  write('whither', say('mouth'), 0, y - row * 0.25);
+  write('whither', say('foot'), width, y - row * 0.25);
   for (const view of views) {
     if (view.kind !== 'along') {
       y += row * 1.4;
-      write('aside', say(view.kind), 0, y - row * 0.25);
+      write('whither', say(view.kind), 0, y - row * 0.25);
     }
     y = oneView(view, y, out, { width, letter, row, say, write });
   }
