@@ -177,7 +177,9 @@ TEST_CASE("breath moves what sounds, and only then", "[spread]") {
 
 // Reference  a cylinder of 18 mm by 400 mm, 101.788 ml, 101.498 g in air at 20 C (bore_ways_test).
 TEST_CASE("bore turns a measurement into a bore", "[spread][analytic]") {
-    const auto measured = [](const char* text) { return Json::parse(run("bore", text))["answer"]; };
+    const auto measured = [](const char* text) {
+        return Json::parse(run_workshop("bore", text))["answer"];
+    };
     const Json weighed = measured(R"({"way":"water_g","amount":101.498,"length_mm":400})");
     CHECK_THAT(weighed["diameter_mm"].get<double>(), WithinAbs(18.0, 1e-3));
     CHECK(weighed["sigma_mm"] < 0.03);
@@ -196,7 +198,7 @@ TEST_CASE("bore turns a measurement into a bore", "[spread][analytic]") {
 
 TEST_CASE("a measurement that makes no sense is a violation", "[spread]") {
     const auto first = [](const char* text) {
-        const Json all = Json::parse(run("bore", text));
+        const Json all = Json::parse(run_workshop("bore", text));
         CAPTURE(all.dump());
         REQUIRE(all.contains("violations"));
         return all["violations"][0]["code"].get<std::string>() + " " +
