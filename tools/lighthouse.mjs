@@ -3,18 +3,17 @@
 //   node tools/lighthouse.mjs [FOLDER]        default: build/site
 //
 // Its standard phone: 150 ms and 1.6 Mbit/s, a processor four times slower, both simulated. The page is
-// served compressed from this machine, as a static host would. What else this machine does can only slow the
-// page, never speed it up: of up to five runs the fastest counts for performance (the least of several is the
-// usual estimate of a time that is disturbed from one side), and the runs end with the first that keeps what we
-// promise. What the page itself does wrong now and then, a shift of what is already drawn, counts at its worst.
-// A browser that has just been started is still busy with itself, which is no property of the page: it is left
-// to settle first, on an empty page.
+// served compressed from this machine, as a static host would. Performance varies by chance: where one run is
+// below what we promise, the median of three counts. What the page itself does wrong now and then, a shift of
+// what is already drawn, counts at its worst. A browser that has just been started is still busy with itself,
+// which is no property of the page: it is left to settle first, on an empty page, and its first run, in which
+// its own parts are loaded (83 to 93 where the next had 93 to 98), counts for everything but performance.
 import lighthouse from 'lighthouse';
 import puppeteer from 'puppeteer-core';
 import { serve } from './serve.mjs';
 
 const LEAST = { performance: 95, accessibility: 100, 'best-practices': 100, seo: 100 };
-const RUNS = 5;
+const RUNS = 3;  // after the first
 const MOST_SHIFT = 0.005;  // of any run; a line that wraps late is 0.03
 const SETTLE_MS = 4000;
 
@@ -33,8 +32,9 @@ const results = [];
 await new Promise((on) => { setTimeout(on, SETTLE_MS); });
 let failed = false;
 try {
-  const best = () => Math.max(...results.map((lhr) => Math.round(lhr.categories.performance.score * 100)));
-  for (let i = 0; i < RUNS && (i === 0 || best() < LEAST.performance); i += 1) {
+  const scored = () => results.slice(1).map((lhr) => Math.round(lhr.categories.performance.score * 100));
+  const median = () => scored().sort((a, b) => a - b)[scored().length >> 1];
+  for (let i = 0; i <= RUNS && (i <= 1 || scored()[0] < LEAST.performance); i += 1) {
     const { lhr } = await lighthouse(server.address, { port, logLevel: 'error',
       onlyCategories: Object.keys(LEAST) });
     if (lhr.runtimeError) throw new Error(lhr.runtimeError.message);
@@ -46,7 +46,7 @@ try {
   }
   for (const [category, least] of Object.entries(LEAST)) {
     // Only performance varies by chance.
-    const value = category === 'performance' ? best() : Math.round(results[0].categories[category].score * 100);
+    const value = category === 'performance' ? median() : Math.round(results[0].categories[category].score * 100);
     console.log(`${String(value).padStart(4)}  ${category} (at least ${least})`);
     if (!(value >= least)) failed = true;
   }

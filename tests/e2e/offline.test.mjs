@@ -143,9 +143,8 @@ describe('without a network', () => {
       times.push(await page.evaluate(() => Math.round(globalThis.answered)));
     }
     t.diagnostic(`offline reload to an answer, CPU x4: ${times.join(', ')} ms`);
-    // What else the machine does only slows: the least of them is the page's own (as tools/lighthouse.mjs has it).
-    const least = Math.min(...times);
-    assert.ok(least < OFFLINE_RELOAD_MS, `${least} ms`);
+    const median = times.sort((a, b) => a - b)[RUNS >> 1];
+    assert.ok(median < OFFLINE_RELOAD_MS, `${median} ms`);
   });
 });
 

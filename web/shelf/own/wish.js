@@ -70,7 +70,6 @@ export function ownWish(desk, draft, changed) {
     /** @param {OwnFlute} own @param {string} name of the lowest note, where it is the proposed one; else '' */
     tell(own, name) {
       if (name !== '') proposed = name;
-      lowest.placeholder = noteName(proposed);
       say(note, proposedBy(noteName(proposed), own.foot.hz !== undefined, cutHoles(own).some((hole) => hole.hz !== undefined)));
     },
   };
