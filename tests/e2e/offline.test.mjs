@@ -9,7 +9,7 @@ import { after, afterEach, describe, it } from 'node:test';
 import { fileURLToPath } from 'node:url';
 import { chromium } from 'playwright-core';
 import { serve } from '../../tools/serve.mjs';
-import { QUIET, afterChange, entry, figures, ready, station } from './page.mjs';
+import { QUIET, afterChange, entry, figures, ready, settle, station } from './page.mjs';
 
 const SITE = process.env.CANEWRIGHT_DIST ?? fileURLToPath(new URL('../../build/site', import.meta.url));
 const HOST = { maxAge: 600, packed: true };
@@ -130,7 +130,7 @@ describe('without a network', () => {
       delete globalThis.Worker;
       new MutationObserver((_, watch) => {
         if (!document.querySelector('.plan svg')) return;
-        globalThis.answered = performance.now();
+        console.info(`answered ${performance.now()}`);
         watch.disconnect();
       }).observe(document, { childList: true, subtree: true });
     });
@@ -138,9 +138,11 @@ describe('without a network', () => {
     await session.send('Emulation.setCPUThrottlingRate', { rate: 4 });
     const times = [];
     for (let i = 0; i < RUNS; i += 1) {
-      await page.reload();
-      await ready(page);
-      times.push(await page.evaluate(() => Math.round(globalThis.answered)));
+      // It says so itself: asking it would put 300 kB of Playwright's own script before its answer.
+      const said = page.waitForEvent('console', (m) => m.text().startsWith('answered'));
+      await page.reload({ waitUntil: 'commit' });
+      times.push(Math.round(Number((await said).text().split(' ')[1])));
+      await settle(page); // what it still reckons would hold up its own going
     }
     t.diagnostic(`offline reload to an answer, CPU x4: ${times.join(', ')} ms`);
     const median = times.sort((a, b) => a - b)[RUNS >> 1];
