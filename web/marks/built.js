@@ -5,6 +5,7 @@ import { newestNext } from '../engine/newest.js';
 import { builtFrom } from '../text/built.js';
 
 const AFTER_MS = 250;  // marks first
+const PLAN_MS = 800;   // before anything is made, whoever types is let finish
 
 /** From now on. @param {Desk} desk */
 export function builtAlways({ store, engine }) {
@@ -16,10 +17,10 @@ export function builtAlways({ store, engine }) {
   /** @type {Answer | null} */
   let asked = null;
   store.subscribe((s) => {
-    if (s.answer === asked) return;
+    if (s.answer === asked || s.unexplained) return;
     asked = s.answer;
     clearTimeout(timer);
     // Not the old marks of a plan that a later version has otherwise: what is left is then the maker's choice.
-    timer = window.setTimeout(() => void ask(store.get()), AFTER_MS);
+    timer = window.setTimeout(() => void ask(store.get()), asked.log?.length ? AFTER_MS : PLAN_MS);
   });
 }

@@ -25,6 +25,9 @@ export function rows(desk) {
   const listing = h('ol', { class: 'rows', 'aria-label': ROWS });
   const holder = h('div', { class: 'plan' }, listing);
   let width = 0;
+  const zero = line('zero', ZERO), foot = line('foot', MARK);
+  /** @type {Line[]} */
+  let holes = [];
   /** @type {HTMLElement[]} */
   let lines = [];
   /** @type {number[]} */
@@ -33,13 +36,20 @@ export function rows(desk) {
   let shown = [];
   /** @param {State} state */
   const shows = (state) => [state.answer, state.built, JSON.stringify(state.doc.show)];
-  /** @param {State} state */
+  /** The same rows with other figures: new ones for every key would cost as much as the rest of the page.
+   * @param {State} state */
   function render(state) {
     shown = shows(state);
-    lines = [soundHoleRow(state, desk), ...state.answer.finger_holes.map((_, i) =>
-      holeRow(i, state, desk)), footRow(state, desk)];
+    const { length } = state.answer.finger_holes;
+    if (lines.length !== length + 2) {
+      holes = Array.from({ length }, () => line('', MARK));
+      lines = [zero, ...holes, foot].map(({ element }) => element);
+      listing.replaceChildren(...lines);
+    }
+    zero.tell(soundHoleWords(state, desk));
+    holes.forEach(({ tell }, i) => tell(holeWords(i, state, desk)));
+    foot.tell(footWords(state, desk));
     listing.classList.toggle('inches', unitOf(state) === 'inch');
-    listing.replaceChildren(...lines);
     bands(state);
     // Before they are shown no row has a height.
     heights = [];
@@ -49,12 +59,10 @@ export function rows(desk) {
   /** How sure each note is comes after the marks, into the place kept for it.
    * @param {State} state @returns {boolean} whether anything is new */
   function bands(state) {
-    const { notes, finger_holes: holes } = state.answer;
-    const own = [undefined, ...holes.map((_, i) => noteOf(i + 1, notes)), allCovered(notes)];
+    const { notes, finger_holes } = state.answer;
+    const own = [...finger_holes.map((_, i) => noteOf(i + 1, notes)), allCovered(notes)];
     let news = false;
-    lines.forEach((line, i) => {
-      const part = line.querySelector('.band');
-      if (part === null) return;
+    [...holes, foot].forEach(({ band: part }, i) => {
       const note = own[i];
       const text = note === undefined || note.hz === null ? '' : band(bandOf(state, note.open));
       news ||= part.textContent !== text;
@@ -119,17 +127,39 @@ export function rows(desk) {
 /** @param {Note[]} notes */
 const allCovered = (notes) => notes.find((note) => note.open.length === 0);
 
-/** @param {State} state @param {Desk} desk */
-function soundHoleRow(state, desk) {
-  const { sound_hole: hole } = state.answer;
-  return h('li', { class: 'row zero' }, h('span', { class: 'at' }, '0'),
-    h('span', {}, zeroWords(state.doc.show?.datum ?? 'centre')),
-    h('span', { class: 'small span' }, soundHoleSize(inUnit(hole.length_mm, state, desk.engine),
-      lengthWords(hole.width_mm, state, desk.engine))));
+/** A row: its words in the order of its cells, the last of a hole before its size, and what else it shows.
+ * @typedef {{words: string[], far?: boolean, saw?: boolean}} Words
+ * @typedef {{element: HTMLElement, band: HTMLElement, tell: (words: Words) => void}} Line */
+
+const ZERO = ['at', '', 'small span'];
+const MARK = ['at', 'bit', 'note-name', 'small', 'small', 'small off-by', 'small last'];
+
+/** @param {string} kind @param {string[]} kinds of its cells @returns {Line} */
+function line(kind, kinds) {
+  const cells = kinds.map((of) => h('span', { class: of }));
+  const element = h('li', { class: `row ${kind}` }, ...cells);
+  const said = [...cells];
+  const band = h('span', { class: 'band' });
+  if (kinds === MARK) cells[6].append(said[6] = h('span'), band);
+  if (kind === '') {
+    cells[1].append(h('span', { class: 'unseen' }, BIT), said[7] = h('span', { 'aria-hidden': 'true' }), said[1] = h('span'));
+  }
+  return { element, band, tell({ words, far, saw }) {
+    said.forEach((part, i) => say(part, words[i]));
+    cells[5]?.classList.toggle('far', far);
+    element.classList.toggle('saw', saw === true);
+  } };
 }
 
-/** @param {number} i @param {State} state @param {Desk} desk */
-function holeRow(i, state, desk) {
+/** @param {State} state @param {Desk} desk @returns {Words} */
+function soundHoleWords(state, desk) {
+  const { sound_hole: hole } = state.answer;
+  return { words: ['0', zeroWords(state.doc.show?.datum ?? 'centre'), soundHoleSize(
+    inUnit(hole.length_mm, state, desk.engine), lengthWords(hole.width_mm, state, desk.engine))] };
+}
+
+/** @param {number} i @param {State} state @param {Desk} desk @returns {Words} */
+function holeWords(i, state, desk) {
   const { answer } = state;
   const hole = answer.finger_holes[i];
   const at = hole.at_mm + shift(state);
@@ -143,19 +173,15 @@ function holeRow(i, state, desk) {
   const [step, mm] = stepOf(state);
   const feel = note === undefined || note.cents_per_mm === null ? ''
     : perStepUp(step, signed(-note.cents_per_mm * mm));
-  return h('li', { class: 'row' },
-    h('span', { class: 'at' }, inUnit(at, state, desk.engine)),
-    h('span', { class: 'bit' }, h('span', { class: 'unseen' }, BIT),
-      unitOf(state) === 'mm' && h('span', { 'aria-hidden': 'true' }, '⌀ '), size),
-    h('span', { class: 'note-name' }, note === undefined ? '' : noteName(note.name)),
-    h('span', { class: 'small' }, otherUnit(at, state, desk.engine)),
-    h('span', { class: 'small' }, cut === undefined ? holeName(i + 1) : holeCut(i + 1)),
-    offPart(note, state),
-    lastLine([feel, ...held.map(bindingShort)]));
+  const [off, far] = offBy(note, state);
+  return { far, words: [inUnit(at, state, desk.engine), size,
+    note === undefined ? '' : noteName(note.name), otherUnit(at, state, desk.engine),
+    cut === undefined ? holeName(i + 1) : holeCut(i + 1), off, together([feel, ...held.map(bindingShort)]),
+    unitOf(state) === 'mm' ? '⌀ ' : ''] };
 }
 
-/** @param {State} state @param {Desk} desk */
-function footRow(state, desk) {
+/** @param {State} state @param {Desk} desk @returns {Words} */
+function footWords(state, desk) {
   const { answer } = state;
   const at = answer.foot_mm + shift(state);
   const { spare_mm: spare } = answer.cane;
@@ -165,36 +191,26 @@ function footRow(state, desk) {
   const first = !answer.log?.length && spare >= 1;  // nothing is known of the voice: longer than its mark
   const [step, mm] = stepOf(state);
   const feel = note?.cents_per_mm_foot ? perStepOff(step, signed(-note.cents_per_mm_foot * mm)) : '';
-  return h('li', { class: saw ? 'row foot saw' : 'row foot' },
-    h('span', { class: 'at' }, inUnit(at, state, desk.engine)),
-    h('span', { class: 'bit' }, saw ? (first ? SAW_LONG : spare < SAWN_MM ? SAND : SAW_HERE) : AS_IT_IS),
-    h('span', { class: 'note-name' }, note === undefined ? '' : noteName(note.name)),
-    h('span', { class: 'small' }, otherUnit(at, state, desk.engine)),
-    h('span', { class: 'small' }, FOOT),
-    offPart(note, state),
-    lastLine([built !== null && first && built.next.step.do === 'foot' && sawFirst(inUnit(
-      (built.next.step.at_mm ?? 0) + shift(state), state, desk.engine)), saw && sawnOff(lengthWords(spare, state, desk.engine)), feel]));
+  const [off, far] = offBy(note, state);
+  return { saw, far, words: [inUnit(at, state, desk.engine),
+    saw ? (first ? SAW_LONG : spare < SAWN_MM ? SAND : SAW_HERE) : AS_IT_IS,
+    note === undefined ? '' : noteName(note.name), otherUnit(at, state, desk.engine), FOOT, off,
+    together([built !== null && first && built.next.step.do === 'foot' && sawFirst(inUnit(
+      (built.next.step.at_mm ?? 0) + shift(state), state, desk.engine)),
+    saw && sawnOff(lengthWords(spare, state, desk.engine)), feel])] };
 }
 
-/** What to know of the mark, and the place where its band will stand.
- * @param {(string | false)[]} words */
-const lastLine = (words) => h('span', { class: 'small last' },
-  h('span', {}, words.filter(Boolean).join('; ')), h('span', { class: 'band' }));
+/** @param {(string | false)[]} words */
+const together = (words) => words.filter(Boolean).join('; ');
 
-/** As it stands where it has been cut and heard of, else as it will be.
- * @param {Note | undefined} note @param {State} state */
-function offPart(note, state) {
+/** As it stands where it has been cut and heard of, else as it will be; and whether that is far.
+ * @param {Note | undefined} note @param {State} state @returns {[string, boolean]} */
+function offBy(note, state) {
   const { notes, song: { tolerance_cents: tolerance } } = state.answer;
   const now = note && standsAt(state, notes.indexOf(note));
   const cents = now ?? note?.cents ?? null;
-  const part = h('span', { class: 'small off-by' });
-  if (note === undefined) say(part, NO_NOTE);
-  else if (cents === null) say(part, SILENT);
-  else {
-    say(part, offWords(cents));
-    if (Math.abs(cents) > (tolerance ?? 10)) part.classList.add('far');
-  }
-  return part;
+  if (note === undefined) return [NO_NOTE, false];
+  return cents === null ? [SILENT, false] : [offWords(cents), Math.abs(cents) > (tolerance ?? 10)];
 }
 
 /** What a maker's ruler moves a mark by, and that in mm. @param {State} state @returns {[string, number]} */

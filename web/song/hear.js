@@ -1,7 +1,6 @@
 // web/song/hear.js: the scale as laid out, to hear before a hole is drilled.
 
 import { h, say } from '../widgets/dom.js';
-import { noteName } from '../text/numbers.js';
 import { AS_LAID_OUT, HEAR, STOP } from './words.js';
 
 /** @param {Desk} desk */
@@ -22,22 +21,17 @@ export function hear(desk) {
   const now = h('span', { class: 'sounding', 'aria-hidden': 'true' });
 
   async function start() {
-    const notes = desk.store.get().answer.notes.flatMap((note) => (typeof note.hz === 'number'
-      ? [{ hz: note.hz, name: noteName(note.name) }] : []))
-      .sort((a, b) => a.hz - b.hz);
-    const way = [...notes, ...notes.slice(0, -1).reverse()];
-    if (way.length === 0) return;
     say(button, STOP);
     audio ??= new AudioContext();
     void audio.resume();
     let ended = false;
     stop = () => { ended = true; };
-    const { playTones } = await import('./tones.js');
+    const { playScale } = await import('./tones.js');
     stop = null;
     if (ended) return say(button, HEAR);
-    stop = playTones(audio, way.map((note) => note.hz), (index) => {
-      say(now, index < 0 ? AS_LAID_OUT : way[index].name);
-      if (index >= 0) return;
+    stop = playScale(audio, desk.store.get().answer.notes, (name) => {
+      say(now, name || AS_LAID_OUT);
+      if (name) return;
       stop = null;
       say(button, HEAR);
     });

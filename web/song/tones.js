@@ -1,8 +1,23 @@
 // web/song/tones.js: soft tones one after the other, made on the spot.
 
+import { noteName } from '../text/numbers.js';
+
 const NOTE_S = 0.42;
 const GAP_S = 0.05;
 const LOUDNESS = 0.18;
+
+/** Up and down again.
+ * @param {AudioContext} audio @param {Note[]} notes those that do not speak are left out
+ * @param {(name: string) => void} tell which note sounds; none when all is over
+ * @returns {(() => void) | null} stops it; null where there is nothing to hear */
+export function playScale(audio, notes, tell) {
+  const up = notes.flatMap(({ hz, name }) => (typeof hz === 'number' ? [{ hz, name: noteName(name) }] : []))
+    .sort((a, b) => a.hz - b.hz);
+  const way = [...up, ...up.slice(0, -1).reverse()];
+  if (way.length > 0) return playTones(audio, way.map(({ hz }) => hz), (index) => tell(way[index]?.name ?? ''));
+  tell('');
+  return null;
+}
 
 /**
  * @param {AudioContext} audio
@@ -10,7 +25,7 @@ const LOUDNESS = 0.18;
  * @param {(index: number) => void} tell which tone sounds; -1 when all is over
  * @returns {() => void} stops it
  */
-export function playTones(audio, hertz, tell) {
+function playTones(audio, hertz, tell) {
   const out = audio.createGain();
   out.gain.value = LOUDNESS;
   out.connect(audio.destination);

@@ -46,12 +46,16 @@ export function stations(desk, frame, stations, measure) {
   }
 
   let shown = '';
+  let said = '';
   function show() {
     const s = desk.store.get();
     const blank = isBlank(s);
-    document.documentElement.classList.toggle('blank', blank);
-    document.documentElement.classList.toggle('unmet', !blank && isUnmet(s));
+    const unmet = !blank && isUnmet(s);
     const now = blank && LAID_OUT.includes(s.station) ? 'cane' : s.station;
+    // The bar as it is: written anew with every key it would be laid out anew.
+    if (said === (said = String([now, blank, unmet, wide.matches]))) return;
+    document.documentElement.classList.toggle('blank', blank);
+    document.documentElement.classList.toggle('unmet', unmet);
     const planning = wide.matches && PLAN.includes(now);
     frame.bar.hidden = false;
     frame.main.classList.toggle('side-by-side', planning);
@@ -113,9 +117,12 @@ export function stations(desk, frame, stations, measure) {
   wide.addEventListener('change', show);
 
   const marks = parts.find((p) => p.key === 'marks');
+  /** @type {string | null} */
+  let named = null;
   desk.store.subscribe((s) => {
     // On a narrow screen the bar says "Marks" already: the tube's name has the line to itself.
     const name = s.doc.name ?? '';
+    if (named === (named = name)) return;
     marks?.heading.replaceChildren(h('span', { class: name === '' ? '' : 'wide-only' },
       name === '' ? 'Marks' : 'Marks for '), h('bdi', {}, name));
   });
