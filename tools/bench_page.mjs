@@ -82,7 +82,7 @@ for (let i = 0; i < keys; i += 1) {
     now = times.find(([w, ms]) => w === what && ms >= now)[1];
     return [what, now - key];
   })));
-  await page.waitForTimeout(350);  // the bands come, and a pause
+  await page.waitForTimeout(600 + (i * 137) % 300);  // bands and reasons have come: they want the second core
 }
 
 // What this tube can be: from the tap to the first that stands there, and to the last; then from another tap, with all loaded.

@@ -17,9 +17,10 @@ export function builtAlways({ store, engine }) {
   /** @type {Answer | null} */
   let asked = null;
   store.subscribe((s) => {
-    if (s.answer === asked || s.unexplained) return;
+    if (s.answer === asked) return;
     asked = s.answer;
     clearTimeout(timer);
+    if (s.unexplained) return;  // the same marks come once more
     // Not the old marks of a plan that a later version has otherwise: what is left is then the maker's choice.
     timer = window.setTimeout(() => void ask(store.get()), asked.log?.length ? AFTER_MS : PLAN_MS);
   });
