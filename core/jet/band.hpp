@@ -4,7 +4,7 @@
 namespace canewright {
 
 // Good: pressures within kGoodShare either way, uncalibrated. Rough: within a factor kRoughFactor,
-// and the gap between the jumps up and down is not said. Out: resonances only.
+// and how far the jump up lies over the jump down is not said. Out: resonances only.
 enum class Band { good, rough, out };
 
 // The number that decided a band.

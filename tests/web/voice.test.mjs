@@ -7,7 +7,8 @@ import { picked } from '../../web/voice/cut/cut.js';
 import { cause } from '../../web/voice/making/faults.js';
 import { partWorth, slideWords } from '../../web/voice/cut/words.js';
 import { CAUSES, SYMPTOMS } from '../../web/voice/making/words.js';
-import { ADVICE, adviceWords, RULES, partName, proposalWords, sizeWords, breathWanted, calibrationWords, noMap, noteWhy, shapeWords } from '../../web/voice/words.js';
+import { calibrationWords, endsWords, noMap, noteWhy, octaveWords, octavesClean } from '../../web/voice/breath/words.js';
+import { ADVICE, adviceWords, RULES, partName, proposalWords, sizeWords, breathWanted, shapeWords } from '../../web/voice/words.js';
 import { sectionOf, spaced } from '../../web/widgets/section.js';
 import { withValue } from '../../web/state/path.js';
 
@@ -115,6 +116,45 @@ describe('sentences', () => {
       'Proposed 6.0 mm: a little more than the sound hole’s length (length of the sound hole 5.0 mm).');
     assert.equal(sizeWords('track.depth_mm', 0.683, state, engine), '0.68 mm');
     assert.equal(partName('block.side_walls.height_mm'), 'Height of the side walls');
+  });
+
+  it('where a note jumps up and falls back', () => {
+    const second = (back, more = {}) => ({ ...note(930), register: 2, falls_back_pa: back, ...more });
+    assert.equal(endsWords(note(237), second(302)), 'Jumps up at 820 Pa, falls back below 300 Pa.');
+    const endless = note(237, { jumps_up_pa: null, pa: { soft: 77, at_pitch: 237, hard: null } });
+    assert.equal(endsWords(endless, second(302)), 'Its octave falls back below 300 Pa.');
+    assert.equal(endsWords(endless, undefined), '');
+    assert.equal(endsWords(note(237, { jumps_up_pa: null }), second(302)),
+      'Breaks off above 820 Pa; its octave falls back below 300 Pa.');
+    assert.equal(endsWords(note(237), second(2046)), 'Jumps up at 820 Pa, falls back below 2000 Pa; between the two it warbles.');
+    assert.equal(endsWords(note(237), second(null, { null_why: { falls_back_pa: 'falls_silent' } })),
+      'Jumps up at 820 Pa; its octave, blown softer, falls silent.');
+  });
+
+  it('a note that is not to be had in tune', () => {
+    const kept = (by, more = {}) => note(1300, { pitch_kept_by: by, ...more });
+    assert.equal(endsWords(kept('dies_before', { jumps_up_pa: null }), undefined),
+      'Breaks off above 820 Pa, before it is in tune, at 1300 Pa.');
+    assert.equal(endsWords(kept('jumps_before'), undefined), 'Jumps up at 820 Pa before it is in tune, at 1300 Pa.');
+    assert.equal(endsWords(kept('begins_above', { jumps_up_pa: null, pa: { soft: 1500, at_pitch: 1300, hard: null } }), undefined),
+      'Does not hold below 1500 Pa: in tune it would be at 1300 Pa.');
+  });
+
+  it('whether an octave is clean', () => {
+    const second = (octave) => ({ ...note(930), register: 2, octave });
+    assert.equal(octaveWords(second({ there: true, clean: true, why: null })), 'clean');
+    assert.equal(octaveWords(second({ there: true, clean: false, why: { code: 'weak', value: 1.6, limit: 2 } })), 'weak');
+    assert.equal(octaveWords(second({ there: true, clean: null, why: { code: 'fast_jet', value: 80, limit: 70 } })), 'not foretold');
+    assert.equal(octavesClean([{ name: 'G4', words: 'clean' }, { name: 'A4', words: 'clean' }, { name: 'C5', words: 'weak' }]),
+      'Clean: G4, A4; not so: C5 (weak).');
+    assert.equal(octavesClean([{ name: 'G4', words: 'weak' }]), 'No octave is clean here: G4 (weak).');
+    // each flaw that the core names has words of its own
+    const flaws = [...source('verbs/voice/voice_octave.cpp').matchAll(/return "([a-z_]+)";/g)].map((m) => m[1])
+      .filter((code) => code !== 'beyond_the_model');
+    assert.ok(flaws.length >= 8);
+    const said = flaws.map((code) => octaveWords(second({ there: true, clean: false, why: { code, value: 1, limit: 2 } })));
+    assert.ok(!said.includes('not foretold'));
+    assert.equal(new Set(said).size, new Set(flaws).size);
   });
 
   it('how far a pressure may be off', () => {

@@ -10,14 +10,21 @@ interface Breaths { soft: number | null; at_pitch: number | null; hard: number |
 interface Jet {
   flow_ml_s: number | null; seconds: number | null; jet_m_s: number | null; reynolds: number | null;
   ratio: number | null; pa: number | null; water_mm?: number | null; band: Band; why?: Measure | null;  // null where the band is out
-  flow_range_ml_s?: (number | null)[]; flow_range_pa?: number[];
+  flow_range_ml_s?: (number | null)[]; flow_sealed_ml_s?: (number | null)[]; flow_range_pa?: number[];
+  flow_gap_mm?: number | null; flow_gap_from?: 'given' | 'proposed' | 'none';
 }
+/** Of a second register: core/verbs/voice/voice_parts.hpp, octave_json. */
+interface Octave { there: boolean; clean: boolean | null; why: Measure | null }
 interface NoteBreath {
   open: number[]; register: number; hz: number | null;
   pa: Breaths | null; water_mm?: Breaths | null;
   jumps_up_pa: number | null; falls_back_pa?: number | null;
   cents_soft?: number | null; cents_hard?: number | null; cents_from_octave?: number | null;
+  octave?: Octave;
+  pitch_kept_by?: 'jumps_before' | 'dies_before' | 'begins_above' | null;
+  jump_gap?: number | null;   // jump up over falling back, of second registers
   band?: Band; pa_factor?: number | null; why?: Measure | null;
+  null_why?: Record<string, string>;  // of the numbers that are null, by their key
 }
 interface CutPart {
   path: string; mm: number | null; known: 'measured' | 'seen' | 'taken'; cents_per_mm: number | null;

@@ -5,7 +5,7 @@
 import { h } from '../widgets/dom.js';
 import { above } from './above.js';
 import { begin } from './begin.js';
-import { breath } from './breath.js';
+import { breath } from './breath/breath.js';
 import { asCut } from './cut/cut.js';
 import { drawn } from './drawn.js';
 import { faults } from './making/faults.js';

@@ -21,7 +21,7 @@ export const pascals = (pa) => String(pa < 100 ? Math.round(pa) : Number(pa.toPr
 /** @param {number} mm of water, as the core has it */
 export const waterMm = (mm) => `${mm < 9.95 ? Math.round(mm * 10) / 10 : Math.round(mm)} mm`;
 /** @param {number} value */
-const two = (value) => String(Number(value.toPrecision(2)));
+export const two = (value) => String(Number(value.toPrecision(2)));
 /** @param {{pa: number, water: number}} one */
 const pressure = ({ pa, water }) => `${pascals(pa)} Pa (${waterMm(water)} of water)`;
 
@@ -70,14 +70,18 @@ const OUT = {
     + `at ${limit}`,
 };
 /** @param {Jet} jet whose band is out */
-export function whyOut({ why, flow_range_ml_s: range = [], flow_range_pa: blown = [] }) {
+export function whyOut({ why, flow_range_ml_s: range = [], flow_sealed_ml_s: sealed = [], flow_range_pa: blown = [],
+  flow_gap_from: gap = 'none' }) {
   const reason = OUT[why?.code ?? ''];
   const first = reason === undefined ? 'This voice is unlike those that such reckoning was checked with'
     : reason(two(why?.value ?? 0), two(why?.limit ?? 0));
   const [least, most] = range;
+  const under = gap === 'none' ? '' : ` and the gap under the block${gap === 'proposed' ? ' that is proposed' : ''}`;
+  const [shut, wide] = sealed;
   const flow = typeof least === 'number' && typeof most === 'number'
     ? ` Between a soft breath and a hard one (${blown.join(' to ')} Pa) ${two(least)} to ${two(most)} ml a second pass `
-      + `the track.` : '';
+      + `the track${under}, by friction alone${under === '' || typeof shut !== 'number' || typeof wide !== 'number' ? ''
+        : `; without the gap ${two(shut)} to ${two(wide)}`}.` : '';
   return `${first}. So no breath is foretold for its notes; their pitches hold.${flow}`;
 }
 
@@ -146,80 +150,8 @@ export const beginNeeds = (paths) => (paths.includes('song.lowest')
   ? 'Choose a lowest note on Song first: what the tube gives by itself asks for no breath of its own.'
   : 'The tube and the lowest note are needed first.');
 
-// The breath of each note.
-export const BREATH = 'The breath of each note';
-export const BREATH_OF_NOTES = 'For each note how soft and how hard it may be blown, and the octave above it';
-export const NOTE = 'Note';
-export const PA = 'Pa, water';
-export const SOFT = 'soft';
-export const AT_PITCH = 'at pitch';
-export const HARD = 'hard';
-export const OCTAVE = 'octave';
-export const RESONANCES = 'What each note resonates at, and the octave above it';
-export const RESONATES = 'hertz';
-export const SECOND_AT = 'above it';
-/** @param {number | null} hz */
-export const hertz = (hz) => (hz === null ? HARD_UNKNOWN : hz.toFixed(1));
-export const OCTAVES_COUNT = 'Where holes are laid out, octaves count';
-/** @type {[number, string][]} weights of song.octaves_weight */
-export const OCTAVES_WEIGHTS = [[0, 'not at all'], [0.1, 'a little'], [1, 'most']];
-export const OCTAVES_HELP = 'The notes stay as true as they are: what they leave open, how large each hole is and where it then lies, '
-  + 'goes by the octaves. The note with all holes covered has no hole of its own: its octave hardly changes.';
-/** The octave furthest off, and notes that have none. @param {{name: string, cents: number} | undefined} worst @param {string[]} none */
-export const octavesNow = (worst, none) => `${worst === undefined ? ''
-  : Math.abs(worst.cents) < 0.5 ? 'Blown up, every note gives its true octave.'
-    : `Furthest off is the octave of ${worst.name}: ${Math.round(Math.abs(worst.cents))} cents ${worst.cents > 0 ? 'sharp' : 'flat'}.`}${
-  none.length === 0 ? '' : ` ${none.join(', ')}: no octave of ${none.length > 1 ? 'their' : 'its'} own.`}`.trim();
-/** @param {string} least @param {string} most */
-export const octavesHoles = (least, most) => (least === most ? `Finger holes ${least} wide.` : `Finger holes from ${least} to ${most} wide.`);
-/** What of the weight came to count. @param {number | undefined} counted @param {number} weight */
-export const octavesHeld = (counted, weight) => (!(weight > 0) || counted === undefined || counted >= 0.99 * weight ? ''
-  : counted > 0 ? 'They count less than that here: more, and a note would lose its octave.'
-    : 'Here they cannot count: a note would give way, or lose its octave.');
-export const JUMP_SIGN = '↑';
-export const JUMPS = 'jumps up here';
-export const HARD_UNKNOWN = '–';
-export const TABLE_HELP = '↑: blown harder, it jumps up to the octave. –: no end within what was checked. '
-  + 'Octave: cents sharp (+) or flat (−) of a true one, and the breath it is in tune at. The bars show the '
-  + 'same, full for the note, in outline for its octave;';
-/** What the bars' two ends are. @param {number} least @param {number} most [Pa] */
-export const barsRun = (least, most) => `${TABLE_HELP} they run from ${pascals(least)} to ${pascals(most)} Pa, each doubling `
-  + 'as long as any other.';
 /** @param {number[]} open */
 export const openName = (open) => (open.length === 0 ? 'all covered' : `${open.join(', ')} open`);
-/** @param {NoteBreath} note */
-export const mapAria = ({ pa, jumps_up_pa: jump }) => (pa === null ? '' : `from ${pa.soft === null ? 'nothing'
-  : pascals(pa.soft)} to ${pa.hard === null ? 'no end found' : pascals(pa.hard)} pascals${
-  typeof jump === 'number' ? `, jumps up at ${pascals(jump)}` : ''}`);
-/** @type {Record<string, string>} */
-const NOTE_WHY = { no_resonance: 'has no resonance that would sound', hole_not_cut: 'its hole is not cut yet',
-  not_converged: 'could not be found', no_gain: 'loses more than the jet gives: it will hardly speak',
-  never_holds: 'another register takes over at every breath' };
-/** @param {Measure | null | undefined} why */
-export const noteWhy = (why) => NOTE_WHY[why?.code ?? ''] ?? 'no breath can be said';
-/** Why there is no map, or null. @param {VoiceAnswer} now */
-export function noMap(now) {
-  const jet = jetOf(now);
-  return jet === null ? voiceMissing(now.missing ?? []) : jet.band === 'out' ? whyOut(jet) : null;
-}
-/** @param {VoiceAnswer} now */
-export function calibrationWords(now) {
-  const { calibrated, notes } = now;
-  const rough = jetOf(now)?.band === 'rough' ? ' This voice is at the rim of what such reckoning was checked '
-    + 'with: take the figures for their order.' : '';
-  if (calibrated) {
-    return `By the pressure you measured (entry ${calibrated.from_entry + 1} of the log): each figure ${
-      factorWords(calibrated.band_factor)}.${rough}`;
-  }
-  const factor = Math.max(...notes.map((note) => (note.register === 1 ? note.pa_factor ?? 0 : 0)));
-  return `${now.voice === null ? 'With the sizes proposed. ' : ''}Not calibrated: each pressure may be ${
-    factorWords(factor)}, all the same way. A hose of water at the mouth end, read where a note jumps up, would set `
-    + `them right.${rough}`;
-}
-/** Either way. @param {number} factor */
-const factorWords = (factor) => (factor < 1.95 ? `${Math.round((factor - 1) * 100)} % off`
-  : `up to ${two(factor)} times as high or as low`);
-
 // Each part: its name, how it is measured, what it is worth.
 
 // Above the sound hole.
@@ -266,6 +198,10 @@ export const ADVICE = {
     + 'millimetre tells.',
   jump_near: (value, limit) => `A note jumps up at ${value} times the breath it wants, under ${limit}: easily `
     + `overblown.`,
+  dies_before_pitch: (value, limit) => `A note breaks off above ${value} Pa, before the ${limit} Pa at which it `
+    + `would be in tune: play it softer, and a little flat.`,
+  begins_above_pitch: (value, limit) => `A note holds only above ${value} Pa; in tune it would be at ${limit} Pa: it `
+    + `comes sharp.`,
   no_overblow: (value) => `Without a second register to jump up to: ${value} of the notes.`,
   needs_much_air: (value, limit) => `A breath lasts ${value} seconds, under ${limit}: too short for a phrase. `
     + `A shallower or `

@@ -56,6 +56,23 @@ VoiceGauge jump_near(const VoiceCase& one) {
 
 // How many notes have no second register, of those that sound.
 VoiceGauge no_overblow(const VoiceCase& one) {
+// The note that is kept furthest from the breath at which it would be in tune: by dying softer
+// blown than that, or by holding only harder blown [Pa].
+VoiceGauge pitch_kept(const VoiceCase& one, PitchReach by) {
+    VoiceGauge worst = unknown("notes");
+    double furthest = 0.0;
+    for (const BlownNote& note : one.notes) {
+        const Regime& first = note.regimes[0];
+        if (!one.mapped || !one.described() || !first.found || pitch_reach(first) != by) continue;
+        const double end_Pa = by == PitchReach::dies_before ? first.hard_Pa : first.soft_Pa;
+        const double far = std::abs(std::log(end_Pa / first.at_pitch_Pa));
+        if (far <= furthest) continue;
+        furthest = far;
+        worst = {"notes", end_Pa, first.at_pitch_Pa, true, note.open};
+    }
+    return worst;
+}
+
     VoiceGauge count{"notes", 0.0, 0.0, false, {}};
     for (const BlownNote& note : one.notes) {
         if (!note.playable || !sounds(note.resonances[0])) continue;
@@ -183,6 +200,10 @@ VoiceGauge voice_gauge(const VoiceCase& one, VoiceNumber number) {
             return no_overblow(one);
         case VoiceNumber::octave_off:
             return octave_off(one);
+        case VoiceNumber::dies_before_pitch:
+            return pitch_kept(one, PitchReach::dies_before);
+        case VoiceNumber::begins_above_pitch:
+            return pitch_kept(one, PitchReach::begins_above);
         case VoiceNumber::hole_small:
             return hole_small(one);
         case VoiceNumber::tube_long:
@@ -202,13 +223,26 @@ VoiceGauge voice_gauge(const VoiceCase& one, VoiceNumber number) {
 }
 
 const char* name(VoiceNumber number) {
-    constexpr const char* kNames[] = {
-        "none",        "ratio_low",      "ratio_high",
-        "jet_fast",    "reynolds_low",   "jump_near",
-        "no_overblow", "needs_much_air", "sound_hole_wider_than_track",
-        "gap_high",    "block_over",     "block_back",
-        "octave_off",  "track_shallow",  "hole_small",
-        "tube_long",   "edge_thick",     "above_short"};
+    constexpr const char* kNames[] = {"none",
+                                      "ratio_low",
+                                      "ratio_high",
+                                      "jet_fast",
+                                      "reynolds_low",
+                                      "jump_near",
+                                      "dies_before_pitch",
+                                      "begins_above_pitch",
+                                      "no_overblow",
+                                      "needs_much_air",
+                                      "sound_hole_wider_than_track",
+                                      "gap_high",
+                                      "block_over",
+                                      "block_back",
+                                      "octave_off",
+                                      "track_shallow",
+                                      "hole_small",
+                                      "tube_long",
+                                      "edge_thick",
+                                      "above_short"};
     return kNames[static_cast<std::size_t>(number)];
 }
 
@@ -227,8 +261,9 @@ Json advice_json(const VoiceCase& one) {
     Json json = Json::array();
     for (const Number number :
          {Number::ratio_low, Number::ratio_high, Number::jet_fast, Number::reynolds_low,
-          Number::jump_near, Number::no_overblow, Number::needs_much_air,
-          Number::sound_hole_wider_than_track, Number::above_short}) {
+          Number::jump_near, Number::dies_before_pitch, Number::begins_above_pitch,
+          Number::no_overblow, Number::needs_much_air, Number::sound_hole_wider_than_track,
+          Number::above_short}) {
         const VoiceGauge gauge = voice_gauge(one, number);
         if (gauge.out) json.push_back(gauge_json(gauge, number, "code"));
     }

@@ -81,7 +81,9 @@ struct NamedPressure {
 };
 
 // Pressures of a register that sounds, and why those that are null are.
-void add_pressures(const VoiceCase& one, const Regime& r, int register_number, Json& json) {
+//   below_told   whether the model can say if the register below sounds
+void add_pressures(const VoiceCase& one, const Regime& r, int register_number, bool below_told,
+                   Json& json) {
     const NamedPressure each[] = {{"soft", r.soft_Pa, PressureMark::falls_back},
                                   {"at_pitch", r.at_pitch_Pa, PressureMark::at_pitch},
                                   {"hard", r.hard_Pa, PressureMark::jumps_up}};
@@ -93,21 +95,19 @@ void add_pressures(const VoiceCase& one, const Regime& r, int register_number, J
         factors[one_of.name] = factor_of(one, r.judgement.band, one_of.mark);
         if (!std::isfinite(one_of.pressure_Pa)) null_why[one_of.name] = "beyond_the_model";
     }
-    // The gap between the jumps is not said of a rough voice (core/jet/band): of the two the one
-    // that ends the lower register is.
-    const bool gap_said = r.judgement.band == Band::good;
     json["pa"] = std::move(pa);
     json["water_mm"] = std::move(water);
     json["jumps_up_pa"] = number_json(r.jumps_up_Pa);
-    json["falls_back_pa"] = gap_said ? number_json(r.falls_back_Pa) : Json(nullptr);
+    json["falls_back_pa"] = number_json(r.falls_back_Pa);
     if (!std::isfinite(r.jumps_up_Pa))
         null_why["jumps_up_pa"] = std::isfinite(r.hard_Pa) ? "falls_silent" : "beyond_the_model";
     if (register_number == 1)
         null_why["falls_back_pa"] = "lowest_register";
-    else if (!gap_said)
-        null_why["falls_back_pa"] = "rough_band";
     else if (!std::isfinite(r.falls_back_Pa))
-        null_why["falls_back_pa"] = std::isfinite(r.soft_Pa) ? "falls_silent" : "beyond_the_model";
+        null_why["falls_back_pa"] =
+            std::isfinite(r.soft_Pa) && below_told ? "falls_silent" : "beyond_the_model";
+    const char* reach = name(pitch_reach(r));
+    json["pitch_kept_by"] = reach[0] ? Json(reach) : Json(nullptr);
     json["cents_soft"] = number_json(r.cents_soft);
     json["cents_hard"] = number_json(r.cents_hard);
     json["cents_per_doubling"] = number_json(r.cents_per_doubling);
@@ -117,8 +117,9 @@ void add_pressures(const VoiceCase& one, const Regime& r, int register_number, J
 }
 
 void add_no_pressures(Json& json) {
-    for (const char* key : {"pa", "water_mm", "jumps_up_pa", "falls_back_pa", "cents_soft",
-                            "cents_hard", "cents_per_doubling", "pa_factor", "pa_factors"})
+    for (const char* key :
+         {"pa", "water_mm", "jumps_up_pa", "falls_back_pa", "cents_soft", "cents_hard",
+          "cents_per_doubling", "pitch_kept_by", "pa_factor", "pa_factors"})
         json[key] = nullptr;
 }
 
@@ -128,6 +129,22 @@ Json register_json(const VoiceCase& one, const BlownNote& note, std::size_t n) {
     const int number = static_cast<int>(n) + 1;
     const bool there = note.playable && resonance.found && resonance.converged;
     Json json = Json::object();
+// How far jump up and falling back lie apart, which a rough jet does not tell (core/jet/band): as
+// it is blown at either.
+void add_gap(const VoiceCase& one, const Regime& first, const Regime& second, Json& json) {
+    const auto good = [&](double pressure_Pa) {
+        const TrackFlow flow = track_flow(one.jet_air, one.voice.track, pressure_Pa);
+        return judge(flow.reynolds, one.ratio(), flow.centre_m_s).band == Band::good;
+    };
+    const double gap = first.jumps_up_Pa / second.falls_back_Pa;
+    const char* why = !std::isfinite(gap)                                       ? "no_jump"
+                      : gap < 1.0                                               ? "neither_between"
+                      : !good(first.jumps_up_Pa) || !good(second.falls_back_Pa) ? "rough_band"
+                                                                                : "";
+    json["jump_gap"] = why[0] ? Json(nullptr) : Json(gap);
+    if (why[0]) json["null_why"]["jump_gap"] = why;
+}
+
     json["open"] = note.open;
     json["register"] = number;
     json["hz"] = there ? number_json(resonance.frequency_Hz) : Json(nullptr);
@@ -137,7 +154,7 @@ Json register_json(const VoiceCase& one, const BlownNote& note, std::size_t n) {
             : Judgement{Band::out, one.judgement.reason, one.judgement.value, one.judgement.limit};
     const bool sounds = one.mapped && there && regime.found && judgement.band != Band::out;
     if (sounds)
-        add_pressures(one, regime, number, json);
+        add_pressures(one, regime, number, is_told(note.regimes[0]), json);
     else
         add_no_pressures(json);
     if (number == 2)
@@ -152,12 +169,14 @@ Json register_json(const VoiceCase& one, const BlownNote& note, std::size_t n) {
     else if (!there)
         json["why"] = why_json(resonance.found ? "not_converged" : resonance.why);
     else if (judgement.band != Band::out && !regime.found)
+    if (number == 2 && sounds) add_gap(one, note.regimes[0], regime, json);
         json["why"] = why_json(is_told(regime) ? regime.why : "beyond_the_model");
     else if (judgement.band != Band::good)
         json["why"] = why_json(judgement);
     return json;
 }
 
+    if (number == 2) json["octave"] = octave_json(one, note);
 PressureMark mark_of(BlownTo blown_to) {
     return blown_to == BlownTo::jumps_up     ? PressureMark::jumps_up
            : blown_to == BlownTo::falls_back ? PressureMark::falls_back

@@ -10,6 +10,7 @@
 
 #include "core/flute/resonance.hpp"
 #include "core/jet/calibrate.hpp"
+#include "core/jet/octave.hpp"
 #include "core/jet/regime.hpp"
 #include "core/task/task.hpp"
 #include "core/verbs/answer.hpp"
@@ -47,11 +48,6 @@ struct BlownNote {
     std::array<Regime, 2> regimes{};  // none where there is no map
     NoteLoops loops;
 };
-
-// Whether the jet's model can say if a register sounds: not where a resonance of the tube below
-// open holes lies so near that the reactance does not rise through zero within its reach. Then it
-// gives no gain at all (core/jet/drive), where a weak register has some.
-inline bool is_told(const Regime& regime) { return regime.found || regime.gain > 0.0; }
 
 // What the verb is asked about, made of a document once.
 struct VoiceCase {
@@ -109,10 +105,24 @@ Json voice_notes_json(const VoiceCase& one);
 
 // The last breath in the log, made into the speed of the jet's wave: sets `blowing`, and
 // `calibrated_by` of the case. Answers "calibrated", and "calibrated_why" where there is a breath
+// "jumps_before" and so on; of what holds "".
+const char* name(PitchReach reach);
 // but no calibration: "voice_changed" (sound hole or block, since), "hole_not_cut",
 // "outside_the_model", or what calibrate() says.
 //   json   has "calibrated": null
 void calibrate_voice(const Document& document, VoiceCase& one, Blowing& blowing, Json& json);
+
+// {"there","clean","why"} of a note's second register as its overblown octave. `there`: it has a
+// resonance of its own, near the octave or not. `clean`: as core/jet/octave defines it, in short:
+// at the breath at which it is at its pitch it sounds alone and with twice what it loses, no other
+// mode lies nearer to the octave, and the note jumps right into it; false where there is none; null
+// where the model says nothing (band out, or beyond_the_model). `why`, null of a clean one: as
+// why_json(); `value` and `limit` by its code: "weak", "no_gain" the jet's gain and what it should
+// be; "another_nearer" cents off the octave, the other mode's and its own; "jumps_before",
+// "dies_before", "begins_above" the pressure where it ends or begins and its own at pitch;
+// "not_where_it_jumps" where it begins and where the note ends; "never_holds"; of one that is not
+// there as the register's "why"; of null the band's reason.
+Json octave_json(const VoiceCase& one, const BlownNote& note);
 
 // {"lowest_cents","sigma_cents","sigma_why"?,"parts":[{"path","mm","known","cents_per_mm","why"?}]}:
 // what ramp, block and side walls do to the lowest note against a bare opening, what is not known
@@ -141,6 +151,8 @@ enum class VoiceNumber {
     block_over,
     block_back,
     octave_off,
+    dies_before_pitch,
+    begins_above_pitch,
     track_shallow,
     hole_small,
     tube_long,

@@ -2,6 +2,10 @@
 #pragma once
 
 #include <catch2/catch.hpp>
+#include <fstream>
+#include <map>
+#include <sstream>
+#include <string>
 
 #include "core/api.hpp"
 #include "tests/core/document/samples.hpp"
@@ -17,6 +21,15 @@ inline Json asked(const std::string& verb, const Json& document) {
 
 // By value: a range-for over a part of a temporary would walk what is gone.
 inline Json part_of(const Json& json, const char* key) { return json.at(key); }
+
+// One of tests/data/documents.
+inline Json document_file(const std::string& name) {
+    std::ifstream in(std::string(CANEWRIGHT_TEST_DATA) + "/documents/" + name + ".json");
+    REQUIRE(in);
+    std::stringstream text;
+    text << in.rdbuf();
+    return Json::parse(text.str());
+}
 
 // Every part measured, the track deep for so small a flute: rough.
 inline Json small_flute() {
@@ -50,6 +63,31 @@ inline Json large_flute() {
                        {"at_mm": 265, "diameter_mm": 8}, {"at_mm": 300, "diameter_mm": 8}],
       "notes": [{"open": []}, {"open": [4]}, {"open": [3, 4]}]
     })json");
+}
+
+// What is proposed, by its path.
+inline std::map<std::string, Json> proposed(const Json& flute) {
+    std::map<std::string, Json> all;
+    for (const Json& each : part_of(asked("voice", flute), "proposed")) all[each["path"]] = each;
+    return all;
+}
+
+// Nothing but a tube and a sound hole.
+inline Json blank_tube(double bore_mm, double wall_mm, double above_mm) {
+    Json json = Json::parse(R"json({"format": "canewright/1"})json");
+    json["tube"] = {{"bore", {{{"at_mm", 0}, {"diameter_mm", bore_mm}}}},
+                    {"wall_mm", wall_mm},
+                    {"end_mm", 20.0 * bore_mm},
+                    {"above_mm", above_mm}};
+    json["sound_hole"] = {{"length_mm", 0.3 * bore_mm}, {"width_mm", 0.55 * bore_mm}};
+    return json;
+}
+
+// The entry of `advice` with a code; none: null.
+inline const Json* advised(const Json& answer, const char* code) {
+    for (const Json& each : answer["advice"])
+        if (each["code"] == code) return &each;
+    return nullptr;
 }
 
 }  // namespace canewright::testing

@@ -1,11 +1,12 @@
-// web/voice/breath.js: how hard each note may be blown, and how far off the octave is there.
+// web/voice/breath/breath.js: how hard each note may be blown, and how far off the octave is there.
 
-/// <reference path="./types.d.ts" />
-import { h, s as svg, say } from '../widgets/dom.js';
+/// <reference path="../types.d.ts" />
+import { h, s as svg, say } from '../../widgets/dom.js';
 import { octaves } from './octaves.js';
-import { noteName, signed } from '../text/numbers.js';
-import { AT_PITCH, BREATH, BREATH_OF_NOTES, HARD, HARD_UNKNOWN, JUMPS, JUMP_SIGN, NOTE, OCTAVE, PA, RESONANCES, RESONATES, SECOND_AT, SOFT,
-  barsRun, hertz, calibrationWords, mapAria, noMap, noteWhy, openName, pascals, waterMm } from './words.js';
+import { noteName, signed } from '../../text/numbers.js';
+import { openName, pascals, waterMm } from '../words.js';
+import { AT_PITCH, BREATH, BREATH_OF_NOTES, HARD, HARD_UNKNOWN, HOW_TO_READ, JUMPS, JUMP_SIGN, NOTE, OCTAVE, PA, RESONANCES, RESONATES, SECOND_AT, SOFT,
+  barsRun, endsWords, hertz, calibrationWords, mapAria, noMap, noteWhy, octaveWords } from './words.js';
 
 /** @param {VoiceSession} session */
 export function breath(session) {
@@ -15,7 +16,8 @@ export function breath(session) {
     h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, NOTE, h('span', { class: 'small under' }, PA)),
       ...[SOFT, AT_PITCH, HARD, OCTAVE].map((words) => h('th', { scope: 'col', class: 'right' }, words)))), body);
   const holder = h('div', { class: 'breaths-holder', tabindex: 0, role: 'group', 'aria-label': BREATH_OF_NOTES }, table);
-  const help = h('p', { class: 'note' });
+  const read = h('p', { class: 'note' });
+  const help = h('details', { class: 'how-read' }, h('summary', {}, HOW_TO_READ), read);
   const resonances = h('div', { class: 'breaths-holder' });
   session.watch((_s, v) => [v.now, v.of], (s, v) => {
     const { now } = v;
@@ -25,7 +27,7 @@ export function breath(session) {
     resonances.replaceChildren(...(now !== null && why !== null ? resonating(now.notes, v.of ?? s.answer) : []));
     if (now === null || why !== null) return body.replaceChildren();
     const { least, most } = reach(now.notes);
-    say(help, barsRun(least, most));
+    say(read, barsRun(least, most));
     const answer = v.of ?? s.answer;
     const first = now.notes.filter((note) => note.register === 1);
     body.replaceChildren(...first.reverse().flatMap((note) => lines(note, now.notes.find((other) =>
@@ -44,9 +46,8 @@ function resonating(notes, answer) {
       h('th', { scope: 'col', class: 'right' }, words)))),
     h('tbody', {}, ...first.map(({ open, hz }) => {
       const second = notes.find((other) => other.register === 2 && other.open.join() === open.join());
-      const off = second?.cents_from_octave;
       return h('tr', {}, h('th', { scope: 'row' }, noteName(answer.notes.find((each) => each.open.join() === open.join())?.name)
-        || openName(open)), cell(hertz(hz)), cell(hertz(second?.hz ?? null)), cell(typeof off === 'number' ? signed(off) : HARD_UNKNOWN));
+        || openName(open)), cell(hertz(hz)), cell(hertz(second?.hz ?? null)), octaveCell(second));
     })))];
 }
 
@@ -68,13 +69,20 @@ function lines(note, second, answer, least, most) {
   /** @param {number | null | undefined} value @param {number | null | undefined} mm of water @param {string} [sign] */
   const cell = (value, mm, sign = '') => h('td', { class: 'right' }, ...(typeof value !== 'number' ? [HARD_UNKNOWN]
     : [`${pascals(value)}${sign}`, typeof mm === 'number' && h('span', { class: 'small under' }, waterMm(mm))]));
-  const off = second?.cents_from_octave ?? note.cents_from_octave;
   return [h('tr', { class: 'figures' }, head, cell(pa.soft, water?.soft), cell(pa.at_pitch, water?.at_pitch),
     cell(pa.hard, water?.hard, typeof jump === 'number' ? ` ${JUMP_SIGN}` : ''),
-    h('td', { class: 'right' }, typeof off === 'number' ? signed(off) : HARD_UNKNOWN,
-      typeof second?.pa?.at_pitch === 'number' ? h('span', { class: 'small under' }, `${pascals(second.pa.at_pitch)} Pa`)
-        : null)),
-  h('tr', { class: 'bars' }, h('td', { colspan: 5 }, bar(note, second, least, most)))];
+    octaveCell(second)),
+  h('tr', { class: 'bars' }, h('td', { colspan: 5 }, bar(note, second, least, most),
+    h('span', { class: 'small under' }, endsWords(note, second))))];
+}
+
+/** Faint unless it is clean. @param {NoteBreath | undefined} second */
+function octaveCell(second) {
+  const off = second?.cents_from_octave;
+  const at = second?.pa?.at_pitch;
+  return h('td', { class: `right octave${second?.octave?.clean === true ? ' clean' : ''}` }, typeof off === 'number' ? signed(off) : HARD_UNKNOWN,
+    h('span', { class: 'small under' }, typeof at === 'number' ? `${pascals(at)} Pa` : ''),
+    h('span', { class: 'small under' }, octaveWords(second)));
 }
 
 /** From soft to hard, a dot where it is in tune, a stroke where it jumps; the octave above in outline.

@@ -1,12 +1,12 @@
-// web/voice/octaves.js: how true the overblown octaves are, and how much they count when holes are laid out.
+// web/voice/breath/octaves.js: how true the overblown octaves are, and how much they count when holes are laid out.
 
-/// <reference path="./types.d.ts" />
-import { h, say } from '../widgets/dom.js';
-import { radios } from '../widgets/choice.js';
-import { logOf, standing } from '../state/build.js';
-import { withValue } from '../state/path.js';
-import { lengthWords, noteName } from '../text/numbers.js';
-import { OCTAVES_COUNT, OCTAVES_HELP, OCTAVES_WEIGHTS, octavesHeld, octavesHoles, octavesNow } from './words.js';
+/// <reference path="../types.d.ts" />
+import { h, say } from '../../widgets/dom.js';
+import { radios } from '../../widgets/choice.js';
+import { logOf, standing } from '../../state/build.js';
+import { withValue } from '../../state/path.js';
+import { lengthWords, noteName } from '../../text/numbers.js';
+import { OCTAVES_COUNT, OCTAVES_HELP, OCTAVES_WEIGHTS, octaveWords, octavesClean, octavesHeld, octavesHoles, octavesNow } from './words.js';
 
 /** @param {VoiceSession} session */
 export function octaves(session) {
@@ -29,12 +29,15 @@ export function octaves(session) {
     const named = (/** @type {number[]} */ open) => noteName(answer.notes.find((note) => note.open.join() === open.join())?.name);
     const seconds = (v.now?.notes ?? []).filter((note) => note.register === 2)
       .map(({ open, cents_from_octave: cents }) => ({ name: named(open), cents }));
+    const judged = (v.now?.notes ?? []).filter((note) => note.register === 2)
+      .map((note) => ({ name: named(note.open), words: octaveWords(note) }));
     const there = seconds.flatMap(({ name, cents }) => (typeof cents === 'number' ? [{ name, cents }] : []));
     const [worst] = there.sort((a, b) => Math.abs(b.cents) - Math.abs(a.cents));
     element.hidden = seconds.length === 0;
     const sizes = answer.finger_holes.map((hole) => hole.diameter_mm);
     const [least, most] = [Math.min(...sizes), Math.max(...sizes)].map((mm) => lengthWords(mm, s, desk.engine));
     say(words, [octavesNow(worst, seconds.filter(({ cents }) => typeof cents !== 'number').map(({ name }) => name)),
+      octavesClean(judged),
       sizes.length > 0 && octavesHoles(least, most), octavesHeld(answer.octaves_counted, weightOf(s))].filter(Boolean).join(' '));
     // Where every hole is cut nothing is laid out any more.
     choice.hidden = help.hidden = logOf(s.doc).length > 0 && standing(s.doc).holes.size >= answer.finger_holes.length;
