@@ -267,6 +267,8 @@ Json advice_json(const VoiceCase& one) {
         const VoiceGauge gauge = voice_gauge(one, number);
         if (gauge.out) json.push_back(gauge_json(gauge, number, "code"));
     }
+          Number::gap_high, Number::track_shallow, Number::block_over, Number::block_back,
+          Number::edge_thick, Number::octave_off, Number::hole_small, Number::tube_long,
     return json;
 }
 
