@@ -83,6 +83,7 @@ export const RULES = {
   sound_hole_and_a_bit: 'a little more than the sound hole’s length',
   as_wide_as_the_tube: 'as wide as the tube',
   depth_by_bore: 'as makers cut it for such a bore',
+  as_high_as_a_thin_track: 'where the track is as thin as paper, as high again: most of the air goes there',
   half_the_wall: 'half the wall, to leave it a floor',
   at_least_4_mm: 'thinner ones leak',
   over_the_plug: 'over the plug, so that the air hole opens above it',

@@ -23,9 +23,7 @@ constexpr double kUsualOffset = 0.1;
 double or_proposed(const std::optional<double>& given_m, const char* path, VoiceCase& one) {
     if (given_m) return *given_m;
     one.missing.push_back(path);
-    for (const Proposal& each : one.proposals)
-        if (each.path == path) return each.size_m;
-    return std::numeric_limits<double>::quiet_NaN();  // no room for it
+    return one.proposed_m(path);  // not a number: no room for it
 }
 
 Voice voice_of(VoiceCase& one) {
@@ -34,7 +32,10 @@ Voice voice_of(VoiceCase& one) {
     voice.track.depth_m = or_proposed(track.depth_m, "track.depth_mm", one);
     voice.track.width_m = or_proposed(track.width_m, "track.width_mm", one);
     voice.track.length_m = or_proposed(track.length_m, "track.length_mm", one);
-    voice.track.block_gap_m = track.block_gap_m.value_or(0.0);
+    // Absent is no gap, by the document's format; but with the proposals in the holes its own, too.
+    const double gap_m = one.proposed_m("track.block_gap_mm");
+    voice.track.block_gap_m =
+        track.block_gap_m.value_or(one.described() || !std::isfinite(gap_m) ? 0.0 : gap_m);
     voice.window_m = one.task.flute.sound_hole.length_m;
     voice.width_m = one.task.flute.sound_hole.width_m;
     voice.edge_offset_m = kUsualOffset * voice.track.height_m();
@@ -97,6 +98,12 @@ VoiceCase voice_case(const Document& document) {
 }
 
 }  // namespace
+
+double VoiceCase::proposed_m(const char* path) const {
+    for (const Proposal& each : proposals)
+        if (each.path == path) return each.size_m;
+    return std::numeric_limits<double>::quiet_NaN();
+}
 
 Document played_document(const Document& given) {
     Document document = planned_like_before(given);

@@ -23,10 +23,12 @@ constexpr double kUnknown = std::numeric_limits<double>::quiet_NaN();
 constexpr double kJumpNear = 1.3 * kJumpToPitch;
 constexpr double kLeastBreath_s = 4.0;  // a short phrase
 constexpr double kDeepForBore = 0.7;    // of the usual track depth: shallower than others are
-constexpr double kGapToDepth = 0.5;     // a gap that leads air past the edge
-constexpr double kBackToLength = 0.2;   // of the sound hole: the jet has spread before it is free
+// A gap that leads air past the edge; where the track is as thin as paper it is part of the track,
+// and both together may come to what elsewhere is a shallow one.
+constexpr double kGapToDepth = 0.5;
+constexpr double kBackToLength = 0.2;  // of the sound hole: the jet has spread before it is free
 constexpr double kOctaveOff_cents = 30.0;
-constexpr double kShallow_m = 0.3e-3;  // a drop stays across it
+constexpr double kShallow_m = 0.3e-3;  // a drop stays across it; on small bores all are shallow
 constexpr double kHoleToBoreLeast = 0.25;
 constexpr double kBoresLong = 25.0;  // of the sounding length: the first register weakens
 
@@ -54,8 +56,6 @@ VoiceGauge jump_near(const VoiceCase& one) {
     return least;
 }
 
-// How many notes have no second register, of those that sound.
-VoiceGauge no_overblow(const VoiceCase& one) {
 // The note that is kept furthest from the breath at which it would be in tune: by dying softer
 // blown than that, or by holding only harder blown [Pa].
 VoiceGauge pitch_kept(const VoiceCase& one, PitchReach by) {
@@ -73,6 +73,8 @@ VoiceGauge pitch_kept(const VoiceCase& one, PitchReach by) {
     return worst;
 }
 
+// How many notes have no second register, of those that sound.
+VoiceGauge no_overblow(const VoiceCase& one) {
     VoiceGauge count{"notes", 0.0, 0.0, false, {}};
     for (const BlownNote& note : one.notes) {
         if (!note.playable || !sounds(note.resonances[0])) continue;
@@ -150,12 +152,14 @@ VoiceGauge of_parts(const VoiceCase& one, VoiceNumber number) {
             return at_most("sound_hole.width_mm", typed_mm(hole.width_m), typed_mm(*track.width_m));
         case VoiceNumber::gap_high:
             if (!track.block_gap_m || !track.depth_m) return unknown("track.block_gap_mm");
-            return at_most("track.block_gap_mm", typed_mm(*track.block_gap_m),
-                           typed_mm(kGapToDepth * *track.depth_m));
+            return at_most(
+                "track.block_gap_mm", typed_mm(*track.block_gap_m),
+                typed_mm(std::max(kGapToDepth * *track.depth_m, kShallow_m - *track.depth_m)));
         case VoiceNumber::track_shallow:
             if (!track.depth_m) return unknown("track.depth_mm");
-            return at_least("track.depth_mm", typed_mm(one.voice.track.height_m()),
-                            typed_mm(kShallow_m));
+            return at_least(
+                "track.depth_mm", typed_mm(one.voice.track.height_m()),
+                typed_mm(std::min(kShallow_m, kDeepForBore * usual_track_depth_m(one.bore_m()))));
         case VoiceNumber::block_over:
             if (!block.front_m) return unknown("block.front_mm");
             return at_least("block.front_mm", typed_mm(*block.front_m), 0.0);
@@ -196,14 +200,14 @@ VoiceGauge voice_gauge(const VoiceCase& one, VoiceNumber number) {
             return of_jet(one, number);
         case VoiceNumber::jump_near:
             return jump_near(one);
-        case VoiceNumber::no_overblow:
-            return no_overblow(one);
-        case VoiceNumber::octave_off:
-            return octave_off(one);
         case VoiceNumber::dies_before_pitch:
             return pitch_kept(one, PitchReach::dies_before);
         case VoiceNumber::begins_above_pitch:
             return pitch_kept(one, PitchReach::begins_above);
+        case VoiceNumber::no_overblow:
+            return no_overblow(one);
+        case VoiceNumber::octave_off:
+            return octave_off(one);
         case VoiceNumber::hole_small:
             return hole_small(one);
         case VoiceNumber::tube_long:
@@ -263,12 +267,12 @@ Json advice_json(const VoiceCase& one) {
          {Number::ratio_low, Number::ratio_high, Number::jet_fast, Number::reynolds_low,
           Number::jump_near, Number::dies_before_pitch, Number::begins_above_pitch,
           Number::no_overblow, Number::needs_much_air, Number::sound_hole_wider_than_track,
+          Number::gap_high, Number::track_shallow, Number::block_over, Number::block_back,
+          Number::edge_thick, Number::octave_off, Number::hole_small, Number::tube_long,
           Number::above_short}) {
         const VoiceGauge gauge = voice_gauge(one, number);
         if (gauge.out) json.push_back(gauge_json(gauge, number, "code"));
     }
-          Number::gap_high, Number::track_shallow, Number::block_over, Number::block_back,
-          Number::edge_thick, Number::octave_off, Number::hole_small, Number::tube_long,
     return json;
 }
 

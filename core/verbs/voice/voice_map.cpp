@@ -39,13 +39,29 @@ double factor_of(const VoiceCase& one, Band band, PressureMark asked) {
     return one.calibrated_by ? std::min(own, remaining_factor(*one.calibrated_by, asked)) : own;
 }
 
-// What flows through the track as it is blown, softly and hard. Valid: laminar, as track_flow().
-Json flow_range_json(const VoiceCase& one) {
+// What flows through a track as it is blown, softly and hard. Valid: laminar, as track_flow().
+Json flow_json(const VoiceCase& one, const Track& track) {
     Json json = Json::array();
     for (const double pressure_Pa : {kLeastBlown_Pa, kMostBlown_Pa})
-        json.push_back(number_json(
-            ml_from_m3(track_flow(one.jet_air, one.voice.track, pressure_Pa).flow_m3_s)));
+        json.push_back(
+            number_json(ml_from_m3(track_flow(one.jet_air, track, pressure_Pa).flow_m3_s)));
     return json;
+}
+
+// With the gap under the block, and without it: where the track is as thin as paper the gap is most
+// of the way. What is proposed stands for one that nobody has said.
+void add_flow_range(const VoiceCase& one, Json& json) {
+    Track track = one.voice.track;
+    const bool given = one.document.track && one.document.track->block_gap_m;
+    const double proposed_m = one.proposed_m("track.block_gap_mm");
+    if (!given && std::isfinite(proposed_m)) track.block_gap_m = proposed_m;
+    json["flow_range_ml_s"] = flow_json(one, track);
+    json["flow_range_pa"] = {kLeastBlown_Pa, kMostBlown_Pa};
+    json["flow_range_why"] = "friction_only";
+    json["flow_gap_mm"] = number_json(typed_mm(track.block_gap_m));
+    json["flow_gap_from"] = given ? "given" : track.block_gap_m > 0.0 ? "proposed" : "none";
+    track.block_gap_m = 0.0;
+    json["flow_sealed_ml_s"] = flow_json(one, track);
 }
 
 Json voice_json(const VoiceCase& one) {
@@ -66,11 +82,7 @@ Json voice_json(const VoiceCase& one) {
     json["band"] = band_name(one.judgement.band);
     json["why"] = why_json(one.judgement);
     json["edge_offset_mm"] = number_json(mm_from_m(one.voice.edge_offset_m));
-    if (!one.mapped) {
-        json["flow_range_ml_s"] = flow_range_json(one);
-        json["flow_range_pa"] = {kLeastBlown_Pa, kMostBlown_Pa};
-        json["flow_range_why"] = "friction_only";
-    }
+    if (!one.mapped) add_flow_range(one, json);
     return json;
 }
 
@@ -116,19 +128,6 @@ void add_pressures(const VoiceCase& one, const Regime& r, int register_number, b
     json["null_why"] = std::move(null_why);
 }
 
-void add_no_pressures(Json& json) {
-    for (const char* key :
-         {"pa", "water_mm", "jumps_up_pa", "falls_back_pa", "cents_soft", "cents_hard",
-          "cents_per_doubling", "pitch_kept_by", "pa_factor", "pa_factors"})
-        json[key] = nullptr;
-}
-
-Json register_json(const VoiceCase& one, const BlownNote& note, std::size_t n) {
-    const Resonance& resonance = note.resonances[n];
-    const Regime& regime = note.regimes[n];
-    const int number = static_cast<int>(n) + 1;
-    const bool there = note.playable && resonance.found && resonance.converged;
-    Json json = Json::object();
 // How far jump up and falling back lie apart, which a rough jet does not tell (core/jet/band): as
 // it is blown at either.
 void add_gap(const VoiceCase& one, const Regime& first, const Regime& second, Json& json) {
@@ -145,6 +144,19 @@ void add_gap(const VoiceCase& one, const Regime& first, const Regime& second, Js
     if (why[0]) json["null_why"]["jump_gap"] = why;
 }
 
+void add_no_pressures(Json& json) {
+    for (const char* key :
+         {"pa", "water_mm", "jumps_up_pa", "falls_back_pa", "cents_soft", "cents_hard",
+          "cents_per_doubling", "pitch_kept_by", "pa_factor", "pa_factors"})
+        json[key] = nullptr;
+}
+
+Json register_json(const VoiceCase& one, const BlownNote& note, std::size_t n) {
+    const Resonance& resonance = note.resonances[n];
+    const Regime& regime = note.regimes[n];
+    const int number = static_cast<int>(n) + 1;
+    const bool there = note.playable && resonance.found && resonance.converged;
+    Json json = Json::object();
     json["open"] = note.open;
     json["register"] = number;
     json["hz"] = there ? number_json(resonance.frequency_Hz) : Json(nullptr);
@@ -157,26 +169,26 @@ void add_gap(const VoiceCase& one, const Regime& first, const Regime& second, Js
         add_pressures(one, regime, number, is_told(note.regimes[0]), json);
     else
         add_no_pressures(json);
+    if (number == 2 && sounds) add_gap(one, note.regimes[0], regime, json);
     if (number == 2)
         json["cents_from_octave"] =
             there && note.resonances[0].converged
                 ? number_json(
                       cents_between(resonance.frequency_Hz, 2.0 * note.resonances[0].frequency_Hz))
                 : Json(nullptr);
+    if (number == 2) json["octave"] = octave_json(one, note);
     json["band"] = band_name(judgement.band);
     if (!note.playable)
         json["why"] = why_json("hole_not_cut");
     else if (!there)
         json["why"] = why_json(resonance.found ? "not_converged" : resonance.why);
     else if (judgement.band != Band::out && !regime.found)
-    if (number == 2 && sounds) add_gap(one, note.regimes[0], regime, json);
         json["why"] = why_json(is_told(regime) ? regime.why : "beyond_the_model");
     else if (judgement.band != Band::good)
         json["why"] = why_json(judgement);
     return json;
 }
 
-    if (number == 2) json["octave"] = octave_json(one, note);
 PressureMark mark_of(BlownTo blown_to) {
     return blown_to == BlownTo::jumps_up     ? PressureMark::jumps_up
            : blown_to == BlownTo::falls_back ? PressureMark::falls_back

@@ -39,6 +39,11 @@ double least_above_m(const Document& document);
 // Of a track on such a bore; rises with it. Common practice, no source.
 double usual_track_depth_m(double bore_m);
 
+// Tracks shallower than this are as thin as paper: small flutes have them, no published one does
+// (core/jet/band), and most of the air goes through the gap under the block. Common practice, no
+// source.
+inline constexpr double kPaperTrack_m = 0.2e-3;
+
 // A fingering, blown into its first two registers.
 struct BlownNote {
     Fingering open;      // as asked for
@@ -67,6 +72,8 @@ struct VoiceCase {
     std::optional<PressureMark> calibrated_by;
 
     double ratio() const { return voice.window_m / voice.track.height_m(); }
+    // What is proposed there [m]; NaN: nothing.
+    double proposed_m(const char* path) const;
     double bore_m() const {
         return bore_diameter_m(task.flute, 0.5 * task.flute.sound_hole.length_m);
     }
@@ -98,19 +105,12 @@ BlownCase blown_case(const Document& document, std::array<bool, 2> registers = {
 // {"code","value","limit"} of what a number decided, or of a name alone.
 Json why_json(const Judgement& judgement);
 Json why_json(const char* code);
+// "jumps_before" and so on; of what holds "".
+const char* name(PitchReach reach);
 
 // {"voice","missing","from","with_proposed"} and the notes.
 void add_voice(const VoiceCase& one, Json& json);
 Json voice_notes_json(const VoiceCase& one);
-
-// The last breath in the log, made into the speed of the jet's wave: sets `blowing`, and
-// `calibrated_by` of the case. Answers "calibrated", and "calibrated_why" where there is a breath
-// "jumps_before" and so on; of what holds "".
-const char* name(PitchReach reach);
-// but no calibration: "voice_changed" (sound hole or block, since), "hole_not_cut",
-// "outside_the_model", or what calibrate() says.
-//   json   has "calibrated": null
-void calibrate_voice(const Document& document, VoiceCase& one, Blowing& blowing, Json& json);
 
 // {"there","clean","why"} of a note's second register as its overblown octave. `there`: it has a
 // resonance of its own, near the octave or not. `clean`: as core/jet/octave defines it, in short:
@@ -123,6 +123,13 @@ void calibrate_voice(const Document& document, VoiceCase& one, Blowing& blowing,
 // "not_where_it_jumps" where it begins and where the note ends; "never_holds"; of one that is not
 // there as the register's "why"; of null the band's reason.
 Json octave_json(const VoiceCase& one, const BlownNote& note);
+
+// The last breath in the log, made into the speed of the jet's wave: sets `blowing`, and
+// `calibrated_by` of the case. Answers "calibrated", and "calibrated_why" where there is a breath
+// but no calibration: "voice_changed" (sound hole or block, since), "hole_not_cut",
+// "outside_the_model", or what calibrate() says.
+//   json   has "calibrated": null
+void calibrate_voice(const Document& document, VoiceCase& one, Blowing& blowing, Json& json);
 
 // {"lowest_cents","sigma_cents","sigma_why"?,"parts":[{"path","mm","known","cents_per_mm","why"?}]}:
 // what ramp, block and side walls do to the lowest note against a bare opening, what is not known
@@ -144,6 +151,8 @@ enum class VoiceNumber {
     jet_fast,
     reynolds_low,
     jump_near,
+    dies_before_pitch,
+    begins_above_pitch,
     no_overblow,
     needs_much_air,
     sound_hole_wider_than_track,
@@ -151,8 +160,6 @@ enum class VoiceNumber {
     block_over,
     block_back,
     octave_off,
-    dies_before_pitch,
-    begins_above_pitch,
     track_shallow,
     hole_small,
     tube_long,

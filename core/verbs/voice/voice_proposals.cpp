@@ -54,6 +54,7 @@ class Proposer {
         const TrackEntry track = document_.track.value_or(TrackEntry{});
         const PlugEntry plug = document_.plug.value_or(PlugEntry{});
         if (!track.depth_m) propose("track.depth_mm", track_depth(), limit::kTrackDepth_mm);
+        gap(track);
         if (!track.width_m)
             propose("track.width_mm", {width_.second, "as_wide_as_sound_hole", {width_}},
                     limit::kTrackWidth_mm);
@@ -138,6 +139,17 @@ class Proposer {
             {kTrackToWall * hole_.wall_m,
              "half_the_wall",
              {document_.sound_hole->wall_m ? Of{"sound_hole.wall_mm", hole_.wall_m} : wall_}});
+    }
+
+    // Where the track is as thin as paper the block stands as high again above it, on shims:
+    // sealed, an eighth of the air would pass (plane flow goes with the height's cube).
+    void gap(const TrackEntry& track) {
+        if (track.block_gap_m || (document_.block && document_.block->none)) return;
+        Choice depth = track_depth();
+        if (track.depth_m) depth = {*track.depth_m, "", {{"track.depth_mm", *track.depth_m}}};
+        if (!(depth.size_m < kPaperTrack_m)) return;
+        propose("track.block_gap_mm", {depth.size_m, "as_high_as_a_thin_track", depth.of},
+                limit::kBlockGap_mm);
     }
 
     // Half a bore; not so thick that the mouth end has nothing left.
