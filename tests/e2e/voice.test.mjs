@@ -136,6 +136,39 @@ describe('the voice', () => {
     await context.close();
   });
 
+  it('prints the steps of making a voice, opened, dark on white, each in one piece and in letters that can be read', async () => {
+    for (const [scheme, viewport] of [['dark', PHONE], ['light', { width: 1280, height: 800 }]]) {
+      const { page, context, faults } = await openVoice({ scheme, viewport });
+      assert.equal(await page.locator('.making').getAttribute('open'), null);
+      await page.evaluate(() => dispatchEvent(new Event('beforeprint')));
+      await page.emulateMedia({ media: 'print', colorScheme: scheme });
+      const seen = await page.evaluate(() => {
+        /** Of the colour, 0 black to 1 white. */
+        const light = (colour) => colour.match(/[\d.]+/g).slice(0, 3).reduce((sum, part) => sum + Number(part) / 765, 0);
+        const steps = [...document.querySelectorAll('.drawn-steps > li')];
+        return { open: document.querySelector('.making').open, steps: steps.length,
+          words: Math.max(...[...document.querySelectorAll('.drawn-steps strong, .drawn-steps .test, .made text')]
+            .map((e) => light(getComputedStyle(e).fill !== 'rgb(0, 0, 0)' && e.tagName === 'text' ? getComputedStyle(e).fill
+              : getComputedStyle(e).color))),
+          paper: light(getComputedStyle(document.documentElement).getPropertyValue('--paper') === '#fff' ? 'rgb(255, 255, 255)' : '0 0 0'),
+          whole: steps.every((e) => getComputedStyle(e).breakInside === 'avoid'),
+          drawn: steps.every((e) => e.querySelector('svg').getBoundingClientRect().width > 100),
+          points: Math.min(...[...document.querySelectorAll('.made text')].map((e) => e.getBoundingClientRect().height * 0.75)),
+          touched: [...document.querySelectorAll('.voice-room button, .hear-it')].filter((e) => e.offsetParent !== null).length,
+          over: [...document.querySelectorAll('.made svg')].some((e) => e.getBoundingClientRect().right > innerWidth) };
+      });
+      assert.ok(seen.words < 0.4, `letters of lightness ${seen.words}`);
+      assert.ok(seen.points > 7, `letters of ${seen.points} points`);
+      assert.deepEqual({ ...seen, words: 0, points: 0 },
+        { open: true, steps: 8, words: 0, paper: 1, whole: true, drawn: true, points: 0, touched: 0, over: false });
+      await page.emulateMedia({ media: 'screen', colorScheme: scheme });
+      await page.evaluate(() => dispatchEvent(new Event('afterprint')));
+      assert.equal(await page.locator('.making').getAttribute('open'), null, 'shut again');
+      assert.deepEqual(faults, []);
+      await context.close();
+    }
+  });
+
   for (const [name, viewport, scheme] of LOOKS) {
     it(`axe finds nothing: ${name}, ${scheme}`, async () => {
       const { page, context } = await openVoice({ viewport, scheme, bypassCSP: true });

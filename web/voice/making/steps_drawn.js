@@ -7,19 +7,28 @@ import { stepsOf } from './steps_views.js';
 import { DRAWN, DRAWN_STEPS } from './words.js';
 
 const MOST_PX = 24 * 16;
+/** On paper two beside each other, four to a page, in letters of 7.5 points. */
+const PRINTED_PX = 250;
+const PRINTED_LETTER_PX = 10;
 
 /** A figure a step, drawn anew with the tube's sizes and with the room there is. @param {VoiceSession} session */
 export function stepsDrawn(session) {
   const figures = DRAWN_STEPS.map(() => h('div', { class: 'made' }));
   let width = 0;
-  const draw = () => {
+  /** @param {number} room @param {number} letter [px] */
+  const drawIn = (room, letter) => {
     const { of, now } = session.voice.get();
-    if (width < 60) return;
-    const rem = parseFloat(getComputedStyle(document.documentElement).fontSize);
-    const letter = Math.min(rem * 0.9, width / 20);
     stepsOf(of ?? session.desk.store.get().answer, now).forEach(({ views }, i) => figures[i].replaceChildren(
-      picture(laidOut(views, width, letter, (what) => DRAWN[what]), letter, DRAWN_STEPS[i])));
+      picture(laidOut(views, room, letter, (what) => DRAWN[what]), letter, DRAWN_STEPS[i])));
   };
+  const draw = () => {
+    const rem = parseFloat(getComputedStyle(document.documentElement).fontSize);
+    if (width >= 60) drawIn(width, Math.min(rem * 0.9, width / 20));
+  };
+  addEventListener('beforeprint', () => {
+    if (session.desk.store.get().station === 'voice') drawIn(PRINTED_PX, PRINTED_LETTER_PX);
+  });
+  addEventListener('afterprint', draw);
   session.watch((s, v) => [v.now, v.of ?? s.answer, width], draw);
   new ResizeObserver(() => {
     const room = Math.min(figures[0].clientWidth, MOST_PX);
