@@ -25,8 +25,9 @@ export async function voice(desk) {
   const air = wave(session, { watch: (show) => { shows.push(show); } });
   const heard = hear(session, (note) => shows.forEach((show) => show(note)));
   return [h('div', { class: 'voice-room' },
-    h('div', { class: 'voice-sizes' }, stands(session), asCut(session), begin(session), above(session)),
-    h('div', { class: 'voice-seen' }, drawn(session), worth(session), breath(session), heard, air, making(session), faults(session)))];
+    h('div', { class: 'voice-sizes' }, stands(session), asCut(session), worth(session), begin(session), above(session)),
+    h('div', { class: 'voice-seen' }, drawn(session), breath(session), heard, air),
+    h('div', { class: 'voice-made' }, making(session), faults(session)))];
 }
 
 /** The room's own sheet, once. @returns {Promise<void>} */

@@ -14,15 +14,15 @@ const REACH = 160;  // of the longest, either way of the middle
 export function worth(session) {
   const picture = h('div', { class: 'worth-holder' });
   const words = h('p', { class: 'note' });
-  const heading = h('h3');
-  const element = h('section', {}, heading, picture, words);
+  const heading = h('summary');
+  // A long picture: where the page is one column it waits until it is asked for.
+  const element = h('details', { class: 'worths', open: matchMedia('(min-width: 1080px)').matches }, heading, picture, words);
   session.watch((s, v) => [v.now, s.doc.show], (s, v) => {
     const [step, mm] = ruled(s);
     const parts = ranked(v.now?.as_cut.parts ?? [], mm);
     element.hidden = parts.length === 0;
     const said = parts.length === 0 ? '' : worthWords(parts, step);
     say(heading, WORTH(step));
-    element.setAttribute('aria-label', WORTH(step));
     say(words, said);
     picture.replaceChildren(...(parts.length === 0 ? [] : [drawing(parts, `${WORTH(step)}. ${said}`)]));
   });
