@@ -115,6 +115,15 @@ describe('the voice', () => {
     const notes = await page.locator('.breaths tbody th').allTextContents();
     assert.equal(notes.length, 6);
     assert.match(await page.locator('.breaths .figures').last().textContent(), /\d+ ↑/);
+    // Where it goes over to its octave and back; an octave that nobody can foretell is not shown as one that is clean.
+    assert.match(await page.locator('.breaths .bars').last().textContent(), /Jumps up at \d+ Pa, falls back below \d+ Pa\.$/);
+    const cells = await page.locator('.breaths .figures .octave').evaluateAll((all) =>
+      all.map((e) => [e.classList.contains('clean'), e.textContent, getComputedStyle(e).color]));
+    assert.equal(cells.length, 6);
+    assert.ok(cells.every(([clean, words]) => clean === / Paclean$/.test(words)), JSON.stringify(cells));
+    assert.ok(cells.some(([clean]) => clean) && cells.some(([, words]) => /not foretold$/.test(words)));
+    assert.equal(new Set(cells.map(([clean, , colour]) => `${clean} ${colour}`)).size, 2);
+    assert.notEqual(cells.find(([clean]) => clean)[2], cells.find(([clean]) => !clean)[2]);
     await page.locator('.symptoms summary').filter({ hasText: 'It only hisses' }).click();
     const causes = await page.locator('.symptoms [open] li > strong').allTextContents();
     assert.ok(causes.length >= 8 && new Set(causes).size === causes.length);
