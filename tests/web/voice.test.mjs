@@ -104,6 +104,15 @@ describe('sentences', () => {
     assert.match(shapeWords({ lowest_cents: 0.1, sigma_cents: 3, parts: [] }), /as high as over a bare opening/);
   });
 
+  it('what passes a track as thin as paper, with the gap under the block and without', () => {
+    const out = { ...JET, flow_ml_s: null, seconds: null, pa: null, band: 'out', why: { code: 'reynolds', value: 30, limit: 1600 },
+      flow_range_pa: [100, 1000], flow_range_ml_s: [1.8, 14], flow_sealed_ml_s: [0.23, 2.3] };
+    const said = (gap) => breathWanted(answer({ voice: { ...out, flow_gap_from: gap } }));
+    assert.match(said('proposed'), /1\.8 to 14 ml a second pass the track and the gap under the block that is proposed, by friction alone; without the gap 0\.23 to 2\.3\.$/);
+    assert.match(said('given'), /pass the track and the gap under the block, by friction alone; without the gap/);
+    assert.match(said('none'), /pass the track, by friction alone\.$/);
+  });
+
   it('what a step of the maker’s ruler does', () => {
     assert.equal(partWorth(part('block.height_mm', 'measured', 6, -0.5), undefined, state, engine), '1 mm more: 0.5 cents flatter.');
     assert.equal(partWorth(part('block.front_mm', 'taken', 0, 10), undefined, inches, engine),
@@ -184,6 +193,17 @@ describe('the section', () => {
     assert.ok(foot.some(([at, up]) => at === 14 && up === 12), 'the ramp’s end at the outside');
     assert.ok(section.terms.every((term) => !term.dashed));
     assert.ok(section.broken, 'the chamber goes on');
+  });
+
+  it('lifts the block by the gap that is entered or proposed', () => {
+    const foot = (doc, voice = null) => {
+      const [block] = of(sectionOf(doc, voice), 'block');
+      return [Math.round(reach(block, 1)[0] * 1e6) / 1e6, block.dashed];
+    };
+    assert.deepEqual(foot(DOC), [12, false]);
+    assert.deepEqual(foot(withValue(DOC, 'track.block_gap_mm', 0.1)), [12.1, false]);
+    const proposed = { proposed: [{ path: 'track.block_gap_mm', mm: 0.08, rule: 'as_high_as_a_thin_track', of: [] }], as_cut: { parts: [] } };
+    assert.deepEqual(foot(DOC, proposed), [12.08, true]);
   });
 
   it('dashes what nobody has said, and leaves out what is not there', () => {

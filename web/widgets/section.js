@@ -54,7 +54,8 @@ export function sectionOf(doc, voice) {
   const track = size('track.length_mm');
   const depth = size('track.depth_mm');
   const seat = Math.max(inner + 0.1, top - depth.mm);  // the track's floor
-  const gap = stands ? valueAt(doc, 'track.block_gap_mm') ?? 0 : 0;
+  const under = size('track.block_gap_mm');
+  const gap = stands ? under.mm : 0;
   const airHole = size('chamber.air_hole_mm');
   const airTo = -track.mm;
   const airFrom = airTo - airHole.mm;
@@ -100,7 +101,7 @@ export function sectionOf(doc, voice) {
   if (wallsThere) {
     put('side walls', box(wallsFrom, wallsFrom + wallsLong, top, top + walls.mm), !walls.entered);
   }
-  if (blockThere) put('block', box(behind, front, top + gap, crown), !block.entered);
+  if (blockThere) put('block', box(behind, front, top + gap, crown), !block.entered || (gap > 0 && !under.entered));
 
   const plugMiddle = face - plug.mm / 2;
   /** @type {Term[]} */
