@@ -155,8 +155,8 @@ describe('sentences', () => {
     assert.equal(octaveWords(second({ there: true, clean: false, why: { code: 'weak', value: 1.6, limit: 2 } })), 'weak');
     assert.equal(octaveWords(second({ there: true, clean: null, why: { code: 'fast_jet', value: 80, limit: 70 } })), 'not foretold');
     assert.equal(octavesClean([{ name: 'G4', words: 'clean' }, { name: 'A4', words: 'clean' }, { name: 'C5', words: 'weak' }]),
-      'Clean: G4, A4; not so: C5 (weak).');
-    assert.equal(octavesClean([{ name: 'G4', words: 'weak' }]), 'No octave is clean here: G4 (weak).');
+      'Clean: G4, A4. Not clean: C5 (weak).');
+    assert.equal(octavesClean([{ name: 'G4', words: 'not foretold' }]), 'Clean or not is not foretold of G4.');
     // each flaw that the core names has words of its own
     const flaws = [...source('verbs/voice/voice_octave.cpp').matchAll(/return "([a-z_]+)";/g)].map((m) => m[1])
       .filter((code) => code !== 'beyond_the_model');

@@ -43,19 +43,23 @@ function keptWords({ pa, pitch_kept_by: by }) {
   if (by === 'dies_before') return `breaks off above ${pascals(pa?.hard ?? 0)} Pa, before it is in tune, at ${at} Pa`;
   return by === 'begins_above' ? `does not hold below ${pascals(pa?.soft ?? 0)} Pa: in tune it would be at ${at} Pa` : '';
 }
+const UNTOLD = 'not foretold';
 /** In the octave's cell: whether it is clean, or why not. @type {Record<string, string>} */
 const OCTAVE_WHY = { weak: 'weak', no_gain: 'will not speak', never_holds: 'never alone', another_nearer: 'another nearer',
   jumps_before: 'jumps on first', dies_before: 'breaks off first', begins_above: 'not at pitch',
   not_where_it_jumps: 'warbles first', faint_register: 'half hidden', no_resonance: 'none', hole_not_cut: 'hole not cut' };
 /** @param {NoteBreath | undefined} second */
 export const octaveWords = (second) => (second?.octave === undefined ? ''
-  : second.octave.clean === true ? 'clean' : OCTAVE_WHY[second.octave.why?.code ?? ''] ?? 'not foretold');
+  : second.octave.clean === true ? 'clean' : OCTAVE_WHY[second.octave.why?.code ?? ''] ?? UNTOLD);
 /** What of the octaves is clean, for all notes. @param {{name: string, words: string}[]} all */
 export function octavesClean(all) {
-  const clean = all.filter(({ words }) => words === 'clean').map(({ name }) => name);
-  const others = all.filter(({ words }) => words !== 'clean').map(({ name, words }) => `${name} (${words})`);
-  const yes = clean.length === 0 ? 'No octave is clean here' : `Clean: ${clean.join(', ')}`;
-  return `${yes}${others.length === 0 ? '' : `${clean.length === 0 ? ':' : '; not so:'} ${others.join(', ')}`}.`;
+  /** @param {(words: string) => boolean} which @param {(one: {name: string, words: string}) => string} say */
+  const those = (which, say) => all.filter(({ words }) => which(words)).map(say).join(', ');
+  const clean = those((words) => words === 'clean', ({ name }) => name);
+  const not = those((words) => words !== 'clean' && words !== UNTOLD, ({ name, words }) => `${name} (${words})`);
+  const untold = those((words) => words === UNTOLD, ({ name }) => name);
+  return [clean && `Clean: ${clean}.`, not && `Not clean: ${not}.`, untold && `Clean or not is not foretold of ${untold}.`]
+    .filter(Boolean).join(' ');
 }
 /** Where a note goes over to its octave and back. @param {NoteBreath} note @param {NoteBreath | undefined} second */
 export function endsWords(note, second) {
