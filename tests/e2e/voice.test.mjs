@@ -145,6 +145,23 @@ describe('the voice', () => {
     await context.close();
   });
 
+  it('leads down a long page on a phone, by keyboard too', async () => {
+    const { page, context, faults } = await openVoice({ viewport: PHONE });
+    const ways = page.getByRole('navigation', { name: 'On this page' }).getByRole('button');
+    const names = await ways.allTextContents();
+    assert.ok(names.length >= 5);
+    for (const name of names) {
+      await ways.filter({ hasText: name }).press('Enter');
+      const seen = await page.evaluate(() => ({ words: document.activeElement.textContent, tag: document.activeElement.tagName,
+        top: document.activeElement.getBoundingClientRect().top, open: document.activeElement.parentElement.open }));
+      assert.equal(seen.words, name);
+      assert.ok(seen.top >= -1 && seen.top < PHONE.height, `${name} at ${seen.top}`);
+      if (seen.tag === 'SUMMARY') assert.equal(seen.open, true);
+    }
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
   it('prints the steps of making a voice, opened, dark on white, each in one piece and in letters that can be read', async () => {
     for (const [scheme, viewport] of [['dark', PHONE], ['light', { width: 1280, height: 800 }]]) {
       const { page, context, faults } = await openVoice({ scheme, viewport });

@@ -10,6 +10,7 @@ import { asCut } from './cut/cut.js';
 import { drawn } from './drawn.js';
 import { faults } from './making/faults.js';
 import { hear } from './hear/hear.js';
+import { jumps } from './jumps.js';
 import { making } from './making/making.js';
 import { createSession } from './session.js';
 import { stands } from './stands.js';
@@ -24,10 +25,11 @@ export async function voice(desk) {
   const shows = [];
   const air = wave(session, { watch: (show) => { shows.push(show); } });
   const heard = hear(session, (note) => shows.forEach((show) => show(note)));
+  const [section, breaths, made, wrong] = [drawn(session), breath(session), making(session), faults(session)];
   return [h('div', { class: 'voice-room' },
-    h('div', { class: 'voice-sizes' }, stands(session), asCut(session), worth(session), begin(session), above(session)),
-    h('div', { class: 'voice-seen' }, drawn(session), breath(session), heard, air),
-    h('div', { class: 'voice-made' }, making(session), faults(session)))];
+    h('div', { class: 'voice-sizes' }, stands(session), jumps(section, breaths, heard, made, wrong), asCut(session), worth(session), begin(session), above(session)),
+    h('div', { class: 'voice-seen' }, section, breaths, heard, air),
+    h('div', { class: 'voice-made' }, made, wrong))];
 }
 
 /** The room's own sheet, once. @returns {Promise<void>} */

@@ -10,6 +10,7 @@ export * from '../text/parts.js';
 
 // How it stands. How pressures feel: common practice, no source.
 export const TAKE_CARE = 'Take care. ';
+export const ON_THIS_PAGE = 'On this page';
 /** @type {[number, string][]} */
 const FEELS = [[60, 'hardly more than breathing out'], [150, 'a soft breath, as to mist a pane'],
   [350, 'an easy breath, as to cool soup'], [800, 'a firm breath, as to bend a candle’s flame'],
