@@ -13,17 +13,17 @@ using Catch::WithinRel;
 
 namespace {
 
-OctaveJudgement judged(const Prototype& p) {
+OctaveJudgement judged_octave(const Prototype& p) {
     const Blowing blowing(p.voice(), p.air());
     const NoteLoops loops = p.loops();
     return judge_octave(loops, blowing.regime(loops, 1), blowing.regime(loops, 2));
 }
 
 // Two registers an octave apart that are clean.
-struct Pair {
+struct RegisterPair {
     NoteLoops loops = Prototype{}.loops();
     Regime first, second;
-    Pair() {
+    RegisterPair() {
         first.found = second.found = true;
         first.gain = second.gain = 4.0;
         first.soft_Pa = 50.0;
@@ -44,7 +44,7 @@ struct Pair {
 //            make a thirtieth. Where the first register sounds it is the greater of the two.
 TEST_CASE("a clean octave sounds alone in time", "[octave][derived][sweep]") {
     const Prototype p;
-    REQUIRE(judged(p).clean());
+    REQUIRE(judged_octave(p).clean());
     const Blowing blowing(p.voice(), p.air());
     const double at_Pa = blowing.regime(p.loops(), 2).at_pitch_Pa;
     const Heard heard = blown_in_time(p, 700.0, at_Pa);
@@ -57,19 +57,19 @@ TEST_CASE("a clean octave sounds alone in time", "[octave][derived][sweep]") {
 TEST_CASE("an octave that hardly gains is weak", "[octave][derived]") {
     Prototype p;
     p.quality = 15.0;
-    const OctaveJudgement weak = judged(p);
+    const OctaveJudgement weak = judged_octave(p);
     CHECK(weak.flaw == OctaveFlaw::weak);
     CHECK_THAT(weak.value, WithinRel(4.0 * 15.0 / 40.0, 0.03));
     CHECK(weak.limit == kCleanGain);
     p.quality = 8.0;  // less than is lost
-    const OctaveJudgement none = judged(p);
+    const OctaveJudgement none = judged_octave(p);
     CHECK(none.flaw == OctaveFlaw::no_gain);
     CHECK(none.value < 1.0);
     CHECK(none.limit == 1.0);
 }
 
 TEST_CASE("what keeps a register from its pitch", "[octave][property]") {
-    Pair pair;
+    RegisterPair pair;
     Regime& one = pair.first;
     CHECK(pitch_reach(one) == PitchReach::held);
     CHECK(pitch_reach(pair.second) == PitchReach::held);  // no end found: it holds
@@ -83,36 +83,36 @@ TEST_CASE("what keeps a register from its pitch", "[octave][property]") {
 }
 
 TEST_CASE("each flaw of an octave is named with the number that decides", "[octave][property]") {
-    REQUIRE(Pair().judged().clean());
+    REQUIRE(RegisterPair().judged().clean());
     const auto flaw = [](const auto& spoil) {
-        Pair pair;
+        RegisterPair pair;
         spoil(pair);
         return pair.judged();
     };
-    const OctaveJudgement untold = flaw([](Pair& p) {
+    const OctaveJudgement untold = flaw([](RegisterPair& p) {
         p.second.found = false;
         p.second.gain = 0.0;
     });
     CHECK(untold.flaw == OctaveFlaw::not_told);
-    const OctaveJudgement never = flaw([](Pair& p) {
+    const OctaveJudgement never = flaw([](RegisterPair& p) {
         p.second.found = false;
         p.second.why = "never_holds";
     });
     CHECK(never.flaw == OctaveFlaw::never_holds);
-    const OctaveJudgement early = flaw([](Pair& p) { p.second.hard_Pa = 400.0; });
+    const OctaveJudgement early = flaw([](RegisterPair& p) { p.second.hard_Pa = 400.0; });
     CHECK(early.flaw == OctaveFlaw::not_held);
     CHECK(early.value == 400.0);
     CHECK(early.limit == 480.0);
-    const OctaveJudgement late = flaw([](Pair& p) { p.second.soft_Pa = 500.0; });
+    const OctaveJudgement late = flaw([](RegisterPair& p) { p.second.soft_Pa = 500.0; });
     CHECK(late.flaw == OctaveFlaw::not_held);
     CHECK(late.value == 500.0);
     // allowed what the jumps are known to
-    CHECK(flaw([](Pair& p) { p.second.soft_Pa = 1.19 * 330.0; }).clean());
-    const OctaveJudgement between = flaw([](Pair& p) { p.second.soft_Pa = 1.21 * 330.0; });
+    CHECK(flaw([](RegisterPair& p) { p.second.soft_Pa = 1.19 * 330.0; }).clean());
+    const OctaveJudgement between = flaw([](RegisterPair& p) { p.second.soft_Pa = 1.21 * 330.0; });
     CHECK(between.flaw == OctaveFlaw::not_where_it_jumps);
     CHECK(between.limit == 330.0);
     // a third register a semitone from the octave, the second two
-    const OctaveJudgement other = flaw([](Pair& p) {
+    const OctaveJudgement other = flaw([](RegisterPair& p) {
         const Prototype modes;
         const auto impedance = [&](double f_Hz) { return modes.impedance(f_Hz); };
         const double octave_Hz = 2.0 * modes.f_Hz;
