@@ -79,6 +79,11 @@ bool all_planned(const Stage& stage) {
                        [](const HoleNow& hole) { return hole.at_m > 0.0; });
 }
 
+// Before anything is cut or heard a plan binds nobody: the holes are placed as `layout` does.
+bool under_way(const History& history) {
+    return history.stages.size() > 1 || !history.heard.empty();
+}
+
 void find_stage(Goal& goal, const Stage& now, const Eigen::VectorXd& u) {
     const Flute& laid = goal.layout.flute;
     goal.stage = now;
@@ -147,7 +152,8 @@ Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim,
             passive.target_Hz = shifted_Hz(note.target_Hz, -drift);
         task.notes.push_back(passive);
     }
-    if (all_planned(now)) task.planned = planned_places(history, estimate, aim, goal.above_cents);
+    if (under_way(history) && all_planned(now))
+        task.planned = planned_places(history, estimate, aim, goal.above_cents);
 
     goal.layout = place_holes(task, goal.air, explain);
     // Where no more than the doubt about the last cut would come off, the foot stays as it is.
