@@ -153,7 +153,7 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int 
     int idle = 0, failed = 0;
     const Eigen::MatrixXd& slopes = w.slopes;
     for (w.steps = 1; w.steps <= most_steps; ++w.steps) {
-        if (problem.evaluations() > kMostEvaluations) return w;
+        if (problem.spent()) return w;
         const bool was_in_valley = in_valley(w);
         if (w.since_slopes > (was_in_valley ? std::max(enough, kSlopesKeep) : kSlopesKeep)) {
             w.slopes = problem.slopes(w.x, w.sound);
@@ -186,7 +186,7 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int 
         bool helped = false, taken = false;
         double share = 1.0;
         for (int halving = 0; halving <= kMostHalvings; ++halving, share *= 0.5) {
-            if (problem.evaluations() > kMostEvaluations) break;
+            if (problem.spent()) break;
             Eigen::VectorXd x = w.x + share * s.x;
             Sound sound =
                 problem.sound(x, ahead(w.sound, slopes, share * s.x), false, w.sound.cents_per_rad);

@@ -34,9 +34,6 @@ struct Walk {
 // Errors   converged is false when most_steps ran out, a note stopped speaking, or no step helped.
 inline constexpr int kMostDescents = 150;
 inline constexpr double kWalkError = 1e-5;
-// Of networks in one walk: a few hundred where notes speak, some thousands between hard limits. A
-// flute that falls silent at every turn costs a search a note, and is left at that.
-inline constexpr long kMostEvaluations = 10000;
 
 // The notes' errors together, as a walk counts them.
 double counted_cents(const Eigen::VectorXd& errors_cents);

@@ -103,16 +103,24 @@ bool sounds_so(const LayoutResult& result, const Placement& found) {
 
 Laid laid(const LayoutTask& task, const Air& air) {
     Laid all{unlimited_placement(task, air), {}, {}};
-    all.found = placement_from_anywhere(task, air, all.unlimited);
     LayoutResult& result = all.result;
-    const Placement& found = all.found;
-    result.evaluations = all.unlimited.evaluations + found.evaluations;
-    result.steps = all.unlimited.steps + found.steps;
-    result.room = found.walk.feasible;
-    result.flute = result.room ? found.flute : spread_out(task);
-    keep_in_bore(task, result.flute);
-    fill_notes(task, air, found.walk.sound, result);
-    result.converged = found.walk.converged && found.give_m == 0.0 && sounds_so(result, found);
+    Placement& found = all.found;
+    found = placement_from_anywhere(task, air, all.unlimited);
+    const long unlimited_evaluations = all.unlimited.evaluations;
+    const int unlimited_steps = all.unlimited.steps;
+    for (bool again : {true, false}) {
+        result = {};
+        result.room = found.walk.feasible;
+        result.flute = result.room ? found.flute : spread_out(task);
+        keep_in_bore(task, result.flute);
+        fill_notes(task, air, found.walk.sound, result);
+        const bool lost = result.room && found.walk.sound.speaks && !sounds_so(result, found);
+        result.converged = found.walk.converged && found.give_m == 0.0 && sounds_so(result, found);
+        if (!again || !lost || task.met_only) break;
+        place_counting(task, air, found);
+    }
+    result.evaluations += unlimited_evaluations + found.evaluations;
+    result.steps = unlimited_steps + found.steps;
     return all;
 }
 

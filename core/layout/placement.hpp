@@ -49,6 +49,15 @@ Placement placement_with_bits(const LayoutTask& task, const Air& air, const Plac
 // the one from which the answer was found.
 Placement placement_from_anywhere(const LayoutTask& task, const Air& air, Placement& start);
 
+// The notes of a placement as anyone else would count them, whatever its walk followed.
+Sound counted_from_below(const LayoutTask& task, const Air& air, Placement& placement);
+
+// Where `found` has followed a note that is not its first register any more: placed anew with every
+// note counted at every step, from several sizes. The one whose notes, counted from below, are
+// nearest takes the place of `found`. Where no walk keeps its notes, or the notes were not near
+// even as they were followed, `found` stays, not converged and with the notes that are counted.
+void place_counting(const LayoutTask& task, const Air& air, Placement& found);
+
 // Errors together [cents] beyond which a flute of any sizes may be left as it is, since nobody
 // wants to know where its holes would lie: beyond all where the task asks for more than flutes in
 // tune. By a maker's bits the notes are sometimes met where those sizes came to rest a little off.

@@ -79,6 +79,9 @@ struct LayoutTask {
     Shop shop;
     // Asked by the hundred: where the notes are not met nobody wants to know where holes would lie.
     bool met_only = false;
+    // Every note is counted from below at every step of a walk, not followed from one to the next:
+    // dearer, for where following has lost a note's first register.
+    bool counted_throughout = false;
 };
 
 struct NoteResult {

@@ -118,6 +118,7 @@ Sound Problem::sound(const Eigen::VectorXd& x, const std::vector<double>& near, 
     s.speaks = true;
     double guess_off_cents = 0.0;
     Network network(flute(x), air_);
+    const bool from_below = every_note || task_.counted_throughout;
     for (std::size_t n = 0; n < task_.notes.size(); ++n) {
         network.finger(task_.notes[n].open);
         network.measure();
@@ -125,16 +126,16 @@ Sound Problem::sound(const Eigen::VectorXd& x, const std::vector<double>& near, 
         // a guess is off about alike on every note
         const double near_Hz =
             n < near.size() ? near[n] : shifted_Hz(task_.notes[n].target_Hz, guess_off_cents);
-        const bool count = !known || counted;
+        const bool count = !known || counted || from_below;
         Resonance r;
-        if (near_Hz > 0.0 && !every_note)
+        if (near_Hz > 0.0 && !from_below)
             r = followed_resonance(network, 1, near_Hz, known ? cents_per_rad[n] : kHalfWave,
                                    count);
         evaluations_ += r.evaluations;
         // the count says whether what was met is the first
         if (count && !(r.found && std::abs(r.turn - kPi) < 0.1)) {
             const double at_Hz = n < near.size() ? near_Hz : 0.0;
-            r = every_note ? first_resonance(network, at_Hz) : resonance(network, 1, at_Hz);
+            r = from_below ? first_resonance(network, at_Hz) : resonance(network, 1, at_Hz);
             evaluations_ += r.evaluations;
         }
         s.speaks = s.speaks && r.found && r.converged;

@@ -25,7 +25,10 @@ struct Rules {
     std::vector<Wall> left_out;
     std::vector<double> bit_m;      // of each hole; 0 or absent: any size
     std::vector<double> aim_cents;  // off each note that counts as none; absent: 0
-    double give_m = 0.0;            // by how much the shop's limits give way where there is no room
+    // Of networks, in one walk: a few hundred where notes speak, some thousands between hard
+    // limits. A flute that falls silent at every turn costs a search a note, and is left at that.
+    long most_evaluations = 10000;
+    double give_m = 0.0;  // by how much the shop's limits give way where there is no room
     // Where each hole lies, or nearly, for the bore it lies in; absent: near the sound hole.
     std::vector<double> places_m;
 
@@ -121,6 +124,7 @@ class Problem {
     double floating_Hz() const;
 
     long evaluations() const { return evaluations_; }
+    bool spent() const { return evaluations_ > rules_.most_evaluations; }
     double scale_m(Eigen::Index n) const;
 
    private:

@@ -11,6 +11,7 @@
 namespace canewright {
 namespace {
 
+constexpr long kMostAWalk = 2000;  // evaluations: what takes longer comes to nothing
 constexpr double kUnknown = std::numeric_limits<double>::quiet_NaN();
 constexpr Limit kKinds[] = {Limit::bits,         Limit::fixed,          Limit::planned,
                             Limit::spacing_max,  Limit::spacing_min,    Limit::diameter_max,
@@ -26,7 +27,7 @@ class Judge {
           unlimited_(unlimited),
           found_(found),
           evaluations_(evaluations),
-          begun_(evaluations) {
+          until_(evaluations + kMostReasoned) {
         for (std::size_t i = 0; i < task.flute.holes.size(); ++i) {
             const FingerHole& hole = task.flute.holes[i];
             if (hole.at_fixed || hole.diameter_fixed)
@@ -34,27 +35,51 @@ class Judge {
         }
     }
 
-    // By how much the errors shrink without these; bits found stay in their holes, but where they
-    // are themselves what is left out.
+    // From here on, and within so many evaluations more.
+    void look_closer(long most_evaluations) {
+        closer_ = true;
+        until_ = evaluations_ + most_evaluations;
+    }
+
+    // By how much the errors shrink without these, from where the holes would lie without any or,
+    // more closely, from where they lie; bits found stay in their holes, but where they are
+    // themselves what is left out.
     double saved_cents(const std::vector<Wall>& left_out) const {
         Rules rules;
         rules.left_out = left_out;
+        rules.most_evaluations = kMostAWalk;
         if (!rules.leaves_out(Limit::bits, -1)) rules.bit_m = found_.bit_m;
-        if (spent()) return kUnknown;
-        const Placement without = limited_placement(task_, air_, unlimited_, rules, true);
-        evaluations_ += without.evaluations;
-        if (!without.walk.sound.speaks) return 0.0;
-        return found_.walk.errors_cents() - without.walk.errors_cents();
+        double most_cents = 0.0;
+        for (const Placement* from : {&unlimited_, &found_}) {
+            if (from == &found_ && (!closer_ || most_cents > kBindingCost_cents)) break;
+            if (evaluations_ > until_) return kUnknown;
+            Placement without = limited_placement(task_, air_, *from, rules, true);
+            const bool speaks = without.walk.sound.speaks;
+            const Sound sound = speaks ? counted_from_below(task_, air_, without) : Sound{};
+            evaluations_ += without.evaluations;
+            if (sound.speaks)
+                most_cents =
+                    std::max(most_cents, found_.walk.errors_cents() - sound.errors_cents.norm());
+        }
+        return most_cents;
     }
 
-    // Every limit that could be meant by itself: those that press, the bits, what is held.
-    std::vector<Wall> alone() const {
+    // What costs by itself, of all that could: limits that press, the bits, what is held.
+    std::vector<Binding> alone() const {
         std::vector<Wall> walls;
         if (!found_.bit_m.empty()) walls.push_back({Limit::bits, -1});
-        for (const Wall& wall : found_.active)
-            if (wall.limit != Limit::bits) walls.push_back(wall);
-        for (const Wall& wall : fixed_) walls.push_back(wall);
-        return walls;
+        for (const Wall& wall : found_.active)  // two rows may say one limit
+            if (wall.limit != Limit::bits &&
+                std::none_of(walls.begin(), walls.end(), [&wall](const Wall& other) {
+                    return other.limit == wall.limit && other.hole == wall.hole;
+                }))
+                walls.push_back(wall);
+        walls.insert(walls.end(), fixed_.begin(), fixed_.end());
+        std::vector<Binding> costs;
+        for (const Wall& wall : walls)
+            if (const double cost = saved_cents({wall}); cost > kBindingCost_cents)
+                costs.push_back({wall.limit, wall.hole, cost});
+        return costs;
     }
 
     std::vector<Binding> together() const {
@@ -65,8 +90,8 @@ class Judge {
             if (kind == Limit::planned && task_.planned.empty()) continue;
             set.push_back({kind, -1});
         }
-        double cost = saved_cents(set);  // unknown: then nobody knows better than all of them
-        if (cost <= kBindingCost_cents) return {{Limit::fingerings, -1, kUnknown}};
+        double cost = saved_cents(set);
+        if (!(cost > kBindingCost_cents)) return {{Limit::fingerings, -1, kUnknown}};
         for (std::size_t i = set.size(); i-- > 0;) {  // the tube's own limits go back first
             std::vector<Wall> fewer;
             for (std::size_t k = 0; k < set.size(); ++k)
@@ -83,14 +108,13 @@ class Judge {
     }
 
    private:
-    bool spent() const { return evaluations_ - begun_ > kMostReasoned; }
-
     const LayoutTask& task_;
     const Air& air_;
     const Placement& unlimited_;
     const Placement& found_;
     long& evaluations_;
-    const long begun_;
+    long until_;
+    bool closer_ = false;
     std::vector<Wall> fixed_;
 };
 
@@ -102,16 +126,19 @@ std::vector<Binding> reasons(const LayoutTask& task, const Air& air, const Place
     for (const Wall& wall : found.gave_way) bindings.push_back({wall.limit, wall.hole, kUnknown});
     if (!found.walk.sound.speaks || found.walk.errors_cents() <= kBindingCost_cents)
         return bindings;
-    const Judge judge(task, air, unlimited, found, evaluations);
-    std::vector<Binding> costs;
-    for (const Wall& wall : judge.alone()) {
-        const double cost = judge.saved_cents({wall});
-        if (cost > kBindingCost_cents) costs.push_back({wall.limit, wall.hole, cost});
-    }
     double worst = 0.0;
     for (Eigen::Index k = 0; k < found.walk.sound.errors_cents.size(); ++k)
         worst = std::max(worst, std::abs(found.walk.sound.errors_cents(k)));
-    if (costs.empty() && worst > kReason_cents) costs = judge.together();
+    Judge judge(task, air, unlimited, found, evaluations);
+    std::vector<Binding> costs = judge.alone();
+    if (costs.empty() && worst > kReason_cents) {
+        judge.look_closer(kMostReasoned);
+        costs = judge.alone();
+    }
+    if (costs.empty() && worst > kReason_cents) {
+        judge.look_closer(4 * kMostReasoned);  // a dozen kinds, one by one
+        costs = judge.together();
+    }
     stable_order(costs,
                  [](const Binding& a, const Binding& b) { return a.costs_cents > b.costs_cents; });
     bindings.insert(bindings.end(), costs.begin(), costs.end());

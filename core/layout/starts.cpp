@@ -1,6 +1,8 @@
 // core/layout/starts.cpp: from where the way between the limits is begun.
+#include <cmath>
 #include <utility>
 
+#include "core/base/units.hpp"
 #include "core/layout/placement.hpp"
 
 namespace canewright {
@@ -9,6 +11,10 @@ namespace {
 constexpr double kFrom_cents = 5.0, kUntil_cents = 200.0;  // errors together, at any sizes
 constexpr double kGains_cents = 1.0;                       // what another must gain to be taken
 constexpr double kSizes[] = {0.65, 0.12};  // of the bore: far from the usual, either way
+// Where notes were lost on the way: in the order in which they led to flutes that keep theirs.
+constexpr double kSizesCounted[] = {0.52, 0.65, 0.30, 0.12};
+constexpr long kMostCounting = 80000;  // evaluations of networks; beyond that no other is tried
+constexpr double kHair = 0.005;        // of a hole's size
 
 // The notes of a flute, asked for anew.
 struct Anew {
@@ -18,9 +24,7 @@ struct Anew {
 
 Anew anew(const LayoutTask& task, const Air& air, Placement& placement) {
     if (!placement.walk.feasible || !placement.walk.sound.speaks) return {};
-    Problem problem(task, air);
-    const Sound sound = problem.sound(problem.numbers(placement.flute), {});
-    placement.evaluations += problem.evaluations();
+    const Sound sound = counted_from_below(task, air, placement);
     if (!sound.speaks) return {};
     return {counted_cents(sound.errors_cents),
             same_notes(sound.frequency_Hz, placement.walk.sound.frequency_Hz)};
@@ -39,6 +43,13 @@ Placement with_bits(const LayoutTask& task, const Air& air, const Placement& sta
 }
 
 }  // namespace
+
+Sound counted_from_below(const LayoutTask& task, const Air& air, Placement& placement) {
+    Problem problem(task, air);
+    Sound sound = problem.sound(problem.numbers(placement.flute), {}, true);
+    placement.evaluations += problem.evaluations();
+    return sound;
+}
 
 Placement placement_from_anywhere(const LayoutTask& task, const Air& air, Placement& start) {
     Placement any_size = limited_placement(task, air, start);
@@ -77,6 +88,59 @@ Placement placement_from_anywhere(const LayoutTask& task, const Air& air, Placem
         least_cents = any_size_cents;
     }
     return best;
+}
+
+namespace {
+
+// Whether a hair of every hole's size leaves each note in its register: no maker stands on an edge.
+bool keeps_registers(const LayoutTask& task, const Air& air, Placement& placement) {
+    for (const double share : {1.0 - kHair, 1.0 + kHair}) {
+        Placement beside;
+        beside.flute = placement.flute;
+        for (FingerHole& hole : beside.flute.holes) {
+            hole.diameter_m *= share;
+            hole.inner_diameter_m *= share;
+        }
+        const Sound sound = counted_from_below(task, air, beside);
+        placement.evaluations += beside.evaluations;
+        for (std::size_t n = 0; n < sound.passive_Hz.size(); ++n)
+            if (!(std::abs(cents_between(sound.passive_Hz[n], placement.walk.sound.passive_Hz[n])) <
+                  kFrom_cents))
+                return false;
+    }
+    return true;
+}
+
+}  // namespace
+
+void place_counting(const LayoutTask& given, const Air& air, Placement& found) {
+    LayoutTask task = given;
+    const bool hopeless = found.walk.errors_cents() > kUntil_cents;
+    found.walk.sound = counted_from_below(task, air, found);
+    found.walk.slopes = {};  // of the notes that were followed
+    found.walk.converged = false;
+    if (hopeless || !found.walk.sound.speaks) return;
+    double least_cents = counted_cents(found.walk.sound.errors_cents);
+    for (const bool counted : {false, true})
+        for (const double size_over_bore : kSizesCounted) {
+            task.counted_throughout = counted;
+            Problem problem(task, air);
+            Placement from;
+            from.flute = problem.first_guess(size_over_bore);
+            Placement there = with_bits(task, air, from, limited_placement(task, air, from));
+            const Anew sounds = anew(task, air, there);
+            const bool nearer = sounds.same && sounds.counted_cents < least_cents - kGains_cents &&
+                                keeps_registers(task, air, there);
+            there.evaluations += found.evaluations;
+            there.steps += found.steps;
+            found.evaluations = there.evaluations;
+            found.steps = there.steps;
+            if (nearer) {
+                least_cents = sounds.counted_cents;
+                found = std::move(there);
+            }
+            if (least_cents < kFrom_cents || found.evaluations > kMostCounting) return;
+        }
 }
 
 }  // namespace canewright

@@ -5,11 +5,13 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <nlohmann/json.hpp>
 
 #include "core/api.hpp"
+#include "tests/support/properties.hpp"
 
 namespace {
 
@@ -167,4 +169,72 @@ TEST_CASE("what layout answers, sound accepts and agrees with", "[whole]") {
                   kAgree_cents);
         }
     }
+}
+
+// Below the open holes the tube has a register of its own, which holes that are moved bring up
+// under a note, or let go: followed, the note kept its pitch and was 70 to 340 cents off as anyone
+// counts.
+TEST_CASE("no note is followed past its first register", "[whole]") {
+    for (const char* name :
+         {"lower_register_between_limits", "lower_register_of_the_top_note",
+          "lower_register_floating", "register_absorbed", "register_absorbed_seven_holes"}) {
+        CAPTURE(name);
+        const Json laid_out = answer_to("layout", stored(name));
+        CHECK(laid_out["converged"] == true);
+        CHECK(laid_out["worst_cents"].get<double>() < kAgree_cents);
+        check_sound_agrees(laid_out);
+    }
+}
+
+TEST_CASE("what is named for a register that came between lets the notes be met", "[whole]") {
+    Json tube = stored("spacing_brings_a_lower_register");
+    const Json laid_out = answer_to("layout", tube);
+    CHECK(laid_out["worst_cents"].get<double>() > 3.0);
+    REQUIRE(laid_out["binding"].size() == 1);
+    CHECK(laid_out["binding"][0]["path"] == "shop.spacing_mm.max");
+    tube["shop"]["spacing_mm"].erase("max");
+    CHECK(answer_to("layout", tube)["worst_cents"].get<double>() < kAgree_cents);
+}
+
+// Nine kinds of limits were named, without a cost: nobody had tried them to the end.
+TEST_CASE("where a wish is hopeless the limits that are named were tried", "[whole]") {
+    const Json binding = answer_to("layout", stored("hopeless_between_limits"))["binding"];
+    REQUIRE(!binding.empty());
+    for (const Json& each : binding) CHECK(each["costs_cents"].is_number());
+    CHECK(binding.size() < 3);
+}
+
+// Where holes lie in a document binds nobody before something is cut or heard.
+TEST_CASE("before a build layout and next name the same plan", "[whole][property]") {
+    const Json hopeless = stored("planned_before_a_build");
+    CHECK(furthest_mm(answer_to("layout", hopeless), answer_to("next", hopeless)) < kSame_mm);
+    Json tube = stored("a_hair_too_short");
+    tube["tube"]["end_mm"] = 420;
+    const Json before = answer_to("layout", tube);
+    tube["foot_mm"] = before["foot_mm"];
+    tube["finger_holes"] = before["finger_holes"];
+    tube["shop"]["diameter_mm"]["max"] = 5;  // other bits than when it was planned
+    const Json marks = answer_to("layout", tube);
+    CHECK(furthest_mm(marks, before) > kContinuous_mm);
+    CHECK(furthest_mm(marks, answer_to("next", tube)) < kSame_mm);
+}
+
+// And a long tube that once took seconds.
+TEST_CASE("what must hold of every answer holds of those that were wrong", "[whole][property]") {
+    namespace fs = std::filesystem;
+    std::size_t read = 0;
+    for (const auto& file : fs::directory_iterator(std::string(CANEWRIGHT_TEST_DATA) + "/repro")) {
+        const std::string name = file.path().stem().string();
+        CAPTURE(name);
+        const canewright::testing::Checked found =
+            canewright::testing::check_properties(stored(name));
+        for (const auto& breach : found.breaches)
+            FAIL_CHECK(breach.property << ": " << breach.what);
+        if (name == "long_tube_close_holes") {
+            CHECK(found.in_tune);
+            CHECK(found.evaluations < 10000);  // of a network
+        }
+        ++read;
+    }
+    CHECK(read >= 32);
 }
