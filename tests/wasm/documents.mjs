@@ -1,7 +1,7 @@
 // tests/wasm/documents.mjs -- documents to try: the committed ones, and made-up ones by number.
 import { readFileSync, readdirSync } from 'node:fs';
 
-const folder = new URL('../data/documents/', import.meta.url);
+const data = new URL('../data/', import.meta.url);
 
 /** The same before there is a plan: no foot, no holes. */
 export function unplanned({ foot_mm, finger_holes, ...bare }) {
@@ -20,8 +20,9 @@ export function partlyMade(document, { foot_mm, finger_holes }) {
   return { ...document, foot_mm, finger_holes: holes };
 }
 
-/** [{name, document}] of tests/data/documents. */
-export function storedDocuments() {
+/** [{name, document}] of a folder of tests/data: `repro` are those that were once answered wrongly. */
+export function storedDocuments(kept = 'documents') {
+  const folder = new URL(`${kept}/`, data);
   return readdirSync(folder).filter((name) => name.endsWith('.json')).sort()
     .map((name) => ({ name, document: JSON.parse(readFileSync(new URL(name, folder), 'utf8')) }));
 }

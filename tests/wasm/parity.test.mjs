@@ -141,18 +141,25 @@ const SAME_MARK_MM = 1e-3;
 const HOPELESS_CENTS = 100;
 const useful = (layout) => layout.converged && layout.worst_cents < HOPELESS_CENTS;
 
+/** Whether there was anything to compare. */
+function sameLayout(document, layout) {
+  const { answer } = JSON.parse(workshop.run('layout', JSON.stringify(document)));
+  assert.equal(useful(answer), useful(layout), JSON.stringify(document));
+  if (!useful(layout)) return false;
+  const marks = (l) => [l.foot_mm, ...l.finger_holes.flatMap((h) => [h.at_mm, h.diameter_mm])];
+  const [native, wasm] = [marks(layout), marks(answer)];
+  assert.equal(wasm.length, native.length);
+  native.forEach((mm, n) => assert.ok(Math.abs(mm - wasm[n]) < SAME_MARK_MM, `mark ${n}: ${mm}, ${wasm[n]}`));
+  return true;
+}
+
 test('layout of random permitted documents', () => {
-  const lines = randomLayouts(60);
-  let compared = 0;
-  for (const { document, layout } of lines) {
-    const { answer } = JSON.parse(workshop.run('layout', JSON.stringify(document)));
-    assert.equal(useful(answer), useful(layout), JSON.stringify(document));
-    if (!useful(layout)) continue;
-    compared += 1;
-    const marks = (l) => [l.foot_mm, ...l.finger_holes.flatMap((h) => [h.at_mm, h.diameter_mm])];
-    const [native, wasm] = [marks(layout), marks(answer)];
-    assert.equal(wasm.length, native.length);
-    native.forEach((mm, n) => assert.ok(Math.abs(mm - wasm[n]) < SAME_MARK_MM, `mark ${n}: ${mm}, ${wasm[n]}`));
-  }
+  const compared = randomLayouts(60).filter(({ document, layout }) => sameLayout(document, layout)).length;
+  assert.ok(compared > 20, `only ${compared} were compared`);
+});
+
+test('layout of documents that were once answered wrongly', () => {
+  const compared = storedDocuments('repro')
+    .filter(({ document }) => sameLayout(document, command('layout', JSON.stringify(document)).answer)).length;
   assert.ok(compared > 20, `only ${compared} were compared`);
 });
