@@ -10,8 +10,8 @@
 #include "core/bench/sayable.hpp"
 #include "core/flute/resonance.hpp"
 #include "core/jet/sounding.hpp"
-#include "core/layout/octaves.hpp"
 #include "core/layout/problem.hpp"
+#include "core/layout/thorough.hpp"
 
 namespace canewright {
 namespace {
@@ -138,7 +138,7 @@ Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim,
     task.end_m = task.flute.foot_m;
     task.breath = history.breath;
     task.octaves_weight = aim.octaves_weight;
-    task.octaves = octaves_for(task);
+    task = thorough(std::move(task));
     task.shop = acting_shop(aim, u);
     task.widest_share = kLargestUndercut / (1.0 + u(kBore)) * std::min(1.0, 1.0 + u(kHoles));
     for (const NoteTarget& note : aim.notes) {

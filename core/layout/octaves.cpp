@@ -187,11 +187,6 @@ const OctavesGoal* octaves_for(const LayoutTask& task) {
     return task.octaves_weight > 0.0 ? &kGoal : nullptr;
 }
 
-LayoutTask with_octaves(LayoutTask task) {
-    task.octaves = octaves_for(task);
-    return task;
-}
-
 Walk walk_by_octaves(Problem& problem, const Walk& from, const Flute& home, double weight) {
     const Pull to_home = problem.draw_to(problem.numbers(home));
     Walk w = walk(problem, from.x, to_home, kMostDescents, from);

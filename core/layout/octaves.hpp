@@ -22,9 +22,8 @@ namespace canewright {
 // Errors   as walk(). octaves_counted is 0 where no part of the weight came to an end.
 Walk walk_by_octaves(Problem& problem, const Walk& from, const Flute& home, double weight);
 
-// What LayoutTask::octaves has to be for its weight to count, and a task with it.
+// What LayoutTask::octaves has to be for its weight to count.
 const OctavesGoal* octaves_for(const LayoutTask& task);
-LayoutTask with_octaves(LayoutTask task);
 
 // What a cent of an octave counts beside a cent of a note, at weight 1. So little that a note gives
 // way by hundredths of a cent only, which the pulls after it take back.

@@ -48,6 +48,7 @@ class Problem;
 struct Walk;
 struct LayoutTask;
 struct LayoutResult;
+struct Placement;
 // How octaves are counted (core/layout/octaves).
 struct OctavesGoal {
     // From a walk's end on: what the notes leave open goes near `home`, or to where the octaves are
@@ -69,10 +70,12 @@ struct LayoutTask {
     std::vector<PlannedPlace> planned;  // empty, or one entry a hole
     double breath = 1.0;                // blowing pressure over the design's (core/jet/sounding)
     // How much the overblown octaves count for what the notes leave open, 0 to 1, and by what
-    // (octaves_for() of core/layout/octaves; null where they count nothing, for what a page loads
-    // first does without).
+    // (octaves_for() of core/layout/octaves; null where they count nothing).
     double octaves_weight = 0.0;
     const OctavesGoal* octaves = nullptr;
+    // What is done where a walk has lost a note's first register: place_counting() of
+    // core/layout/placement; null: nothing (core/layout/thorough).
+    void (*count_anew)(const LayoutTask& task, const Air& air, Placement& found) = nullptr;
     // The widest hole that can be said of this tube, undercut included, as a share of `flute`'s
     // bore: a belief may have the bore wider than it was measured.
     double widest_share = kLargestUndercut;

@@ -1,5 +1,5 @@
 // core/verbs/octaves.cpp -- the verb `layout` where octaves count.
-#include "core/layout/octaves.hpp"
+#include "core/layout/thorough.hpp"
 
 #include "core/task/task.hpp"
 #include "core/verbs/answer.hpp"
@@ -7,7 +7,7 @@
 namespace canewright {
 
 Json octaves_layout(const Document& document) {
-    return layout_of(document, with_octaves(layout_task(document)), Explain::yes);
+    return layout_of(document, thorough(layout_task(document)), Explain::yes);
 }
 
 }  // namespace canewright

@@ -38,6 +38,13 @@ export async function loadEngine() {
     }
   };
 
+  /** What did not converge the workshop may still find: it has more means. @param {Doc} doc @param {Solved} solved */
+  const better = async (doc, solved) => {
+    if (solved.layout.answer?.converged !== false) return solved;
+    const found = await heeding(doc);
+    return found.layout.answer ? found : solved;
+  };
+
   /** @type {(doc: Doc, solved: Solved) => Solved | Promise<Solved>} */
   let after = (_doc, solved) => solved;
 
@@ -55,12 +62,12 @@ export async function loadEngine() {
     marks: async (doc) => {
       wished = true;
       if (heeds(doc)) return engine.solve(doc);
-      return after(doc, await reckon({ verb: 'marks', text: JSON.stringify(doc) }));
+      return after(doc, await better(doc, await reckon({ verb: 'marks', text: JSON.stringify(doc) })));
     },
 
     /** The same by this version alone, whatever stands. @param {Doc} doc @returns {Promise<Solved>} */
-    anew: (doc) => (heeds(doc) ? heeding(doc)
-      : reckonBeside({ verb: 'solve', text: JSON.stringify(doc) })),
+    anew: async (doc) => (heeds(doc) ? heeding(doc)
+      : better(doc, await reckonBeside({ verb: 'solve', text: JSON.stringify(doc) }))),
 
     /** What becomes of each solution before it is shown. @param {typeof after} act */
     afterwards(act) { after = act; },

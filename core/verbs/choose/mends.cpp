@@ -14,7 +14,7 @@
 #include "core/document/asked.hpp"
 #include "core/document/limits.hpp"
 #include "core/document/typed.hpp"
-#include "core/layout/octaves.hpp"
+#include "core/layout/thorough.hpp"
 #include "core/layout/place_holes.hpp"
 #include "core/music/pitch_name.hpp"
 #include "core/task/replay.hpp"
@@ -220,7 +220,7 @@ Json mends_answer(const Document& document) {
     json["heard"] = is_taught(document) || has_log(document);
     json["mends"] = Json::array();
     if (json["heard"] == true) return json;
-    const LayoutTask task = with_octaves(layout_task(document));
+    const LayoutTask task = thorough(layout_task(document));
     const LayoutResult plan = place_holes(task, bore_air(document));
     json["worst_cents"] = number_json(plan.worst_cents);
 

@@ -9,7 +9,7 @@
 
 #include "core/base/units.hpp"
 #include "core/document/fields.hpp"
-#include "core/layout/octaves.hpp"
+#include "core/layout/thorough.hpp"
 #include "core/music/pitch_name.hpp"
 #include "core/task/replay.hpp"
 #include "core/verbs/choose/trial.hpp"
@@ -189,7 +189,7 @@ Document with_song(const Document& tube, const std::string& lowest, const ScaleE
 }
 
 LaidOut laid_out(const Document& document, bool carried_only) {
-    LaidOut result{with_octaves(layout_task(document)), {}, bore_air(document)};
+    LaidOut result{thorough(layout_task(document)), {}, bore_air(document)};
     result.task.met_only = carried_only;
     result.plan = place_holes(result.task, result.air, Explain::no);
     return result;

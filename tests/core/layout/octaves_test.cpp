@@ -6,6 +6,7 @@
 
 #include "core/flute/resonance.hpp"
 #include "core/layout/placement.hpp"
+#include "core/layout/thorough.hpp"
 #include "tests/support/layouts.hpp"
 #include "tests/support/random_tubes.hpp"
 
@@ -39,7 +40,7 @@ LayoutTask wide_task() {
 
 LayoutResult laid_out(LayoutTask task, double weight) {
     task.octaves_weight = weight;
-    return place_holes(with_octaves(std::move(task)), played_air());
+    return place_holes(thorough(std::move(task)), played_air());
 }
 
 double place_mm(const LayoutResult& result, std::size_t hole) {

@@ -1,0 +1,15 @@
+// core/layout/thorough.cpp: what a layout is worth at its best.
+#include "core/layout/thorough.hpp"
+
+#include "core/layout/octaves.hpp"
+#include "core/layout/placement.hpp"
+
+namespace canewright {
+
+LayoutTask thorough(LayoutTask task) {
+    task.octaves = octaves_for(task);
+    task.count_anew = place_counting;
+    return task;
+}
+
+}  // namespace canewright
