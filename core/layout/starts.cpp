@@ -45,8 +45,10 @@ Placement with_bits(const LayoutTask& task, const Air& air, const Placement& sta
 }  // namespace
 
 Sound counted_from_below(const LayoutTask& task, const Air& air, Placement& placement) {
-    Problem problem(task, air);
-    Sound sound = problem.sound(problem.numbers(placement.flute), {}, true);
+    LayoutTask asked = task;
+    asked.flute = placement.flute;  // where what is fixed was let go, it is not where it was fixed
+    Problem problem(asked, air);
+    Sound sound = problem.sound(problem.numbers(asked.flute), {}, true);
     placement.evaluations += problem.evaluations();
     return sound;
 }
