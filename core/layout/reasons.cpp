@@ -35,15 +35,14 @@ class Judge {
         }
     }
 
-    // From here on, and within so many evaluations more.
-    void look_closer(long most_evaluations) {
-        closer_ = true;
+    // Within so many evaluations from here on; `closer`: from where the holes lie, too.
+    void go_on(long most_evaluations, bool closer) {
+        closer_ = closer;
         until_ = evaluations_ + most_evaluations;
     }
 
-    // By how much the errors shrink without these, from where the holes would lie without any or,
-    // more closely, from where they lie; bits found stay in their holes, but where they are
-    // themselves what is left out.
+    // By how much the errors shrink without these; bits found stay in their holes, but where they
+    // are themselves what is left out.
     double saved_cents(const std::vector<Wall>& left_out) const {
         Rules rules;
         rules.left_out = left_out;
@@ -132,12 +131,13 @@ std::vector<Binding> reasons(const LayoutTask& task, const Air& air, const Place
     Judge judge(task, air, unlimited, found, evaluations);
     std::vector<Binding> costs = judge.alone();
     if (costs.empty() && worst > kReason_cents) {
-        judge.look_closer(kMostReasoned);
-        costs = judge.alone();
-    }
-    if (costs.empty() && worst > kReason_cents) {
-        judge.look_closer(4 * kMostReasoned);  // a dozen kinds, one by one
+        judge.go_on(4 * kMostReasoned, false);  // a dozen kinds, one by one
         costs = judge.together();
+    }
+    if (!costs.empty() && costs.front().limit == Limit::fingerings) {
+        judge.go_on(kMostReasoned, true);
+        std::vector<Binding> closer = judge.alone();
+        if (!closer.empty()) costs = std::move(closer);
     }
     stable_order(costs,
                  [](const Binding& a, const Binding& b) { return a.costs_cents > b.costs_cents; });

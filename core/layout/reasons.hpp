@@ -10,15 +10,13 @@ namespace canewright {
 // Model    the task is solved again without each limit that presses, from where the holes would lie
 //          without any; one whose absence lowers the notes' errors, counted from below, by
 //          kBindingCost_cents binds. Where none does and a note is off by more than kReason_cents,
-//          it is tried from where they lie, too; then kinds of limits are dropped together and
-//          taken back one by one as long as it still helps: what remains is a smallest set, marked
-//          `together`. Where no set helps the fingerings are to blame. Limits that gave way come
-//          first.
-// Valid    within kMostReasoned evaluations of networks for each limit by itself, as many again
-// from
-//          where they lie, and four times as many for sets; a wish so far from what the tube can do
-//          that they do not suffice has some of its reasons only, or a set that is not the
-//          smallest.
+//          kinds of limits are dropped together until it helps, then taken back one by one as long
+//          as it still does: what remains is a smallest set, marked `together`. Where no set helps
+//          each limit is tried once more from where the holes lie; then the fingerings are to
+//          blame. Limits that gave way come first.
+// Valid    within kMostReasoned evaluations of networks for limits by themselves, and four times as
+//          many for sets; a wish so far from what the tube can do that they do not suffice has some
+//          of its reasons only, or a set that is not the smallest.
 // Error    each cost is the difference of two solutions, so as good as they are: a walk here is
 // left
 //          after kMostAWalk evaluations, and what it has saved by then counts.
