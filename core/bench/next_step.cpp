@@ -17,9 +17,8 @@ constexpr double kWorthOpening_cents = 8.0;  // flat beyond it is opened again b
 constexpr double kWorthSawing_m = 1.5e-3;    // a saw cut thinner than this is sanding
 constexpr double kLongAtFirst = 0.035;       // of the length: enough that the trim tells something
 constexpr double kLeftByFoot_cents = 10.0;
-constexpr double kThreeBlows_cents = 2.7;  // of the middle of three blows 4 cents apart
-constexpr int kMostReads = 4;              // of one note at one cut
-constexpr double kTooSharpChance = 0.25;   // of being beyond the tolerance: then it is rescued
+constexpr int kMostReads = 4;             // of one note at one cut
+constexpr double kTooSharpChance = 0.25;  // of being beyond the tolerance: then it is rescued
 
 bool any_cut(const Stage& stage) {
     return std::any_of(stage.holes.begin(), stage.holes.end(),
@@ -207,7 +206,8 @@ class Planner {
         Work work;
         work.stop_sigma = cuts_.stop_sigma_cents();
         work.moment_cents = cuts_.moment_sigma_cents();
-        work.read_sigma = std::hypot(kThreeBlows_cents, work.moment_cents, kModelSigma_cents);
+        work.read_sigma =
+            std::hypot(reading_sigma_cents(history_), work.moment_cents, kModelSigma_cents);
         for (std::size_t n = 0; n < aim_.notes.size(); ++n) {
             const int own = own_hole(aim_.notes[n].open);
             work.stop_cents.push_back(-cuts_.stop_margin_cents(n, own));

@@ -2,6 +2,7 @@
 #include "core/bench/belief/readings.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace canewright {
 
@@ -39,6 +40,20 @@ std::vector<int> sittings(const History& history) {
         numbers.push_back(numbers.empty() ? 0 : numbers.back() + (same ? 0 : 1));
     }
     return numbers;
+}
+
+double reading_sigma_cents(const History& history) {
+    const std::vector<int> sitting = sittings(history);
+    double sum = kUsualReadings * kUsualReading_cents * kUsualReading_cents;
+    double count = kUsualReadings;
+    for (std::size_t i = 0; i < sitting.size(); ++i) {
+        const bool second = i > 0 && sitting[i - 1] == sitting[i];
+        const bool first = i + 1 < sitting.size() && sitting[i + 1] == sitting[i];
+        if (first || second) continue;
+        sum += history.heard[i].sigma_cents * history.heard[i].sigma_cents;
+        count += 1.0;
+    }
+    return std::sqrt(sum / count);
 }
 
 Read read_of(const History& history, const Estimate& estimate, const Fingering& open, int own,

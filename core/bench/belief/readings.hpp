@@ -33,6 +33,13 @@ bool playable(const Stage& stage, const Fingering& open);
 // Lengths of the tube at which the holeless tube was heard.
 int feet_heard(const History& history);
 
+// How far off the next reading of this maker will be, but for the moment: root mean square of what
+// was noted with readings, and with kUsualReading_cents as often as kUsualReadings. A blow of an
+// opening is no such reading: it leans on the blows before it.
+double reading_sigma_cents(const History& history);
+inline constexpr double kUsualReading_cents = 2.7;  // the middle of three blows 4 cents apart
+inline constexpr double kUsualReadings = 4.0;       // judgement
+
 inline constexpr int kMostAsks = 3;  // of one reading that does not fit
 
 }  // namespace canewright

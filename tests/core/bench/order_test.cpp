@@ -68,6 +68,27 @@ TEST_CASE("what is within the finish line is left alone", "[bench][order]") {
     CHECK(near.next().why == Why::last_touch);
 }
 
+// Two makers, two cents flat everywhere as far as they know, with the same readings of this flute.
+// Of another voice, which tells nothing of it, one had read well and one badly: where the next
+// reading would hardly move what is believed it is not asked for.
+TEST_CASE("who reads badly is not asked to read on", "[bench][order]") {
+    const auto next_of = [](double read_before_cents) {
+        CutFlute flute({}, 0);
+        Workshop& shop = flute.shop;
+        for (int n = 0; n < 10; ++n)
+            shop.log().read({}, shop.aim.notes[0].target_Hz, read_before_cents, shop.aim.play_C);
+        shop.log().block_moved();
+        for (const NoteTarget& note : shop.aim.notes)
+            shop.log().read(note.open, shifted_Hz(note.target_Hz, -2.0), 4.0, shop.aim.play_C);
+        return flute.next();
+    };
+    const Step well = next_of(0.5), badly = next_of(15.0);
+    CHECK_THAT(well.notes[2].sigma_cents, WithinRel(badly.notes[2].sigma_cents, 1e-9));
+    CHECK_THAT(well.notes[2].now_cents, WithinAbs(badly.notes[2].now_cents, 1e-9));
+    CHECK(well.what == Do::read);
+    CHECK(badly.what == Do::done);
+}
+
 // A maker logged hole 3 far too sharp, holes 2 and 1 not yet drilled: nothing else comes first.
 TEST_CASE("a cut too far is rescued before any other cut", "[bench][order]") {
     CutFlute flute({}, 0);
