@@ -48,6 +48,16 @@ std::string of_document(const std::string& text) {
     return wrong.empty() ? answered(answer(read.document, asked.tree)) : refused(wrong);
 }
 
+// Of a flute of which something was heard, else the plan's.
+std::string sound_verb(const std::string& text) {
+    const ReadDocument read = read_document(text);
+    if (!read.violations.empty() || !is_taught(read.document))
+        return on_document<Verb::sound, with_outside<sound_answer>>(text);
+    // A build's sound needs what its layout needs: targets give the breath its lift.
+    const std::vector<Violation> wrong = with_needs(Verb::sound, read);
+    return wrong.empty() ? on_build<with_outside<taught_sound>>(text) : refused(wrong);
+}
+
 // One row a verb: core/verbs/workshop_verbs.inc.
 constexpr Row kWorkshop[] = {
 #define VERB(name, ask, help) {#name, ask},
@@ -55,7 +65,7 @@ constexpr Row kWorkshop[] = {
 #undef VERB
 };
 
-// `layout` and `sound` of a flute of which something was heard, else the plan's.
+// `layout` and `marks` of a flute of which something was heard, else the plan's.
 std::string plan_verb(const std::string& verb, const std::string& text) {
     const ReadDocument read = read_document(text);
     const bool taught = read.violations.empty() && is_taught(read.document);
@@ -64,19 +74,13 @@ std::string plan_verb(const std::string& verb, const std::string& text) {
     const bool octaves = read.violations.empty() && counts_octaves(read.document);
     if ((verb == "layout" || (verb == "marks" && octaves)) && read.violations.empty())
         return on_build<with_outside<octaves_layout>>(text);
-    if (verb == "sound" && taught) {
-        // A build's sound needs what its layout needs: targets give the breath its lift.
-        const std::vector<Violation> wrong = with_needs(Verb::sound, read);
-        return wrong.empty() ? on_build<with_outside<taught_sound>>(text) : refused(wrong);
-    }
-    if (verb == "sound") return on_document<Verb::sound, with_outside<sound_answer>>(text);
     if (verb == "spread") return on_document<Verb::spread, with_outside<spread_answer>>(text);
     return run(verb, text);
 }
 
 std::string workshop_verb(const std::string& verb, const std::string& text) {
     if (const Row* row = row_of(kWorkshop, verb)) return row->ask(text);
-    const bool plans = verb == "layout" || verb == "marks" || verb == "sound" || verb == "spread";
+    const bool plans = verb == "layout" || verb == "marks" || verb == "spread";
     return plans ? plan_verb(verb, text) : run(verb, text);
 }
 

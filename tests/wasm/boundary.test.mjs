@@ -24,7 +24,7 @@ function checked(text) {
   return result;
 }
 const run = (verb, text) => checked(module.run(verb, text));
-const refused = (text, why, verbs = ['sound', 'layout', 'fingerings']) => {
+const refused = (text, why, verbs = ['spread', 'layout', 'fingerings']) => {
   for (const verb of verbs) {
     assert.ok('violations' in run(verb, text), `${verb} of ${why}`);
   }
@@ -88,7 +88,7 @@ test('deep nesting inside the size limit is refused, not a stack overflow', () =
 test('numbers that are out of any range are refused', () => {
   for (const value of ['1e308', '-1e308', '1e-320', '-0', '123456789012345678901234567890']) {
     const text = JSON.stringify(madeUpDocument(0)).replace(/"wall_mm":[\d.]+/, `"wall_mm":${value}`);
-    refused(text, value, ['sound', 'layout']); // fingerings are about the song alone
+    refused(text, value, ['spread', 'layout']); // fingerings are about the song alone
   }
 });
 
@@ -125,13 +125,13 @@ test('the example and the choices need no document, and the example can be used'
   const example = JSON.stringify(run('example', '').answer);
   assert.ok(run('fingerings', example).answer);
   const laid = run('layout', example).answer;
-  assert.ok(run('sound', JSON.stringify(laid)).answer, 'an answer of layout can be fed to sound');
+  assert.ok(run('spread', JSON.stringify(laid)).answer, 'an answer of layout can be fed to spread');
 });
 
 test('the first module does not answer as if nothing had been heard', () => {
   const laid = run('layout', JSON.stringify(run('example', '').answer)).answer;
   const heard = JSON.stringify({ ...laid, log: [{ read: { open: [], hz: 380 } }] });
-  for (const verb of ['sound', 'layout']) assert.match(run(verb, heard).fault ?? 'an answer', /heard/, verb);
+  for (const verb of ['spread', 'layout']) assert.match(run(verb, heard).fault ?? 'an answer', /heard/, verb);
 });
 
 test('an instance gives the same bytes for the same document, whatever came between', () => {

@@ -171,7 +171,7 @@ TEST_CASE("breath moves what sounds, and only then", "[spread]") {
         CHECK_THAT(note["cents"].get<double>(), WithinAbs(cents, 1e-3));
         CHECK(note["second_hz"] == passive["notes"][0]["second_hz"]);
     }
-    const Json wrong = Json::parse(run("sound", with(plan(), "/song/breath", 3).dump()));
+    const Json wrong = Json::parse(run_workshop("sound", with(plan(), "/song/breath", 3).dump()));
     CHECK(wrong["violations"][0]["path"] == "song.breath");
 }
 
