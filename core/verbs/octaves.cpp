@@ -1,6 +1,5 @@
 // core/verbs/octaves.cpp -- the verb `layout` where octaves count.
 #include "core/layout/thorough.hpp"
-
 #include "core/task/task.hpp"
 #include "core/verbs/answer.hpp"
 
