@@ -116,8 +116,8 @@ Laid laid(const LayoutTask& task, const Air& air) {
         fill_notes(task, air, found.walk.sound, result);
         const bool lost = result.room && found.walk.sound.speaks && !sounds_so(result, found);
         result.converged = found.walk.converged && found.give_m == 0.0 && sounds_so(result, found);
-        if (!again || !lost || task.met_only || task.count_anew == nullptr) break;
-        task.count_anew(task, air, found);
+        if (!again || !lost || task.met_only) break;
+        (task.count_anew != nullptr ? task.count_anew : take_as_counted)(task, air, found);
     }
     result.evaluations += unlimited_evaluations + found.evaluations;
     result.steps = unlimited_steps + found.steps;

@@ -52,6 +52,9 @@ Placement placement_from_anywhere(const LayoutTask& task, const Air& air, Placem
 // The notes of a placement as anyone else would count them, whatever its walk followed.
 Sound counted_from_below(const LayoutTask& task, const Air& air, Placement& placement);
 
+// That they are what `found` says: it has not converged then.
+void take_as_counted(const LayoutTask& task, const Air& air, Placement& found);
+
 // Where `found` has followed a note that is not its first register any more: placed anew with every
 // note counted at every step, from several sizes. The one whose notes, counted from below, are
 // nearest takes the place of `found`. Where no walk keeps its notes, or the notes were not near

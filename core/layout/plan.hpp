@@ -74,7 +74,7 @@ struct LayoutTask {
     double octaves_weight = 0.0;
     const OctavesGoal* octaves = nullptr;
     // What is done where a walk has lost a note's first register: place_counting() of
-    // core/layout/placement; null: nothing (core/layout/thorough).
+    // core/layout/placement; null: it is said, no more (core/layout/thorough).
     void (*count_anew)(const LayoutTask& task, const Air& air, Placement& found) = nullptr;
     // The widest hole that can be said of this tube, undercut included, as a share of `flute`'s
     // bore: a belief may have the bore wider than it was measured.

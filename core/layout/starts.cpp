@@ -53,6 +53,12 @@ Sound counted_from_below(const LayoutTask& task, const Air& air, Placement& plac
     return sound;
 }
 
+void take_as_counted(const LayoutTask& task, const Air& air, Placement& found) {
+    found.walk.sound = counted_from_below(task, air, found);
+    found.walk.slopes = {};  // of the notes that were followed
+    found.walk.converged = false;
+}
+
 Placement placement_from_anywhere(const LayoutTask& task, const Air& air, Placement& start) {
     Placement any_size = limited_placement(task, air, start);
     const bool speaks = any_size.walk.feasible && any_size.walk.sound.speaks;
@@ -118,9 +124,7 @@ bool keeps_registers(const LayoutTask& task, const Air& air, Placement& placemen
 void place_counting(const LayoutTask& given, const Air& air, Placement& found) {
     LayoutTask task = given;
     const bool hopeless = found.walk.errors_cents() > kUntil_cents;
-    found.walk.sound = counted_from_below(task, air, found);
-    found.walk.slopes = {};  // of the notes that were followed
-    found.walk.converged = false;
+    take_as_counted(task, air, found);
     if (hopeless || !found.walk.sound.speaks) return;
     double least_cents = counted_cents(found.walk.sound.errors_cents);
     for (const bool counted : {false, true})
