@@ -54,7 +54,8 @@ export async function packSite({ web = join(ROOT, 'web'), core = join(ROOT, 'bui
     put(path, text);
   }
 
-  let html = readFileSync(join(web, 'index.html'), 'utf8');
+  // What is said to who reads the source is not sent to who opens the page.
+  let html = readFileSync(join(web, 'index.html'), 'utf8').replace(/<!--[^]*?-->\n/g, '');
   const { first, code, later } = await styles(web, html);
   put(first, code);
   for (const sheet of later) put(sheet.name, sheet.code);

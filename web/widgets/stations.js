@@ -45,6 +45,7 @@ export function stations(desk, frame, stations, measure) {
     next.tab.focus();
   }
 
+  const marks = parts.find((p) => p.key === 'marks');
   let shown = '';
   let said = '';
   function show() {
@@ -53,7 +54,8 @@ export function stations(desk, frame, stations, measure) {
     const unmet = !blank && isUnmet(s);
     const now = blank && LAID_OUT.includes(s.station) ? 'cane' : s.station;
     // The bar as it is: written anew with every key it would be laid out anew.
-    if (said === (said = String([now, blank, unmet, wide.matches]))) return;
+    const name = s.doc.name ?? '';
+    if (said === (said = String([now, blank, unmet, wide.matches, name]))) return;
     document.documentElement.classList.toggle('blank', blank);
     document.documentElement.classList.toggle('unmet', unmet);
     const planning = wide.matches && PLAN.includes(now);
@@ -73,6 +75,9 @@ export function stations(desk, frame, stations, measure) {
       if (!part.begun) buildOn(part);
       void fill(part);
     }
+    // On a narrow screen the bar says "Marks" already: the tube's name has the line to itself.
+    marks?.heading.replaceChildren(h('span', { class: name === '' ? '' : 'wide-only' },
+      name === '' ? 'Marks' : 'Marks for '), h('bdi', {}, name));
     if (shown !== '' && shown !== now && !wide.matches) window.scrollTo(0, 0);
     shown = now;
   }
@@ -116,16 +121,6 @@ export function stations(desk, frame, stations, measure) {
   desk.store.subscribe(show);
   wide.addEventListener('change', show);
 
-  const marks = parts.find((p) => p.key === 'marks');
-  /** @type {string | null} */
-  let named = null;
-  desk.store.subscribe((s) => {
-    // On a narrow screen the bar says "Marks" already: the tube's name has the line to itself.
-    const name = s.doc.name ?? '';
-    if (named === (named = name)) return;
-    marks?.heading.replaceChildren(h('span', { class: name === '' ? '' : 'wide-only' },
-      name === '' ? 'Marks' : 'Marks for '), h('bdi', {}, name));
-  });
   return buildTheRest();
 }
 
