@@ -131,7 +131,7 @@ test('the example and the choices need no document, and the example can be used'
 test('the first module does not answer as if nothing had been heard', () => {
   const laid = run('layout', JSON.stringify(run('example', '').answer)).answer;
   const heard = JSON.stringify({ ...laid, log: [{ read: { open: [], hz: 380 } }] });
-  for (const verb of ['spread', 'layout']) assert.match(run(verb, heard).fault ?? 'an answer', /heard/, verb);
+  for (const verb of ['marks', 'layout']) assert.match(run(verb, heard).fault ?? 'an answer', /heard/, verb);
 });
 
 test('an instance gives the same bytes for the same document, whatever came between', () => {

@@ -40,7 +40,7 @@ test('the stored documents', () => {
 
 test('sound of made-up documents', () => {
   for (let number = 0; number < MADE_UP; ++number) {
-    const answer = both('sound', madeUpDocument(number));
+    const answer = both('sound', madeUpDocument(number), workshop);
     assert.ok(answer, `made-up document ${number} was refused`);
     assert.ok(countNumbers(answer) >= 10, `document ${number}: hardly a number to compare`);
   }
@@ -129,7 +129,7 @@ test('the two agree on what is wrong with a document, too', () => {
   for (const [path, value] of [['wall_mm', -1], ['end_mm', 'long'], ['bore', []], ['bend', 1]]) {
     const document = madeUpDocument(0);
     document.tube[path] = value;
-    assert.equal(both('sound', document), null, `tube.${path} = ${value} was accepted`);
+    assert.equal(both('sound', document, workshop), null, `tube.${path} = ${value} was accepted`);
   }
 });
 
