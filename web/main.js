@@ -104,7 +104,8 @@ function solveAlways(store, engine) {
     store.change((s) => {
       const answer = layout.answer ?? { ...s.answer, binding: [] };  // those of the marks before say nothing of these
       return { ...s, answer, unexplained: false, fault: layout.fault ?? s.fault,
-        sureOf: s.sureOf === s.answer ? answer : s.sureOf };  // the same marks: the same bands
+        // The same marks: the same bands. The workshop may have found others.
+        sureOf: s.sureOf === s.answer && answer.converged === s.answer.converged ? answer : s.sureOf };
     });
   };
   const ask = newestNext((/** @type {Doc} */ doc) => engine.marks(doc), (result, doc, newest) => {

@@ -38,7 +38,7 @@ export async function loadEngine() {
     }
   };
 
-  /** What did not converge the workshop may still find: it has more means. @param {Doc} doc @param {Solved} solved */
+  /** What did not converge the workshop may still find, at rest: it has more means. @param {Doc} doc @param {Solved} solved */
   const better = async (doc, solved) => {
     if (solved.layout.answer?.converged !== false) return solved;
     const found = await heeding(doc);
@@ -62,7 +62,7 @@ export async function loadEngine() {
     marks: async (doc) => {
       wished = true;
       if (heeds(doc)) return engine.solve(doc);
-      return after(doc, await better(doc, await reckon({ verb: 'marks', text: JSON.stringify(doc) })));
+      return after(doc, await reckon({ verb: 'marks', text: JSON.stringify(doc) }));
     },
 
     /** The same by this version alone, whatever stands. @param {Doc} doc @returns {Promise<Solved>} */
