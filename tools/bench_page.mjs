@@ -27,11 +27,19 @@ function watch() {
     const marked = window.times.find(([what, ms]) => what === 'marked' && ms >= answered)?.[1];
     if (window.times.some(([what, ms]) => what === 'painted' && ms >= marked)) console.info('painted');
   };
+  const marked = () => {
+    note('marked');
+    requestAnimationFrame(() => setTimeout(() => { note('painted'); done(); }));
+  };
   const Real = Worker;
   window.Worker = class extends Real {
     constructor(...given) {
       super(...given);
-      this.addEventListener('message', ({ data }) => { if (data.result?.layout) note('answered'); });
+      this.addEventListener('message', ({ data }) => {
+        if (!data.result?.layout) return;
+        note('answered');
+        setTimeout(marked);  // where no figure has changed
+      });
     }
     postMessage(message, ...rest) {
       if (message.question?.verb === 'marks') note('asked');
@@ -40,9 +48,7 @@ function watch() {
   };
   addEventListener('keydown', (event) => window.times.push(['key', event.timeStamp]), true);
   new MutationObserver((all) => {
-    if (!all.some(({ target }) => target.closest?.('.plan'))) return;
-    note('marked');
-    requestAnimationFrame(() => setTimeout(() => { note('painted'); done(); }));
+    if (all.some(({ target }) => target.closest?.('.plan'))) marked();
   }).observe(document, { childList: true, subtree: true });
 }
 
