@@ -114,8 +114,9 @@ Laid laid(const LayoutTask& task, const Air& air) {
         result.flute = result.room ? found.flute : spread_out(task);
         keep_in_bore(task, result.flute);
         fill_notes(task, air, found.walk.sound, result);
-        const bool lost = result.room && found.walk.sound.speaks && !sounds_so(result, found);
-        result.converged = found.walk.converged && found.give_m == 0.0 && sounds_so(result, found);
+        const bool same = sounds_so(result, found);
+        result.converged = found.walk.converged && found.give_m == 0.0 && same;
+        const bool lost = result.room && found.walk.sound.speaks && !same;
         if (!again || !lost || task.met_only) break;
         (task.count_anew != nullptr ? task.count_anew : take_as_counted)(task, air, found);
     }

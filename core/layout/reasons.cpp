@@ -11,7 +11,7 @@
 namespace canewright {
 namespace {
 
-constexpr long kMostAWalk = 2000;  // evaluations: what takes longer comes to nothing
+constexpr long kMostAWalk = kMostReasoned / 6;  // what takes longer hardly comes nearer
 constexpr double kUnknown = std::numeric_limits<double>::quiet_NaN();
 constexpr Limit kKinds[] = {Limit::bits,         Limit::fixed,          Limit::planned,
                             Limit::spacing_max,  Limit::spacing_min,    Limit::diameter_max,

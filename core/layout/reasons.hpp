@@ -14,12 +14,12 @@ namespace canewright {
 //          as it still does: what remains is a smallest set, marked `together`. Where no set helps
 //          each limit is tried once more from where the holes lie; then the fingerings are to
 //          blame. Limits that gave way come first.
-// Valid    within kMostReasoned evaluations of networks for limits by themselves, and four times as
-//          many for sets; a wish so far from what the tube can do that they do not suffice has some
-//          of its reasons only, or a set that is not the smallest.
+// Valid    within kMostReasoned evaluations of networks each time that limits are tried by
+//          themselves, and four times as many for sets; a wish so far from what the tube can do
+//          that they do not suffice has some of its reasons only, or a set that is not the
+//          smallest.
 // Error    each cost is the difference of two solutions, so as good as they are: a walk here is
-// left
-//          after kMostAWalk evaluations, and what it has saved by then counts.
+//          left after a sixth of that, and what it has saved by then counts.
 //   evaluations   grows by what this cost
 std::vector<Binding> reasons(const LayoutTask& task, const Air& air, const Placement& unlimited,
                              const Placement& found, long& evaluations);

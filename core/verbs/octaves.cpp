@@ -1,4 +1,4 @@
-// core/verbs/octaves.cpp -- the verb `layout` where octaves count.
+// core/verbs/octaves.cpp -- the verb `layout` of the workshop: thorough, and octaves count.
 #include "core/layout/thorough.hpp"
 #include "core/task/task.hpp"
 #include "core/verbs/answer.hpp"
