@@ -10,11 +10,11 @@ let where;
 before(async () => { where = await site(); });
 after(async () => { await where.close(); });
 
-/** All slots of all flutes: key and text. */
+/** All slots of all flutes: key and text; below, their names, the newest first (a text's second word counts). */
 const slots = (page) => page.evaluate(() => Object.entries(localStorage)
   .filter(([key]) => key.startsWith('canewright/flute/')).sort());
-const names = async (page) => (await slots(page)).map(([, text]) =>
-  JSON.parse(text.slice(text.indexOf('{'))).doc.name);
+const names = async (page) => (await slots(page)).sort(([, a], [, b]) => b.split(' ')[1] - a.split(' ')[1])
+  .map(([, text]) => JSON.parse(text.slice(text.indexOf('{'))).doc.name);
 
 describe('keeping', () => {
   it('an untouched page keeps no flute; a touched one is there again, text and all', async () => {
@@ -147,7 +147,7 @@ describe('no room', () => {
     await settle(page);
     // One slot or two of them: what had no room may have been kept before its new name, and after it.
     assert.equal(new Set((await slots(page)).map(([key]) => key.replace(/\/\d$/, ''))).size, 1, 'one flute');
-    assert.ok((await names(page)).includes('has room'), 'under its new name');
+    assert.equal((await names(page))[0], 'has room', 'the newer under its new name');
     await again(page);
     assert.equal(await entry(page, 'Name').inputValue(), 'has room');
     await context.close();

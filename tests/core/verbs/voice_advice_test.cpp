@@ -1,5 +1,6 @@
 // tests/core/verbs/voice_advice_test.cpp -- what is advised of a voice: the number that decides,
 // and its limit.
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 
@@ -112,10 +113,16 @@ TEST_CASE("parts of a voice out of their range are advised on", "[voice]") {
     // the octave furthest off, of which note
     const Json off = asked("voice", good);
     REQUIRE(advised(off, "octave_off"));
-    for (const Json& note : off["notes"])
-        if (note["register"] == 2 && note["open"] == (*advised(off, "octave_off"))["open"])
-            CHECK((*advised(off, "octave_off"))["value"].get<double>() ==
-                  Approx(std::abs(note["cents_from_octave"].get<double>())));
+    double most_cents = 0.0;
+    Json of_note;
+    for (const Json& note : off["notes"]) {
+        if (note["register"] == 1 || !note["cents_from_octave"].is_number()) continue;
+        const double cents = std::abs(note["cents_from_octave"].get<double>());
+        if (cents > most_cents) of_note = note["open"];
+        most_cents = std::max(most_cents, cents);
+    }
+    CHECK((*advised(off, "octave_off"))["value"].get<double>() == Approx(most_cents));
+    CHECK((*advised(off, "octave_off"))["open"] == of_note);
 }
 
 TEST_CASE("a note that is nearly overblown is said, and one that cannot be", "[voice]") {
