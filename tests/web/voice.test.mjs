@@ -154,9 +154,11 @@ describe('sentences', () => {
     assert.equal(octaveWords(second({ there: true, clean: true, why: null })), 'clean');
     assert.equal(octaveWords(second({ there: true, clean: false, why: { code: 'weak', value: 1.6, limit: 2 } })), 'weak');
     assert.equal(octaveWords(second({ there: true, clean: null, why: { code: 'fast_jet', value: 80, limit: 70 } })), 'not foretold');
-    assert.equal(octavesClean([{ name: 'G4', words: 'clean' }, { name: 'A4', words: 'clean' }, { name: 'C5', words: 'weak' }]),
-      'Clean: G4, A4. Not clean: C5 (weak).');
-    assert.equal(octavesClean([{ name: 'G4', words: 'not foretold' }]), 'Clean or not is not foretold of G4.');
+    const of = (name, clean, code) => ({ name, second: second({ there: true, clean, why: code ? { code, value: 1, limit: 2 } : null }) });
+    assert.equal(octavesClean([of('G4', true), of('A4', true), of('C5', false, 'weak')]), 'Clean: G4, A4. Not clean: C5 (weak).');
+    // a hole that is not cut yet has no octave to judge
+    assert.equal(octavesClean([of('G4', null, 'fast_jet'), of('A4', null, 'hole_not_cut')]),
+      'Whether that of G4 is clean cannot be foretold.');
     // each flaw that the core names has words of its own
     const flaws = [...source('verbs/voice/voice_octave.cpp').matchAll(/return "([a-z_]+)";/g)].map((m) => m[1])
       .filter((code) => code !== 'beyond_the_model');

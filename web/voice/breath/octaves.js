@@ -6,7 +6,7 @@ import { radios } from '../../widgets/choice.js';
 import { logOf, standing } from '../../state/build.js';
 import { withValue } from '../../state/path.js';
 import { lengthWords, noteName } from '../../text/numbers.js';
-import { OCTAVES_COUNT, OCTAVES_HELP, OCTAVES_WEIGHTS, octaveWords, octavesClean, octavesHeld, octavesHoles, octavesNow } from './words.js';
+import { OCTAVES_COUNT, OCTAVES_HELP, OCTAVES_WEIGHTS, octavesClean, octavesHeld, octavesHoles, octavesNow } from './words.js';
 
 /** @param {VoiceSession} session */
 export function octaves(session) {
@@ -28,16 +28,14 @@ export function octaves(session) {
     const answer = v.of ?? s.answer;
     const named = (/** @type {number[]} */ open) => noteName(answer.notes.find((note) => note.open.join() === open.join())?.name);
     const seconds = (v.now?.notes ?? []).filter((note) => note.register === 2)
-      .map(({ open, cents_from_octave: cents }) => ({ name: named(open), cents }));
-    const judged = (v.now?.notes ?? []).filter((note) => note.register === 2)
-      .map((note) => ({ name: named(note.open), words: octaveWords(note) }));
+      .map((second) => ({ name: named(second.open), cents: second.cents_from_octave, second }));
     const there = seconds.flatMap(({ name, cents }) => (typeof cents === 'number' ? [{ name, cents }] : []));
     const [worst] = there.sort((a, b) => Math.abs(b.cents) - Math.abs(a.cents));
     element.hidden = seconds.length === 0;
     const sizes = answer.finger_holes.map((hole) => hole.diameter_mm);
     const [least, most] = [Math.min(...sizes), Math.max(...sizes)].map((mm) => lengthWords(mm, s, desk.engine));
     say(words, [octavesNow(worst, seconds.filter(({ cents }) => typeof cents !== 'number').map(({ name }) => name)),
-      octavesClean(judged),
+      octavesClean(seconds),
       sizes.length > 0 && octavesHoles(least, most), octavesHeld(answer.octaves_counted, weightOf(s))].filter(Boolean).join(' '));
     // Where every hole is cut nothing is laid out any more.
     choice.hidden = help.hidden = logOf(s.doc).length > 0 && standing(s.doc).holes.size >= answer.finger_holes.length;

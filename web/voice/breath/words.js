@@ -51,15 +51,15 @@ const OCTAVE_WHY = { weak: 'weak', no_gain: 'will not speak', never_holds: 'neve
 /** @param {NoteBreath | undefined} second */
 export const octaveWords = (second) => (second?.octave === undefined ? ''
   : second.octave.clean === true ? 'clean' : OCTAVE_WHY[second.octave.why?.code ?? ''] ?? UNTOLD);
-/** What of the octaves is clean, for all notes. @param {{name: string, words: string}[]} all */
+/** What of the octaves is clean, for all notes whose holes are cut.
+ * @param {{name: string, second: NoteBreath}[]} all */
 export function octavesClean(all) {
-  /** @param {(words: string) => boolean} which @param {(one: {name: string, words: string}) => string} say */
-  const those = (which, say) => all.filter(({ words }) => which(words)).map(say).join(', ');
-  const clean = those((words) => words === 'clean', ({ name }) => name);
-  const not = those((words) => words !== 'clean' && words !== UNTOLD, ({ name, words }) => `${name} (${words})`);
-  const untold = those((words) => words === UNTOLD, ({ name }) => name);
-  return [clean && `Clean: ${clean}.`, not && `Not clean: ${not}.`, untold && `Clean or not is not foretold of ${untold}.`]
-    .filter(Boolean).join(' ');
+  const those = (/** @type {boolean | null} */ clean) => all.filter(({ second: { octave } }) => octave?.clean === clean
+    && octave.why?.code !== 'hole_not_cut');
+  const names = (/** @type {boolean | null} */ clean) => those(clean).map(({ name }) => name).join(', ');
+  const not = those(false).map(({ name, second }) => `${name} (${octaveWords(second)})`).join(', ');
+  return [names(true) && `Clean: ${names(true)}.`, not && `Not clean: ${not}.`,
+    names(null) && `Whether that of ${names(null)} is clean cannot be foretold.`].filter(Boolean).join(' ');
 }
 /** Where a note goes over to its octave and back. @param {NoteBreath} note @param {NoteBreath | undefined} second */
 export function endsWords(note, second) {
