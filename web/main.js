@@ -105,7 +105,7 @@ function solveAlways(store, engine) {
       const answer = layout.answer ?? { ...s.answer, binding: [] };  // those of the marks before say nothing of these
       return { ...s, answer, unexplained: false, fault: layout.fault ?? s.fault,
         // The same marks: the same bands. The workshop may have found others.
-        sureOf: s.sureOf === s.answer && answer.converged === s.answer.converged ? answer : s.sureOf };
+        sureOf: s.sureOf === s.answer && JSON.stringify(answer.notes) === JSON.stringify(s.answer.notes) ? answer : s.sureOf };
     });
   };
   const ask = newestNext((/** @type {Doc} */ doc) => engine.marks(doc), (result, doc, newest) => {

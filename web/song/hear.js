@@ -30,8 +30,8 @@ export function hear(desk) {
     stop = null;
     if (ended) return say(button, HEAR);
     stop = playScale(audio, desk.store.get().answer.notes, (name) => {
-      say(now, name || AS_LAID_OUT);
-      if (name) return;
+      say(now, name ?? AS_LAID_OUT);
+      if (name !== null) return;
       stop = null;
       say(button, HEAR);
     });

@@ -8,14 +8,14 @@ const LOUDNESS = 0.18;
 
 /** Up and down again.
  * @param {AudioContext} audio @param {Note[]} notes those that do not speak are left out
- * @param {(name: string) => void} tell which note sounds; none when all is over
+ * @param {(name: string | null) => void} tell which note sounds; null when all is over
  * @returns {(() => void) | null} stops it; null where there is nothing to hear */
 export function playScale(audio, notes, tell) {
   const up = notes.flatMap(({ hz, name }) => (typeof hz === 'number' ? [{ hz, name: noteName(name) }] : []))
     .sort((a, b) => a.hz - b.hz);
   const way = [...up, ...up.slice(0, -1).reverse()];
-  if (way.length > 0) return playTones(audio, way.map(({ hz }) => hz), (index) => tell(way[index]?.name ?? ''));
-  tell('');
+  if (way.length > 0) return playTones(audio, way.map(({ hz }) => hz), (index) => tell(way[index]?.name ?? null));
+  tell(null);
   return null;
 }
 
