@@ -1,22 +1,12 @@
-// core/document/typed.cpp -- rounding to 15 significant digits, through the decimal text.
+// core/document/typed.cpp -- rounding to 15 significant digits.
 #include "core/document/typed.hpp"
 
-#include <array>
-#include <cmath>
-#include <cstdio>
-#include <cstdlib>
-
+#include "core/base/digits.hpp"
 #include "core/base/units.hpp"
 
 namespace canewright {
 
-double typed(double value) {
-    if (!std::isfinite(value)) return value;
-    std::array<char, 40> text{};
-    std::snprintf(text.data(), text.size(), "%.15g", value);
-    return std::strtod(text.data(), nullptr);
-}
-
+double typed(double value) { return to_digits(value, 15); }
 double typed_mm(double length_m) { return typed(mm_from_m(length_m)); }
 double typed_percent(double share) { return typed(percent_from_ratio(share)); }
 double typed_kPa(double pressure_Pa) { return typed(kPa_from_Pa(pressure_Pa)); }

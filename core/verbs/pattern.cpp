@@ -1,19 +1,13 @@
 // core/verbs/pattern.cpp -- the belief about a flute as the key `pattern` of the next.
 #include "core/verbs/pattern.hpp"
 
-#include <cstdio>
-#include <cstdlib>
-
+#include "core/base/digits.hpp"
 #include "core/bench/names.hpp"
 #include "core/task/build.hpp"
 
 namespace canewright {
 
-double shortly(double value) {
-    char text[32];
-    std::snprintf(text, sizeof text, "%.5g", value);
-    return std::strtod(text, nullptr);
-}
+double shortly(double value) { return to_digits(value, 5); }
 
 Json pattern_answer(const Document& document) {
     const BuildState build = build_of(document);

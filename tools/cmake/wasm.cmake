@@ -5,11 +5,11 @@
 function(add_page_module target name bindings)
     # Embind's calls into JavaScript have thread-local statics, which the compiler makes plain ones
     # only where there is no bulk memory.
-    set_source_files_properties("${CMAKE_CURRENT_SOURCE_DIR}/${bindings}"
+    set_source_files_properties("${CMAKE_CURRENT_SOURCE_DIR}/${bindings}" wasm/c_library.cpp
         PROPERTIES COMPILE_OPTIONS "-Oz;-mno-bulk-memory")
     # Of a template that several parts use the linker keeps the first copy it meets: the fast part's.
     # With those compiled for size, `next` took three times as long, and the module was no smaller.
-    add_executable(${target} $<TARGET_OBJECTS:canewright_fast> ${bindings})
+    add_executable(${target} $<TARGET_OBJECTS:canewright_fast> ${bindings} wasm/c_library.cpp)
     target_link_libraries(${target} PRIVATE canewright_core)
     set_target_properties(${target} PROPERTIES
         OUTPUT_NAME ${name}

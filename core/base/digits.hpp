@@ -1,0 +1,13 @@
+// core/base/digits.hpp -- numbers to so many significant digits.
+#pragma once
+
+namespace canewright {
+
+// The double nearest to `value` written with `digits` (1 to 15) significant digits, as printf's %g
+// and reading that again would have it.
+// Valid    any double; what is not finite, and zero, stays
+// Error    where `value` lies within 2e-16 of itself of the middle between two such numbers,
+//          the other one of the two may be taken
+double to_digits(double value, int digits);
+
+}  // namespace canewright
