@@ -12,9 +12,9 @@ target_compile_options(canewright_flags INTERFACE -mnontrapping-fptoint -mbulk-m
 # The size flags must come after -O2: emcc leaves inlining off once it has seen -Oz.
 set(fast_sources ${core_sources})
 list(FILTER fast_sources INCLUDE REGEX
-     "/core/(air|element|flute|jet|tone|listen|bench)/|/core/layout/(builds|quadratic_program)")
+     "/core/(air|element|flute|jet|tone|listen|bench)/|/core/layout/(builds|quadratic_program|problem|gauss_newton|step_program|walls)")
 list(FILTER fast_sources EXCLUDE REGEX
-     "/core/(air/|listen/typed_pitch|element/(sound_hole|voice|widening)|flute/(geometry|ridge_place)|jet/sounding)")
+     "/core/(air/|listen/typed_pitch|element/(sound_hole|voice|widening)|flute/ridge_place|jet/sounding)")
 # Of the bench the sums are fast; what decides between them is small: 45 kB of the single file.
 list(FILTER fast_sources EXCLUDE REGEX "/core/bench/(cuts|next_step|rescue|make_step|builder|names|strokes|aim)")
 set(api_sources ${core_sources})
