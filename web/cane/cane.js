@@ -6,7 +6,7 @@ import { field, lengthField } from '../widgets/field.js';
 import { radios, list } from '../widgets/choice.js';
 import { boreStations } from './bore.js';
 import { asNeeded, later } from '../widgets/later.js';
-import { textReader } from '../state/readers.js';
+import { notes, textReader } from '../state/readers.js';
 import { SHORT, verdict, warning } from '../text/verdict.js';
 import { ABOVE_LINE, BELOW_LINE, BRING_BACK, CAN_MEASURE, HOLE_LENGTH, HOLE_WALL, HOLE_WIDTH, KEPT, LEAD,
   LENGTH, MATERIAL, NAME, NODE_RIDGE, NOT_KEPT, NOT_SAID, OTHER_WAYS, OUTSIDE, PLUG, SOUND_HOLE, TAKE_CARE,
@@ -64,7 +64,12 @@ export function* cane(desk) {
 function verdictPart(desk) {
   const element = h('div', { class: 'verdict' });
   let shown = '';
+  /** @type {unknown[]} */
+  let of = [];
   desk.store.subscribe((state) => {
+    const now = [state.answer, state.doc.show, notes.say];
+    if (now.every((part, i) => part === of[i])) return;
+    of = now;
     const lines = verdict(state, desk.engine);
     const warnings = state.answer.cane.warnings.filter((code) => code !== SHORT)
       .map(warning);

@@ -14,7 +14,11 @@ export function errors(desk) {
   const reset = h('button', { type: 'button', class: 'plain', onclick: () => desk.edit((s) => ({
     doc: PATHS.reduce((doc, path) => withValue(doc, path, undefined), s.doc),
   }), PATHS) }, TO_USUAL);
+  /** @type {Partial<State>} */
+  let of = {};
   desk.store.subscribe((s) => {
+    if (s.doc === of.doc && s.typed === of.typed) return;
+    of = s;
     reset.hidden = PATHS.every((path) => s.typed[path] === undefined
       && desk.value(s, path) === desk.value({ ...s, doc: { ...s.doc, shop: {} } }, path));
   });

@@ -58,7 +58,7 @@ function changing(element, desk, content) {
   /** @type {unknown[]} */
   let shown = [];
   desk.store.subscribe((s) => {
-    const now = [s.answer, JSON.stringify(s.doc.show), s.doc.name, s.built];
+    const now = [s.answer, s.doc.show, s.doc.name, s.built];
     if (now.every((part, i) => part === shown[i])) return;
     shown = now;
     element.replaceChildren(...content(s));

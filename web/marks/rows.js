@@ -35,7 +35,7 @@ export function rows(desk) {
   /** @type {unknown[]} */
   let shown = [];
   /** @param {State} state */
-  const shows = (state) => [state.answer, state.built, JSON.stringify(state.doc.show)];
+  const shows = (state) => [state.answer, state.built, state.doc.show];
   /** The same rows with other figures: new ones for every key would cost as much as the rest of the page.
    * @param {State} state */
   function render(state) {

@@ -4,7 +4,7 @@
 import { hand } from '../state/keep.js';
 import { isExample, keep, known, work } from '../state/keeper.js';
 import { withoutPlan } from '../state/plan.js';
-import { h } from '../widgets/dom.js';
+import { h, say } from '../widgets/dom.js';
 import { goTo } from '../widgets/reveal.js';
 import { sentence } from '../text/violations.js';
 import { button, notice, settle } from './notices.js';
@@ -60,7 +60,7 @@ let back = '';
 function beside(desk, doc) {
   const words = h('span', {});
   const stop = desk.store.subscribe(() => {
-    words.textContent = hand.id === '' ? KEPT_WHEN_CHANGED : OWN_WITH_CHANGES;
+    say(words, hand.id === '' ? KEPT_WHEN_CHANGED : OWN_WITH_CHANGES);
   });
   const own = back;
   void notice('link', false, h('p', {}, h('strong', {}, FROM_LINK),

@@ -1,6 +1,7 @@
 // web/song/chart.js: the fingering chart: each note's holes, covered or open, changed by a touch.
 
 import { h, say } from '../widgets/dom.js';
+import { notes } from '../state/readers.js';
 import { noteName } from '../text/numbers.js';
 import { sentence } from '../text/violations.js';
 import { withValue } from '../state/path.js';
@@ -40,7 +41,12 @@ export function chart(desk) {
   /** @type {{name: Element, cents: Element, buttons: HTMLButtonElement[]}[]} */
   let lines = [];
   let shown = '';
+  /** @type {unknown[]} */
+  let of = [];
   desk.store.subscribe((s) => {
+    const from = [s.chart, s.doc.song, s.problems, notes.say];
+    if (s.problems.length === 0 && from.every((part, i) => part === of[i])) return;
+    of = from;
     const now = rows(s);
     if (shape !== `${now.length}/${s.doc.song.holes}`) {
       shape = `${now.length}/${s.doc.song.holes}`;

@@ -83,6 +83,7 @@ export function createDesk(store, engine, choices, print = async () => {}) {
     /** All that is wrong, each with the place it belongs to (null: nowhere on the page).
      * @param {State} state @returns {{violation: Violation, place: Place | null}[]} */
     troubles(state) {
+      if (state.problems.length === 0 && Object.values(state.typed).every(({ problem }) => problem === null)) return [];
       const texts = Object.entries(state.typed)
         .flatMap(([path, t]) => (t.problem === null ? [] : [{ ...t.problem, path }]));
       const typedPaths = new Set(texts.map((v) => v.path));
@@ -134,8 +135,9 @@ export const isBlank = ({ good: { tube, sound_hole: hole } }) => !(tube.bore[0].
 const compared = { of: null, same: false };
 /** Whether the example is in hand, as it came. @param {Pick<State, 'doc' | 'example' | 'typed'>} s */
 export function isUntouched({ doc, example, typed }) {
+  if (Object.keys(typed).length > 0) return false;
   if (doc !== compared.of) Object.assign(compared, { of: doc, same: JSON.stringify(doc) === example });
-  return compared.same && Object.keys(typed).length === 0;
+  return compared.same;
 }
 
 // Farther off, a note is nearer to another: no marks are given that nobody should cut.

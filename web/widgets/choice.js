@@ -46,7 +46,8 @@ export function list(desk, how) {
       shown = text;
       select.replaceChildren(...options.map(([value, words]) => h('option', { value }, words)));
     }
-    select.value = how.now(state);
+    const now = how.now(state);
+    if (select.value !== now) select.value = now;
   });
   return how.hidden ? select : h('div', { class: 'line' },
     h('div', { class: 'what' }, h('label', { for: id }, how.label)),
