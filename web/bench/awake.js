@@ -21,6 +21,12 @@ export function awake(session) {
   const wanted = () => session.aside().awake !== false && desk.store.get().station === 'bench'
     && !document.hidden;
 
+  /** @param {string} words */
+  const tell = (words) => {
+    say(note, words);
+    element.classList.toggle('told', words !== '');
+  };
+
   /** Asks for the lock or lets it go. Phones drop it when the page is hidden. */
   async function follow() {
     if (asking) return;
@@ -31,9 +37,9 @@ export function awake(session) {
         await lock?.release();
         lock = null;
       }
-      say(note, '');
+      tell('');
     } catch {
-      say(note, NOT_ALLOWED_NOW);
+      tell(NOT_ALLOWED_NOW);
     } finally {
       asking = false;
     }

@@ -33,7 +33,7 @@ export function other(session) {
     show();
   });
   return h('details', { class: 'other' }, h('summary', {}, SOMETHING_ELSE),
-    h('div', { class: 'line wide' }, h('div', { class: 'what' }, h('label', { for: id }, WHAT)),
+    h('div', { class: 'line wide pick' }, h('div', { class: 'what' }, h('label', { for: id }, WHAT)),
       h('div', { class: 'control' }, select)), form);
 }
 
@@ -124,6 +124,6 @@ function picker(label, numbers, pick) {
     ...numbers.map((n) => h('option', { value: n }, `${n} ${n === 1 ? NEAREST_SOUND_HOLE
       : n === numbers.length && numbers.length > 1 ? NEAREST_FOOT : `(${countWord(n)})`}`)));
   pick(numbers[0]);
-  return { element: h('div', { class: 'line' }, h('div', { class: 'what' }, h('label', { for: id }, label)),
+  return { element: h('div', { class: 'line pick' }, h('div', { class: 'what' }, h('label', { for: id }, label)),
     h('div', { class: 'control' }, select)), get: () => Number(select.value) };
 }

@@ -29,6 +29,6 @@ export function prospect(session, next) {
     ? h('button', { type: 'button', class: 'plain', onclick: () => line(here) }, STOP_HERE_NOW) : null;
   return h('div', { class: 'prospect' }, h('p', { class: 'stands' }, words),
     wider === '' ? null : h('p', { class: 'note' }, wider), take,
-    h('div', { class: 'line' }, h('div', { class: 'what' }, h('label', { for: id }, FINISH_AT)),
+    h('div', { class: 'line pick' }, h('div', { class: 'what' }, h('label', { for: id }, FINISH_AT)),
       h('div', { class: 'control' }, choice)));
 }

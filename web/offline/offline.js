@@ -63,9 +63,14 @@ async function keepUp(workers) {
  * @param {() => void} accept */
 function offer(accept) {
   document.getElementById('newer')?.remove();
+  const of = document.documentElement.classList;
+  of.add('offered');
   const line = h('p', { id: 'newer', class: 'newer' }, h('span', {}, NEW_VERSION),
     h('button', { type: 'button', class: 'plain', onclick: accept }, USE_IT),
-    h('button', { type: 'button', class: 'plain', onclick: () => line.remove() }, LATER));
+    h('button', { type: 'button', class: 'plain', onclick: () => {
+      line.remove();
+      of.remove('offered');
+    } }, LATER));
   line.setAttribute('role', 'status');
   document.body.append(line);
 }

@@ -71,7 +71,7 @@ export function hands(desk) {
       : answer.warnings.map((each) => h('li', {}, handWarning(each, s, engine)))));
   }
   take.hidden = true;
-  const whole = h('div', {}, h('p', { class: 'note' }, HANDS_HOW), h('div', { class: 'line' },
+  const whole = h('div', {}, h('p', { class: 'note' }, HANDS_HOW), h('div', { class: 'line pick' },
     h('div', { class: 'what' }, h('label', { for: id }, SIZES)), h('div', { class: 'control' }, whose)),
   span.element, pad.element, found, take, said, has, hard);
   store.subscribe(() => { if (whole.closest('details')?.open) void grip().catch(() => {}); });

@@ -49,7 +49,7 @@ export function list(desk, how) {
     const now = how.now(state);
     if (select.value !== now) select.value = now;
   });
-  return how.hidden ? select : h('div', { class: 'line' },
+  return how.hidden ? select : h('div', { class: 'line pick' },
     h('div', { class: 'what' }, h('label', { for: id }, how.label)),
     h('div', { class: 'control' }, select));
 }

@@ -176,7 +176,7 @@ export function ownSheet(desk, changed) {
     const s = asBegun();
     ruler.draw();
     rows.replaceChildren(ruler.element, plain('name', NAME, true),
-      h('div', { class: 'line' }, h('label', { for: count }, HOLES), choice),
+      h('div', { class: 'line pick' }, h('label', { for: count }, HOLES), choice),
       ...[['bore', BORE], ['wall', WALL], ['length', LENGTH], ['width', WIDTH], ['room', ROOM]]
         .map(([key, name]) => plain(key, name)),
       h('p', { class: 'note' }, soundsNote() + (s.doc.show?.datum ?? 'centre'), ` (${unitOf(s)}).`),

@@ -30,7 +30,7 @@ export function ownWish(desk, draft, changed) {
   const wrong = h('p', { class: 'wrong', role: 'alert', id: `${id}-wrong` });
   const question = noteQuestion(desk, changed);
   /** @param {string} words @param {HTMLElement} control */
-  const line = (words, control) => h('div', { class: 'line' }, h('label', { for: control.id }, words), control);
+  const line = (words, control) => h('div', { class: control === scale ? 'line pick' : 'line' }, h('label', { for: control.id }, words), control);
   const parts = [head, line(SCALE_WANTED, scale), line(LOWEST, lowest), wrong, question.element, note];
   const element = h('div', { class: 'wish' });
   let proposed = '';
