@@ -71,8 +71,8 @@ TwoPort frustum(const Air& air, double near_m, double far_m, double length_m, do
                    far_m, length_m);
 }
 
-TwoPort frustum(const LineConstants& line, double near_m, double far_m, double length_m) {
-    const double equivalent_m = equivalent_radius_m(near_m, far_m);
+TwoPort frustum(const LineConstants& line, double near_m, double far_m, double length_m,
+                double equivalent_m) {
     if (equivalent_m == near_m || length_m <= 0.0) return cylinder(line, length_m);
 
     const double step = far_m - near_m;

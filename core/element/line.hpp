@@ -50,8 +50,12 @@ TwoPort cylinder(const LineConstants& line, double length_m);
 //          radius after A. Ernoult & J. Kergomard, Acta Acustica 4 (2020) 7.
 TwoPort frustum(const Air& air, double near_m, double far_m, double length_m, double angular_Hz);
 // The same from the constants at its equivalent radius [m].
-TwoPort frustum(const LineConstants& line, double near_m, double far_m, double length_m);
+TwoPort frustum(const LineConstants& line, double near_m, double far_m, double length_m,
+                double equivalent_m);
 double equivalent_radius_m(double near_m, double far_m);
+inline TwoPort frustum(const LineConstants& line, double near_m, double far_m, double length_m) {
+    return frustum(line, near_m, far_m, length_m, equivalent_radius_m(near_m, far_m));
+}
 
 inline constexpr double kConeError = 3e-4;
 

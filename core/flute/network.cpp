@@ -31,8 +31,10 @@ Network::Network(const Flute& flute, const Air& air)
     ridge_ = placed_ridge(flute, bore_end_m);
 
     const std::size_t holes = flute.holes.size();
-    steps_.reserve(2 * holes + bore_.size() + 3);
-    holes_m_.reserve(holes);
+    // pieces between holes, stations and a ridge in two parts, each with a widening where it tapers
+    const std::size_t pieces = holes + bore_.size() + 3;
+    steps_.reserve(holes + 2 + (bore_.size() > 1 ? 2 : 1) * pieces);
+    holes_.reserve(holes);
     port_m_.reserve(holes + 2);
     port_m_.push_back(flute.foot_m);
     double at_m = bore_end_m;
@@ -41,12 +43,11 @@ Network::Network(const Flute& flute, const Air& air)
         add_ridge(at_m, hole.at_m, ridge_.shares[i + 1]);
         add_pieces(at_m, hole.at_m);
         at_m = hole.at_m;
-        Step step{Step::Kind::covered};
         const double bore_radius_m = 0.5 * bore_diameter_m(bore_, hole.at_m);
-        step.shape = {bore_radius_m,         bore_radius_m + flute.wall_m, hole.wall_m,
-                      0.5 * hole.diameter_m, 0.5 * hole.inner_diameter_m,  hole.aspect};
-        steps_.push_back(step);
-        holes_m_.push_back(at_m);
+        steps_.push_back({Step::Kind::covered, static_cast<int>(holes_.size())});
+        holes_.push_back({at_m,
+                          {bore_radius_m, bore_radius_m + flute.wall_m, hole.wall_m,
+                           0.5 * hole.diameter_m, 0.5 * hole.inner_diameter_m, hole.aspect}});
     }
     add_ridge(at_m, centre_m_, ridge_.shares.front());
     add_pieces(at_m, centre_m_);
@@ -60,12 +61,17 @@ Network::Network(const Flute& flute, const Air& air, const Fingering& open) : Ne
 
 void Network::measure() {
     for (Step& step : steps_) {
-        if (step.kind == Step::Kind::open && !step.open_measured) {
-            step.open_lengths = open_lengths(step.shape);
-            step.open_measured = true;
-        } else if (step.kind == Step::Kind::covered && !step.covered_measured) {
-            step.covered_lengths = covered_lengths(step.shape);
-            step.covered_measured = true;
+        if (step.hole < 0) {
+            if (step.measured_m < 0.0) step.measured_m = measured_m(step);
+            continue;
+        }
+        Hole& hole = holes_[static_cast<std::size_t>(step.hole)];
+        if (step.kind == Step::Kind::open && !hole.open_measured) {
+            hole.open_lengths = open_lengths(hole.shape);
+            hole.open_measured = true;
+        } else if (step.kind == Step::Kind::covered && !hole.covered_measured) {
+            hole.covered_lengths = covered_lengths(hole.shape);
+            hole.covered_measured = true;
         }
     }
     const std::size_t ports = port_m_.size();
@@ -79,17 +85,23 @@ HoleLengths Network::covered_lengths(const HoleShape& shape) const {
     return fingers_ == Fingers::flat ? lidded_lengths(shape) : fingered_lengths(shape);
 }
 
+double Network::measured_m(const Step& step) {
+    if (step.kind == Step::Kind::piece)
+        return equivalent_radius_m(step.near_radius_m, step.far_radius_m);
+    if (step.kind == Step::Kind::ridge) return 0.0;
+    return widening_excess_m(std::min(step.near_radius_m, step.far_radius_m),
+                             std::max(step.near_radius_m, step.far_radius_m), step.length_m);
+}
+
 void Network::finger(const Fingering& open) {
     wall_factors_.clear();
     port_m_.resize(1);
-    std::size_t passed = 0;
     for (Step& step : steps_) {
-        if (step.kind != Step::Kind::open && step.kind != Step::Kind::covered) continue;
-        const int number = static_cast<int>(holes_m_.size() - passed);
+        if (step.hole < 0) continue;
+        const int number = static_cast<int>(holes_.size()) - step.hole;
         const bool is_open = std::find(open.begin(), open.end(), number) != open.end();
         step.kind = is_open ? Step::Kind::open : Step::Kind::covered;
-        if (is_open) port_m_.push_back(holes_m_[passed]);
-        ++passed;
+        if (is_open) port_m_.push_back(hole_of(step).at_m);
     }
     first_open_m_ = port_m_.back() - centre_m_;
     port_m_.push_back(centre_m_);
@@ -113,14 +125,12 @@ void Network::add_pieces(double far_m, double near_m) {
         step.far_radius_m = 0.5 * bore_diameter_m(bore_, from_m);
         step.near_radius_m = 0.5 * bore_diameter_m(bore_, to_m);
         step.length_m = from_m - to_m;
-        steps_.push_back(step);
-        if (step.far_radius_m == step.near_radius_m) return;
-        Step more{Step::Kind::widening};
-        more.near_radius_m = std::min(step.near_radius_m, step.far_radius_m);
-        const double wide_m = std::max(step.near_radius_m, step.far_radius_m);
-        more.length_m = widening_excess_m(more.near_radius_m, wide_m, step.length_m);
+        Step more = step;
+        more.kind = Step::Kind::widening;
         // At the narrow end, where the air is fastest.
-        steps_.insert(steps_.end() - (step.far_radius_m < step.near_radius_m ? 1 : 0), more);
+        if (step.far_radius_m < step.near_radius_m) steps_.push_back(more);
+        steps_.push_back(step);
+        if (step.near_radius_m < step.far_radius_m) steps_.push_back(more);
     };
     double at_m = far_m;
     for (auto s = bore_.rbegin(); s != bore_.rend(); ++s) {

@@ -108,11 +108,16 @@ class Network {
    private:
     struct Step {
         enum class Kind { piece, widening, ridge, open, covered } kind;
-        // Piece: its ends. Widening: the narrow end alone.
-        double near_radius_m = 0.0, far_radius_m = 0.0;
-        double length_m = 0.0;                          // piece; widening: excess
-        double share = 1.0;                             // ridge: of it, here
-        HoleShape shape{};                              // open, covered
+        int hole = -1;  // open, covered: which of holes_
+        // Piece, and the widening that stands beside it: its ends.
+        double near_radius_m = 0.0, far_radius_m = 0.0, length_m = 0.0;
+        double share = 1.0;  // ridge: of it, here
+        // Piece: its equivalent radius. Widening: its excess. Negative: not measured.
+        double measured_m = -1.0;
+    };
+    struct Hole {
+        double at_m = 0.0;
+        HoleShape shape{};
         HoleLengths open_lengths{}, covered_lengths{};  // where they are measured
         bool open_measured = false, covered_measured = false;
     };
@@ -137,6 +142,10 @@ class Network {
         Complex cavity, window;
     };
     HoleLengths covered_lengths(const HoleShape& shape) const;
+    static double measured_m(const Step& step);
+    const Hole& hole_of(const Step& step) const {
+        return holes_[static_cast<std::size_t>(step.hole)];
+    }
     void add_pieces(double far_m, double near_m);
     void add_ridge(double& at_m, double until_m, double share);
     void solve_step(const Step& step, const Solved& like, double angular_Hz, Solved& solved) const;
@@ -154,7 +163,7 @@ class Network {
     Air air_;
     std::vector<BoreStation> bore_;
     std::vector<Step> steps_;           // from the foot to the sound hole's centre
-    std::vector<double> holes_m_;       // places, from the foot upwards
+    std::vector<Hole> holes_;           // from the foot upwards
     std::vector<double> port_m_;        // openings: the foot, open holes upwards, the sound hole
     std::vector<double> wall_factors_;  // of each two open holes; empty: reckoned when asked for
     double centre_m_ = 0.0;             // of the sound hole

@@ -57,7 +57,7 @@ bool Network::same_step(std::size_t n, const Network& other) const {
                ridge_.bore_radius_m == other.ridge_.bore_radius_m &&
                ridge_.to_end_m == other.ridge_.to_end_m &&
                foot_outer_radius_m_ == other.foot_outer_radius_m_;
-    if (a.kind == Step::Kind::open || a.kind == Step::Kind::covered) return same(a.shape, b.shape);
+    if (a.hole >= 0) return same(hole_of(a).shape, other.hole_of(b).shape);
     return a.near_radius_m == b.near_radius_m && a.far_radius_m == b.far_radius_m &&
            a.length_m == b.length_m;
 }
@@ -87,7 +87,7 @@ Complex Network::impedance_change(const State& here, const Network& less,
         Solved before = now, after;
         if (&less != this) less.solve_step(from, now, w, before);
         more.solve_step(to, now, w, after);
-        if (!open && to.kind != Step::Kind::covered) {
+        if (to.hole < 0) {
             sum += share(before.matrix, after.matrix, above.p, above.u, below.p, below.u);
             continue;
         }

@@ -84,17 +84,19 @@ Complex Network::seen(std::size_t i, std::size_t j, double w) const {
 void Network::solve_step(const Step& step, const Solved& like, double w, Solved& s) const {
     switch (step.kind) {
         case Step::Kind::piece: {
-            const double radius_m = equivalent_radius_m(step.near_radius_m, step.far_radius_m);
+            const double radius_m = step.measured_m < 0.0 ? measured_m(step) : step.measured_m;
             s.line = radius_m == like.line_radius_m ? like.line : line_constants(air_, radius_m, w);
             s.line_radius_m = radius_m;
             s.matrix = step.near_radius_m == step.far_radius_m
                            ? cylinder(s.line, step.length_m)
-                           : frustum(s.line, step.near_radius_m, step.far_radius_m, step.length_m);
+                           : frustum(s.line, step.near_radius_m, step.far_radius_m, step.length_m,
+                                     radius_m);
             s.length_rad = s.line.propagation_1_m.imag() * step.length_m;
             break;
         }
         case Step::Kind::widening:
-            s.matrix = widening(air_, step.near_radius_m, step.length_m, w);
+            s.matrix = widening(air_, std::min(step.near_radius_m, step.far_radius_m),
+                                step.measured_m < 0.0 ? measured_m(step) : step.measured_m, w);
             break;
         case Step::Kind::ridge:
             s.matrix = ridge_by_end(air_, ridge_.opening_radius_m, ridge_.thickness_m,
@@ -102,20 +104,22 @@ void Network::solve_step(const Step& step, const Solved& like, double w, Solved&
             s.matrix.b *= step.share;
             break;
         case Step::Kind::open: {
-            const OpenHole hole =
-                open_hole(air_, step.shape,
-                          step.open_measured ? step.open_lengths : open_lengths(step.shape), w);
-            s.matrix = hole.passage;
-            s.half = hole.series_half;
-            s.other = hole.radiation;
+            const Hole& hole = hole_of(step);
+            const OpenHole open =
+                open_hole(air_, hole.shape,
+                          hole.open_measured ? hole.open_lengths : open_lengths(hole.shape), w);
+            s.matrix = open.passage;
+            s.half = open.series_half;
+            s.other = open.radiation;
             break;
         }
         case Step::Kind::covered: {
-            const CoveredHole hole = covered_hole(
-                air_, step.shape,
-                step.covered_measured ? step.covered_lengths : covered_lengths(step.shape), w);
-            s.half = hole.series_half;
-            s.other = hole.admittance;
+            const Hole& hole = hole_of(step);
+            const CoveredHole covered = covered_hole(
+                air_, hole.shape,
+                hole.covered_measured ? hole.covered_lengths : covered_lengths(hole.shape), w);
+            s.half = covered.series_half;
+            s.other = covered.admittance;
             break;
         }
     }
@@ -175,8 +179,13 @@ Loop Network::solve(double frequency_Hz, Count count, State* state) const {
     for (std::size_t n = 0; n < steps_.size(); ++n) {
         const Solved& s = solved[n];
         const bool open = steps_[n].kind == Step::Kind::open;
-        if (!open && steps_[n].kind != Step::Kind::covered) {
+        if (steps_[n].kind == Step::Kind::piece) {
             run = s.matrix * run;
+            continue;
+        }
+        if (steps_[n].hole < 0) {  // a series impedance
+            run.a += s.matrix.b * run.c;
+            run.b += s.matrix.b * run.d;
             continue;
         }
         forms.carry(run);
@@ -223,9 +232,11 @@ Loop Network::solve(double frequency_Hz, Count count, State* state) const {
     Turn turn(disc.a * p_end + disc.b, disc.c * p_end + disc.d, behind.impedance);
     port = 0;
     if (state) state->planes.reserve(steps_.size() + 1);
+    const std::size_t pieces = piece ? static_cast<std::size_t>(piece - solved.data()) : 0;
     for (std::size_t n = 0; n < steps_.size(); ++n) {
         const Solved& s = solved[n];
         const TwoPort& m = s.matrix;
+        turn.roughly(n < pieces);  // the last piece's own way knows all but the half turns
         if (state) state->planes.push_back({turn.p(), turn.u()});
         switch (steps_[n].kind) {
             case Step::Kind::piece:
