@@ -90,12 +90,17 @@ bool kept(const LayoutTask& task, const Air& air, const LayoutResult& before,
 }
 
 constexpr int kMostHalvesOfOctaves = 6;
+// Of a flute that has not converged and whose notes are off by so much together nobody asks for
+// octaves.
+constexpr double kHopeless_cents = 200.0;
 
 // Octaves count only where no note gives way for one (nor for a drill that suits them), and none
 // loses its own between the walls or by a drill: by half of what counted there may be room.
-void heed_octaves(LayoutTask task, const Air& air, LayoutResult& result) {
+void heed_octaves(LayoutTask task, const Air& air, Placement unlimited, LayoutResult& result) {
+    unlimited.evaluations = unlimited.steps = 0;  // they are counted in `result`
+    if (!result.converged && result.errors_cents > kHopeless_cents) return;
     for (int half = 0; half <= kMostHalvesOfOctaves; ++half) {
-        Laid heeding = laid(task, air);
+        Laid heeding = laid(task, air, unlimited);
         LayoutResult& other = heeding.result;
         result.evaluations += other.evaluations;
         result.steps += other.steps;

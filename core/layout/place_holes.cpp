@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include "core/base/units.hpp"
 #include "core/layout/placement.hpp"
@@ -101,8 +102,8 @@ bool sounds_so(const LayoutResult& result, const Placement& found) {
 
 }  // namespace
 
-Laid laid(const LayoutTask& task, const Air& air) {
-    Laid all{unlimited_placement(task, air), {}, {}};
+Laid laid(const LayoutTask& task, const Air& air, Placement unlimited) {
+    Laid all{std::move(unlimited), {}, {}};
     LayoutResult& result = all.result;
     Placement& found = all.found;
     found = placement_from_anywhere(task, air, all.unlimited);
@@ -128,9 +129,11 @@ Laid laid(const LayoutTask& task, const Air& air) {
 LayoutResult place_holes(const LayoutTask& task, const Air& air, Explain explain) {
     LayoutTask notes_alone = task;
     notes_alone.octaves = nullptr;
-    Laid all = laid(notes_alone, air);
+    Placement unlimited = unlimited_placement(notes_alone, air);
+    const bool heeds = task.octaves != nullptr && !task.met_only;
+    Laid all = laid(notes_alone, air, heeds ? unlimited : std::move(unlimited));
     LayoutResult& result = all.result;
-    if (task.octaves != nullptr && !task.met_only) task.octaves->heed(task, air, result);
+    if (heeds) task.octaves->heed(task, air, std::move(unlimited), result);
     if (explain == Explain::no) return result;
     if (!result.room)
         result.binding = {{Limit::tube_end, -1, std::numeric_limits<double>::quiet_NaN()}};

@@ -73,12 +73,13 @@ bool same_notes(const std::vector<double>& one_Hz, const std::vector<double>& ot
 // Whether one meets the notes better; two that differ by rounding do not.
 bool better(const Walk& one, const Walk& other);
 
-// A layout without its reasons, and from where it was found (place_holes.cpp).
+// A layout without its reasons, and from where it was found (place_holes.cpp). `unlimited`: of this
+// task, octaves apart.
 struct Laid {
     Placement unlimited, found;
     LayoutResult result;
 };
-Laid laid(const LayoutTask& task, const Air& air);
+Laid laid(const LayoutTask& task, const Air& air, Placement unlimited);
 
 inline constexpr int kMostPulls = 5;
 inline constexpr int kStepsAPull = 3;

@@ -54,8 +54,9 @@ struct OctavesGoal {
     // From a walk's end on: what the notes leave open goes near `home`, or to where the octaves are
     // true, as far as `weight` counts them.
     Walk (*walk)(Problem& problem, const Walk& from, const Flute& home, double weight);
-    // Lays out anew with it, and takes the place of `result` where no note gives way.
-    void (*heed)(LayoutTask task, const Air& air, LayoutResult& result);
+    // Lays out anew with it, from where `result` came from, and takes its place where no note gives
+    // way.
+    void (*heed)(LayoutTask task, const Air& air, Placement unlimited, LayoutResult& result);
 };
 
 struct LayoutTask {
