@@ -69,11 +69,10 @@ constexpr Row kWorkshop[] = {
 std::string plan_verb(const std::string& verb, const std::string& text) {
     const ReadDocument read = read_document(text);
     const bool taught = read.violations.empty() && is_taught(read.document);
-    if ((verb == "layout" || verb == "marks") && taught)
-        return on_build<with_outside<taught_layout>>(text);
-    const bool octaves = read.violations.empty() && counts_octaves(read.document);
-    if ((verb == "layout" || (verb == "marks" && octaves)) && read.violations.empty())
-        return on_build<with_outside<octaves_layout>>(text);
+    const bool marks = verb == "marks";
+    if ((verb == "layout" || marks) && taught) return on_build<with_outside<taught_layout>>(text);
+    if (verb == "layout") return on_build<with_outside<octaves_layout>>(text);
+    if (marks) return on_build<with_outside<thorough_marks>>(text);
     if (verb == "spread") return on_document<Verb::spread, with_outside<spread_answer>>(text);
     return run(verb, text);
 }

@@ -41,6 +41,8 @@ Json marks_answer(const Document& document);
 // layout_answer() with song.octaves_weight heeded (core/layout/octaves): what a page loads first
 // does without, and refuses a document that counts octaves.
 Json octaves_layout(const Document& document);
+// The same as marks_answer() is of layout_answer().
+Json thorough_marks(const Document& document);
 bool counts_octaves(const Document& document);
 
 // The flute as it sounds and the air in it, where these are not just what was measured.

@@ -1,4 +1,4 @@
-// core/verbs/octaves.cpp -- the verb `layout` of the workshop: thorough, and octaves count.
+// core/verbs/octaves.cpp -- the verbs `layout` and `marks` of the workshop: thorough, and octaves count.
 #include "core/layout/thorough.hpp"
 #include "core/task/task.hpp"
 #include "core/verbs/answer.hpp"
@@ -7,6 +7,10 @@ namespace canewright {
 
 Json octaves_layout(const Document& document) {
     return layout_of(document, thorough(layout_task(document)), Explain::yes);
+}
+
+Json thorough_marks(const Document& document) {
+    return layout_of(document, thorough(layout_task(document)), Explain::no);
 }
 
 }  // namespace canewright

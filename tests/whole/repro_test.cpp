@@ -186,6 +186,18 @@ TEST_CASE("no note is followed past its first register", "[whole]") {
     }
 }
 
+TEST_CASE("marks finds what layout finds", "[whole]") {
+    for (const char* name : {"lower_register_of_the_top_note", "register_absorbed", "walk_ends"}) {
+        CAPTURE(name);
+        const Json document = stored(name);
+        const Json marks = answer_to("marks", document), all = answer_to("layout", document);
+        CHECK(marks["converged"] == true);
+        CHECK(furthest_mm(marks, all) == 0.0);
+    }
+    const Json off = answer_to("marks", stored("one_bit"));
+    CHECK(off["binding"].is_null());  // not looked for
+}
+
 TEST_CASE("what is named for a register that came between lets the notes be met", "[whole]") {
     Json tube = stored("spacing_brings_a_lower_register");
     const Json laid_out = answer_to("layout", tube);
