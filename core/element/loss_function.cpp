@@ -9,18 +9,16 @@
 namespace canewright {
 namespace {
 
-// J1/J0 by J_(n-1) = (2n/z) J_n - J_(n+1), downwards from far above |z|, but for one factor in all
-// of them (Miller): without a division each.
+// J1/J0 from r_n = J_n / J_(n-1) = 1 / (2n/z - r_(n+1)), started far above |z| where r is 0.
 Complex ratio_by_recurrence(Complex z, double size) {
-    const int start = 12 + static_cast<int>(1.5 * size);  // what is left out: (z/2)^2n / n!^2
+    const int start = 16 + static_cast<int>(1.5 * size);
     const Complex two_over_z = 2.0 * inverse(z);
-    Complex above = 0.0, here = 1.0;
+    Complex r = 0.0;
     for (int n = start; n >= 1; --n) {
-        const Complex below = static_cast<double>(n) * two_over_z * here - above;
-        above = here;
-        here = below;
+        const Complex below = static_cast<double>(n) * two_over_z - r;
+        r = inverse(below);
     }
-    return quotient(above, here);
+    return r;
 }
 
 // I1(x) / I0(x) = sum c_k / x^k for large x, from Riccati's equation r' = 1 - r / x - r^2:
@@ -59,12 +57,10 @@ Complex large_ratio(double s) {
     return {zeroth + first - third, -first - second - third};
 }
 
-constexpr double kSmallest = 1e-8;  // there F is 1 + z^2 / 8
-
 }  // namespace
 
 std::complex<double> loss_function(double s) {
-    if (s < kSmallest) return 1.0;
+    if (s == 0.0) return 1.0;
     if (s < kSeriesFrom) {
         const Complex z = s * Complex(std::sqrt(0.5), -std::sqrt(0.5));
         return 2.0 * inverse(z) * ratio_by_recurrence(z, s);
