@@ -25,8 +25,7 @@ LineConstants line_constants(const Air& air, double radius_m, double angular_Hz)
     if (air.lossless) return {Complex(0.0, angular_Hz / c), rho * c / area};
 
     const double shear = radius_m * std::sqrt(rho * angular_Hz / air.viscosity_Pa_s);
-    const Complex friction = loss_function(shear);
-    const Complex heat = loss_function(shear * std::sqrt(air.prandtl()));
+    const auto [friction, heat] = loss_functions(shear, shear * std::sqrt(air.prandtl()));
     const Complex jw(0.0, angular_Hz);
     const Complex series_per_m = jw * (rho / area) * inverse(1.0 - friction);
     const Complex shunt_per_m =

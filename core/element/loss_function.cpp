@@ -10,16 +10,22 @@ namespace canewright {
 namespace {
 
 // J1/J0 from r_n = J_n / J_(n-1) = 1 / (2n/z - r_(n+1)), started far above |z| where r is 0.
-Complex ratio_by_recurrence(Complex z, double size) {
-    const int start = 16 + static_cast<int>(1.5 * size);
-    const Complex two_over_z = 2.0 * inverse(z);
-    Complex r = 0.0;
-    for (int n = start; n >= 1; --n) {
-        const Complex below = static_cast<double>(n) * two_over_z - r;
-        r = inverse(below);
+class Recurrence {
+   public:
+    Recurrence(Complex z, double size)
+        : n_(16 + static_cast<int>(1.5 * size)), two_over_z_(2.0 * inverse(z)) {}
+    int left() const { return n_; }
+    void step() {
+        const Complex below = static_cast<double>(n_) * two_over_z_ - r_;
+        r_ = inverse(below);
+        --n_;
     }
-    return r;
-}
+    Complex ratio() const { return r_; }
+
+   private:
+    int n_;
+    Complex two_over_z_, r_ = 0.0;
+};
 
 // I1(x) / I0(x) = sum c_k / x^k for large x, from Riccati's equation r' = 1 - r / x - r^2:
 // 2 c_k = (k - 2) c_(k-1) - sum_(0<i<k) c_i c_(k-i).  c = 1, -1/2, -1/8, -1/8, -25/128, ...
@@ -57,17 +63,36 @@ Complex large_ratio(double s) {
     return {zeroth + first - third, -first - second - third};
 }
 
+Complex argument(double s) { return s * Complex(std::sqrt(0.5), -std::sqrt(0.5)); }
+
+bool recurs(double s) { return s > 0.0 && s < kSeriesFrom; }
+
 }  // namespace
 
 std::complex<double> loss_function(double s) {
     if (s == 0.0) return 1.0;
-    if (s < kSeriesFrom) {
-        const Complex z = s * Complex(std::sqrt(0.5), -std::sqrt(0.5));
-        return 2.0 * inverse(z) * ratio_by_recurrence(z, s);
+    if (recurs(s)) {
+        const Complex z = argument(s);
+        Recurrence down(z, s);
+        while (down.left() > 0) down.step();
+        return 2.0 * inverse(z) * down.ratio();
     }
     // J1(z) / (z J0(z)) = I1(x) / (x I0(x)) with x = j z = s sqrt(j)
     const Complex y(std::sqrt(0.5) / s, -std::sqrt(0.5) / s);
     return 2.0 * y * large_ratio(s);
+}
+
+Losses loss_functions(double s, double t) {
+    if (!recurs(s) || !recurs(t)) return {loss_function(s), loss_function(t)};
+    const Complex z = argument(s), v = argument(t);
+    Recurrence one(z, s), other(v, t);
+    while (one.left() > other.left()) one.step();
+    while (other.left() > one.left()) other.step();
+    while (one.left() > 0) {
+        one.step();
+        other.step();
+    }
+    return {2.0 * inverse(z) * one.ratio(), 2.0 * inverse(v) * other.ratio()};
 }
 
 }  // namespace canewright

@@ -17,6 +17,12 @@ namespace canewright {
 //          (I_n for large x; the ratio's coefficients follow from Bessel's equation).
 std::complex<double> loss_function(double shear_number);
 
+// Two of them to the same digits, sooner: where both recur neither waits for its own divisions.
+struct Losses {
+    std::complex<double> friction, heat;
+};
+Losses loss_functions(double of_friction, double of_heat);
+
 inline constexpr double kLossFunctionError = 1e-12;
 inline constexpr double kSeriesFrom = 25.0;
 

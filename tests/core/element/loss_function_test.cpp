@@ -31,6 +31,16 @@ TEST_CASE("the loss function agrees with a general library's Bessel functions",
     CHECK(above > 20);
 }
 
+// The claim of loss_functions(): no digit is another one.
+TEST_CASE("two loss functions at once are each what it is alone", "[loss][property]") {
+    for (const double s : {0.0, 0.02, 3.0, 17.0, 24.9, 25.0, 27.0, 80.0})
+        for (const double share : {0.842, 1.0, 1.2}) {
+            const Losses both = loss_functions(s, share * s);
+            CHECK(both.friction == loss_function(s));
+            CHECK(both.heat == loss_function(share * s));
+        }
+}
+
 // Limits: a plugged capillary, F = 1 - j s^2/8 (from the power series of J0 and J1); a wide tube,
 // F = (1 - j) sqrt(2) / s (one layer along the wall). Tolerance  the next term of each series.
 TEST_CASE("narrow and wide limits of the loss function", "[loss][analytic]") {
