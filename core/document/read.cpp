@@ -148,8 +148,8 @@ ReadDocument read_document(const std::string& text) {
     }
     document.x = kept(fields, "x");
     document.link_rest = read_link_rest(fields);
-    fields.ignore(
-        {"binding", "converged", "worst_cents", "cane", "at_c", "octaves_counted", "outside"});
+    fields.ignore({"binding", "converged", "worst_cents", "cane", "at_c", "loose_mm",
+                   "octaves_counted", "outside"});
     fields.close();
     check_document(document, faults);
     return {std::move(document), faults.all(), true};

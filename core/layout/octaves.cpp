@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "core/base/units.hpp"
 #include "core/flute/resonance.hpp"
@@ -98,6 +99,7 @@ constexpr double kHopeless_cents = 200.0;
 // loses its own between the walls or by a drill: by half of what counted there may be room.
 void heed_octaves(LayoutTask task, const Air& air, Placement unlimited, LayoutResult& result) {
     unlimited.evaluations = unlimited.steps = 0;  // they are counted in `result`
+    const double asked = task.octaves_weight;
     if (!result.converged && result.errors_cents > kHopeless_cents) return;
     for (int half = 0; half <= kMostHalvesOfOctaves; ++half) {
         Laid heeding = laid(task, air, unlimited);
@@ -108,7 +110,11 @@ void heed_octaves(LayoutTask task, const Air& air, Placement unlimited, LayoutRe
         if (!other.converged || !(other.octaves_counted > 0.0) ||
             other.errors_cents > result.errors_cents + kLayoutError_cents)
             return;
+        // held back from what was asked, it stands at an edge: a hair decides how far it went
+        if (half > 0 || other.octaves_counted < asked)
+            result.loose_m = std::max(result.loose_m, apart_m(other.flute, result.flute));
         if (kept(task, air, result, other)) {
+            other.loose_m = std::max(other.loose_m, result.loose_m);
             other.evaluations = result.evaluations;
             other.steps = result.steps;
             result = std::move(other);

@@ -123,6 +123,7 @@ Laid laid(const LayoutTask& task, const Air& air, Placement unlimited) {
     }
     result.evaluations += unlimited_evaluations + found.evaluations;
     result.steps = unlimited_steps + found.steps;
+    result.loose_m = found.loose_m;
     return all;
 }
 

@@ -16,6 +16,7 @@ struct Placement {
     std::vector<Wall> gave_way;  // of these, the shop's, where there was no room between them
     double give_m = 0.0;         // and by how much
     std::vector<double> bit_m;   // of each hole; empty: any size
+    double loose_m = 0.0;        // as LayoutResult has it
     long evaluations = 0;
     int steps = 0;
 };
@@ -69,6 +70,9 @@ double left_beyond_cents(const LayoutTask& task);
 // Whether notes are the same [Hz]. A walk follows each from one flute to the next; asked for anew
 // it must be where the walk says.
 bool same_notes(const std::vector<double>& one_Hz, const std::vector<double>& other_Hz);
+
+// How far the mark that moves most does from one flute to the other.
+double apart_m(const Flute& one, const Flute& other);
 
 // Whether one meets the notes better; two that differ by rounding do not.
 bool better(const Walk& one, const Walk& other);

@@ -1,6 +1,8 @@
 // core/layout/starts.cpp: from where the way between the limits is begun.
+#include <algorithm>
 #include <cmath>
 #include <utility>
+#include <vector>
 
 #include "core/base/units.hpp"
 #include "core/layout/placement.hpp"
@@ -121,13 +123,24 @@ bool keeps_registers(const LayoutTask& task, const Air& air, Placement& placemen
 
 }  // namespace
 
+double apart_m(const Flute& one, const Flute& other) {
+    double most_m = std::abs(one.foot_m - other.foot_m);
+    for (std::size_t i = 0; i < std::min(one.holes.size(), other.holes.size()); ++i)
+        most_m = std::max({most_m, std::abs(one.holes[i].at_m - other.holes[i].at_m),
+                           std::abs(one.holes[i].diameter_m - other.holes[i].diameter_m)});
+    return most_m;
+}
+
 void place_counting(const LayoutTask& given, const Air& air, Placement& found) {
     LayoutTask task = given;
     const bool hopeless = found.walk.errors_cents() > kUntil_cents;
+    // Flutes that are in tune, or would be but for a hair.
+    std::vector<Flute> others;
+    if (found.walk.errors_cents() < kFrom_cents) others.push_back(found.flute);
     take_as_counted(task, air, found);
     if (hopeless || !found.walk.sound.speaks) return;
     double least_cents = counted_cents(found.walk.sound.errors_cents);
-    for (const bool counted : {false, true})
+    for (const bool counted : {false, true}) {
         for (const double size_over_bore : kSizesCounted) {
             task.counted_throughout = counted;
             Problem problem(task, air);
@@ -135,18 +148,25 @@ void place_counting(const LayoutTask& given, const Air& air, Placement& found) {
             from.flute = problem.first_guess(size_over_bore);
             Placement there = with_bits(task, air, from, limited_placement(task, air, from));
             const Anew sounds = anew(task, air, there);
-            const bool nearer = sounds.same && sounds.counted_cents < least_cents - kGains_cents &&
-                                keeps_registers(task, air, there);
+            const bool keeps = sounds.same && keeps_registers(task, air, there);
+            if (keeps && sounds.counted_cents < kFrom_cents) others.push_back(there.flute);
             there.evaluations += found.evaluations;
             there.steps += found.steps;
             found.evaluations = there.evaluations;
             found.steps = there.steps;
-            if (nearer) {
+            // the first that is in tune stays
+            if (keeps && least_cents >= kFrom_cents &&
+                sounds.counted_cents < least_cents - kGains_cents) {
                 least_cents = sounds.counted_cents;
                 found = std::move(there);
             }
-            if (least_cents < kFrom_cents || found.evaluations > kMostCounting) return;
+            if (found.evaluations > kMostCounting) break;
         }
+        if (least_cents < kFrom_cents || found.evaluations > kMostCounting) break;
+    }
+    if (found.walk.converged)
+        for (const Flute& other : others)
+            found.loose_m = std::max(found.loose_m, apart_m(found.flute, other));
 }
 
 }  // namespace canewright

@@ -92,7 +92,9 @@ std::string jump(const std::string& path, double by_mm, const Json& one, const J
     std::string what;
     const double moved_mm = farthest_move_mm(one, other, what);
     const double foot_mm = one["foot_mm"].get<double>();
-    if (moved_mm < std::max(kMarkMay_mm, kMarkMay_share * foot_mm)) return {};
+    const double may_mm = std::max(kMarkMay_mm, kMarkMay_share * foot_mm);
+    const double said_mm = std::max(one.value("loose_mm", 0.0), other.value("loose_mm", 0.0));
+    if (moved_mm < may_mm + said_mm) return {};
     const auto hopeless = [](const Json& layout) {
         const Json& worst = layout["worst_cents"];
         return !worst.is_number() || worst.get<double>() > kHopeless_cents;

@@ -73,7 +73,8 @@ struct Nudge {
 // Those that this document has and that leave it permitted: of each kind one, every way.
 std::vector<Nudge> nudges(const Json& document, double share = 1.0);
 
-// "continuity": how far the mark that moves most does between two answers of `layout` [mm]; -1
+// "continuity": an answer whose `loose_mm` says that another flute is as near may go as far as that
+// one. How far the mark that moves most does between two answers of `layout` [mm]; -1
 // where one of the two says that it has not converged. A hole that got another bit is exempt.
 double farthest_move_mm(const Json& one, const Json& other, std::string& what);
 // At most so many nudges, chosen by the noise.
