@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include "core/base/stable_order.hpp"
 #include "core/layout/place_holes.hpp"
@@ -12,6 +13,10 @@ namespace canewright {
 namespace {
 
 constexpr long kMostAWalk = kMostReasoned / 6;  // what takes longer hardly comes nearer
+// Limits of which none saves this share of the errors by itself are not the reason for them...
+constexpr double kWeak = 0.1;
+// ...and of those that are dropped together as few are named as save this share of what all do.
+constexpr double kMostOfAll = 0.5;
 constexpr double kUnknown = std::numeric_limits<double>::quiet_NaN();
 constexpr Limit kKinds[] = {Limit::bits,         Limit::fixed,          Limit::planned,
                             Limit::spacing_max,  Limit::spacing_min,    Limit::diameter_max,
@@ -81,7 +86,8 @@ class Judge {
         return costs;
     }
 
-    std::vector<Binding> together() const {
+    // A smallest set that saves more than so much of what all together do.
+    std::vector<Binding> together(double share) const {
         std::vector<Wall> set;
         for (const Limit kind : kKinds) {
             if (kind == Limit::bits && found_.bit_m.empty()) continue;
@@ -91,12 +97,13 @@ class Judge {
         }
         double cost = saved_cents(set);
         if (!(cost > kBindingCost_cents)) return {{Limit::fingerings, -1, kUnknown}};
+        const double least = std::max(kBindingCost_cents, share * cost);
         for (std::size_t i = set.size(); i-- > 0;) {  // the tube's own limits go back first
             std::vector<Wall> fewer;
             for (std::size_t k = 0; k < set.size(); ++k)
                 if (k != i) fewer.push_back(set[k]);
             const double without = fewer.empty() ? 0.0 : saved_cents(fewer);
-            if (!(without > kBindingCost_cents)) continue;
+            if (!(without > least)) continue;
             set = std::move(fewer);
             cost = without;
         }
@@ -117,6 +124,12 @@ class Judge {
     std::vector<Wall> fixed_;
 };
 
+double most(const std::vector<Binding>& costs) {
+    double most_cents = 0.0;
+    for (const Binding& each : costs) most_cents = std::max(most_cents, each.costs_cents);
+    return most_cents;
+}
+
 }  // namespace
 
 std::vector<Binding> reasons(const LayoutTask& task, const Air& air, const Placement& unlimited,
@@ -132,7 +145,11 @@ std::vector<Binding> reasons(const LayoutTask& task, const Air& air, const Place
     std::vector<Binding> costs = judge.alone();
     if (costs.empty() && worst > kReason_cents) {
         judge.go_on(4 * kMostReasoned, false);  // a dozen kinds, one by one
-        costs = judge.together();
+        costs = judge.together(0.0);
+    } else if (worst > kReason_cents && most(costs) < kWeak * found.walk.errors_cents()) {
+        judge.go_on(4 * kMostReasoned, false);
+        std::vector<Binding> set = judge.together(kMostOfAll);
+        if (most(set) > kWeak * found.walk.errors_cents()) costs = std::move(set);
     }
     if (!costs.empty() && costs.front().limit == Limit::fingerings) {
         judge.go_on(kMostReasoned, true);

@@ -11,7 +11,9 @@ namespace canewright {
 //          without any; one whose absence lowers the notes' errors, counted from below, by
 //          kBindingCost_cents binds. Where none does and a note is off by more than kReason_cents,
 //          kinds of limits are dropped together until it helps, then taken back one by one as long
-//          as it still does: what remains is a smallest set, marked `together`. Where no set helps
+//          as it still does: what remains is a smallest set, marked `together`. Where limits bind
+//          but none by itself for a tenth of the errors, a smallest set that saves half of what all
+//          of them do is named instead, if that is a tenth. Where no set helps
 //          each limit is tried once more from where the holes lie; then the fingerings are to
 //          blame. Limits that gave way come first.
 // Valid    within kMostReasoned evaluations of networks each time that limits are tried by
