@@ -18,7 +18,8 @@ enum class Explain { no, yes };
 //          leave no room give way, all by the same length, as little as will do.
 // Valid    what core/element and core/flute allow; holes in one line, opened in any combination.
 // Error    with nothing binding every note is within kLayoutError_cents of its target in the model.
-//          An input moved by 0.1 mm moves no mark by kContinuous_m, but where another bit is taken.
+//          An input moved by 0.1 mm moves no mark by kContinuous_m, but where another bit is taken
+//          or LayoutResult::loose_m says how far another flute lies.
 // Errors   a note that does not speak, steps that run out or limits that gave way: converged is
 //          false; no room at all: room is false too, and the flute shows the conflict.
 // Source   Gauss-Newton: textbook; the quadratic program and the pulls name their own.

@@ -144,7 +144,7 @@ Json layout_json(const Document& document, const LayoutTask& task, const LayoutR
     }
     json["binding"] = binding_json(plan.binding);
     json["converged"] = plan.converged;
-    if (plan.loose_m > 0.0) json["loose_mm"] = mm_from_m(plan.loose_m);
+    if (plan.loose_m > kContinuous_m) json["loose_mm"] = mm_from_m(plan.loose_m);
     if (task.octaves_weight > 0.0) json["octaves_counted"] = plan.octaves_counted;
     // Of all notes: not known where one does not speak.
     const bool all_speak =

@@ -149,7 +149,7 @@ function held(desk) {
     element.setAttribute('aria-busy', String(s.unexplained));
     if (answer === shown || s.unexplained) return;
     shown = answer;
-    element.hidden = answer.binding.length === 0 && answer.converged;
+    element.hidden = answer.binding.length === 0 && answer.converged && !answer.loose_mm;
     if (element.hidden) return void element.replaceChildren();
     const m = await import('./held.js');
     if (shown === answer) element.replaceChildren(...m.held(s, desk));
