@@ -17,10 +17,11 @@ namespace canewright {
 //          (I_n for large x; the ratio's coefficients follow from Bessel's equation).
 std::complex<double> loss_function(double shear_number);
 
-// Two of them to the same digits, sooner: where both recur neither waits for its own divisions.
 struct Losses {
     std::complex<double> friction, heat;
 };
+// Two of them to the same digits, sooner: where both recur neither waits for its own divisions.
+// Model, Valid, Error, Source    as loss_function().
 Losses loss_functions(double of_friction, double of_heat);
 
 inline constexpr double kLossFunctionError = 1e-12;

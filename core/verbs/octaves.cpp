@@ -1,4 +1,4 @@
-// core/verbs/octaves.cpp -- the verbs `layout` and `marks` of the workshop: thorough, and octaves count.
+// core/verbs/octaves.cpp -- the verbs `layout` and `marks` of the workshop: thorough.
 #include "core/layout/thorough.hpp"
 #include "core/task/task.hpp"
 #include "core/verbs/answer.hpp"
