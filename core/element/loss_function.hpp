@@ -21,7 +21,8 @@ struct Losses {
     std::complex<double> friction, heat;
 };
 // Two of them to the same digits, sooner: where both recur neither waits for its own divisions.
-// Model, Valid, Error, Source    as loss_function().
+// Model    as loss_function().          Valid    as loss_function().
+// Error    as loss_function().          Source   as loss_function().
 Losses loss_functions(double of_friction, double of_heat);
 
 inline constexpr double kLossFunctionError = 1e-12;
