@@ -192,14 +192,18 @@ class Planner {
     // What is left that pays, until the finish line.
     std::optional<Step> worthwhile() const {
         const NotesNow notes = cuts_.notes();
-        if (!notes.mean.allFinite() || chance_within(notes, aim_.good_enough_cents) >= kProbably)
-            return std::nullopt;
-        const std::optional<Deed> deed = best_deed(notes, work(), aim_.good_enough_cents);
+        if (!notes.mean.allFinite()) return std::nullopt;
+        const std::optional<Deed> deed = next_deed(notes, work(), finish());
         if (!deed) return std::nullopt;
         if (!deed->open) return make_.read(deed->note, Why::hear_note);
         Step step = make_.by_ear(deed->note, own_hole(aim_.notes[deed->note].open));
         if (step.what != Do::undercut) step.why = Why::last_touch;
         return step;
+    }
+
+    Finish finish() const {
+        return {aim_.good_enough_cents, std::max(aim_.tolerance_cents, aim_.good_enough_cents),
+                aim_.risk};
     }
 
     Work work() const {
@@ -214,6 +218,8 @@ class Planner {
             const bool foot_stays = own < 0 && (aim_.lowest_free || now().foot_plug);
             work.may_open.push_back(note_of(aim_, own) == static_cast<int>(n) && !foot_stays);
             work.may_read.push_back(in_a_row(aim_.notes[n].open) < kMostInARow);
+            const bool cut = playable(now(), aim_.notes[n].open);
+            work.checks_left.push_back(cut ? kMostReads - read_of(n, own).all() : 0);
         }
         return work;
     }
@@ -264,7 +270,7 @@ class Planner {
             s.chance = chance_within(notes, aim_.good_enough_cents);
         }
         if (!dry) s.steps_left += 3;
-        s.steps_left += deeds_left(notes, to_do, aim_.good_enough_cents);
+        s.steps_left += deeds_left(notes, to_do, finish());
         return s;
     }
 

@@ -28,6 +28,17 @@ double square_above(double mean, double sigma, double limit) {
     return std::max(0.0, (over * over + sigma * sigma) * chance + over * sigma * density);
 }
 
+// How many notes lie beyond a tolerance, either way, on average: little more than the chance of one.
+double notes_beyond(const NotesNow& notes, double cents) {
+    double sum = 0.0;
+    for (Eigen::Index n = 0; n < notes.mean.size(); ++n) {
+        const double root = std::sqrt(2.0 * std::max(notes.covariance(n, n), 1e-18));
+        sum += 0.5 * (std::erfc((cents - notes.mean(n)) / root) +
+                      std::erfc((cents + notes.mean(n)) / root));
+    }
+    return sum;
+}
+
 double minute_worth(double good_enough_cents) {
     const double ratio = good_enough_cents / kUsualFinish_cents;
     return kWorthOfMinute * ratio * ratio;
@@ -151,13 +162,32 @@ double chance_within(const NotesNow& notes, double cents) {
     return static_cast<double>(inside) / kDraws;
 }
 
-int deeds_left(NotesNow notes, Work work, double good_enough_cents) {
+std::optional<Deed> next_deed(const NotesNow& notes, const Work& work, const Finish& finish) {
+    const bool safe = chance_within(notes, finish.tolerance_cents) >= 1.0 - finish.risk;
+    if (safe && chance_within(notes, finish.good_enough_cents) >= kProbably) return std::nullopt;
+    if (const auto deed = best_deed(notes, work, finish.good_enough_cents)) return deed;
+    if (safe) return std::nullopt;
+    std::optional<Deed> check;
+    const double as_it_is = notes_beyond(notes, finish.tolerance_cents);
+    double most = kReadMinutes / kFluteMinutes;
+    for (std::size_t n = 0; n < work.checks_left.size(); ++n) {
+        if (!work.may_read[n] || work.checks_left[n] < 1) continue;
+        const double known = notes_beyond(after_reading(notes, n, work), finish.tolerance_cents);
+        if (as_it_is - known > most) {
+            most = as_it_is - known;
+            check = Deed{false, n, 0.0};
+        }
+    }
+    return check;
+}
+
+int deeds_left(NotesNow notes, Work work, const Finish& finish) {
     for (int count = 0; count < kMostDeeds; ++count) {
-        if (chance_within(notes, good_enough_cents) >= kProbably) return count;
-        const std::optional<Deed> deed = best_deed(notes, work, good_enough_cents);
+        const std::optional<Deed> deed = next_deed(notes, work, finish);
         if (!deed) return count;
         notes = deed->open ? after_opening(notes, deed->note, work)
                            : after_reading(notes, deed->note, work);
+        if (!deed->open && !work.checks_left.empty()) --work.checks_left[deed->note];
     }
     return kMostDeeds;
 }

@@ -31,6 +31,8 @@ inline constexpr double kSharedShare = 0.7;
 // known before, and the breath of the moment, when a rise is heard in one go.
 double shared_error(double known_cents, double moment_cents);
 
+inline constexpr double kUsualFinish_cents = 5.0;
+
 // What can be done to a flute whose holes are all cut.
 struct Work {
     std::vector<double>
@@ -40,6 +42,15 @@ struct Work {
     double moment_cents = 0.0;   // what readings of the same moment share
     std::vector<bool> may_open;  // where it is flat by more than kUnnoticed_cents
     std::vector<bool> may_read;
+    // How often each may still be heard only because it may be out of tune; empty: never.
+    std::vector<int> checks_left;
+};
+
+// When a flute is done.
+struct Finish {
+    double good_enough_cents = kUsualFinish_cents;  // every note probably within it
+    double tolerance_cents = 10.0;  // and none beyond it
+    double risk = 0.05;             // but with this chance
 };
 
 struct Deed {
@@ -59,7 +70,6 @@ std::optional<Deed> best_deed(const NotesNow& notes, const Work& work, double go
 inline constexpr double kReadMinutes = 2.2;  // common practice, no source; so is the next
 inline constexpr double kOpenMinutes = 5.0;
 inline constexpr double kWorthOfMinute = 0.05;  // squared cents
-inline constexpr double kUsualFinish_cents = 5.0;
 
 // The least w such that all notes lie within it with a chance of kProbably [cents].
 //
@@ -70,9 +80,15 @@ double chance_within(const NotesNow& notes, double cents);
 inline constexpr double kProbably = 0.8;
 inline constexpr int kDraws = 400;
 
-// How many deeds there are until the finish line is reached or none is worth its minutes, each
-// ending as expected; kMostDeeds at most.
-int deeds_left(NotesNow notes, Work work, double good_enough_cents);
+// What to do until the flute is done: the best deed; where none pays by itself, though some note is
+// beyond the tolerance with more than the risk, a note is heard once more, where that lowers the
+// chance by more than its minutes are of a flute's: one reading seldom changes what is best to do,
+// which is all that best_deed() sees, but several do.
+std::optional<Deed> next_deed(const NotesNow& notes, const Work& work, const Finish& finish);
+inline constexpr double kFluteMinutes = 240.0;  // of work in a flute that is lost (judgement)
+
+// How many of them there are, each ending as expected; kMostDeeds at most.
+int deeds_left(NotesNow notes, Work work, const Finish& finish);
 inline constexpr int kMostDeeds = 12;
 
 // The same notes after an opening, and after a reading that says what was expected.

@@ -69,6 +69,9 @@ Made by_canewright(const Blank& blank, Random& random, bool mishaps, const Setti
         if (took_s > kSlow_s) made.diary.push_back(line("slow answer: %.3f s", took_s));
         if (step.what == Do::done || !made.finished) {
             judge(builder.history(), known, aim, hands, made.at_end);
+            made.diary.push_back(line("ends at %.1f, chance of good enough %.2f; moment %.1f",
+                                      step.prospect.within_cents, step.prospect.chance,
+                                      known.habit.moment_cents));
             for (std::size_t n = 0; n < step.notes.size(); ++n)
                 made.diary.push_back(line("end: off %+.1f +- %.1f, left over %+.1f",
                                           step.notes[n].now_cents, step.notes[n].sigma_cents,
