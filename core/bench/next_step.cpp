@@ -201,10 +201,7 @@ class Planner {
         return step;
     }
 
-    Finish finish() const {
-        return {aim_.good_enough_cents, std::max(aim_.tolerance_cents, aim_.good_enough_cents),
-                aim_.risk};
-    }
+    Finish finish() const { return {aim_.good_enough_cents, aim_.tolerance_cents, aim_.risk}; }
 
     Work work() const {
         Work work;

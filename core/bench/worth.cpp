@@ -28,7 +28,8 @@ double square_above(double mean, double sigma, double limit) {
     return std::max(0.0, (over * over + sigma * sigma) * chance + over * sigma * density);
 }
 
-// How many notes lie beyond a tolerance, either way, on average: little more than the chance of one.
+// How many notes lie beyond a tolerance, either way, on average: little more than the chance of
+// one.
 double notes_beyond(const NotesNow& notes, double cents) {
     double sum = 0.0;
     for (Eigen::Index n = 0; n < notes.mean.size(); ++n) {
@@ -163,16 +164,17 @@ double chance_within(const NotesNow& notes, double cents) {
 }
 
 std::optional<Deed> next_deed(const NotesNow& notes, const Work& work, const Finish& finish) {
-    const bool safe = chance_within(notes, finish.tolerance_cents) >= 1.0 - finish.risk;
+    const double tolerance_cents = std::max(finish.tolerance_cents, finish.good_enough_cents);
+    const bool safe = chance_within(notes, tolerance_cents) >= 1.0 - finish.risk;
     if (safe && chance_within(notes, finish.good_enough_cents) >= kProbably) return std::nullopt;
     if (const auto deed = best_deed(notes, work, finish.good_enough_cents)) return deed;
     if (safe) return std::nullopt;
     std::optional<Deed> check;
-    const double as_it_is = notes_beyond(notes, finish.tolerance_cents);
+    const double as_it_is = notes_beyond(notes, tolerance_cents);
     double most = kReadMinutes / kFluteMinutes;
     for (std::size_t n = 0; n < work.checks_left.size(); ++n) {
         if (!work.may_read[n] || work.checks_left[n] < 1) continue;
-        const double known = notes_beyond(after_reading(notes, n, work), finish.tolerance_cents);
+        const double known = notes_beyond(after_reading(notes, n, work), tolerance_cents);
         if (as_it_is - known > most) {
             most = as_it_is - known;
             check = Deed{false, n, 0.0};

@@ -49,7 +49,7 @@ struct Work {
 // When a flute is done.
 struct Finish {
     double good_enough_cents = kUsualFinish_cents;  // every note probably within it
-    double tolerance_cents = 10.0;  // and none beyond it
+    double tolerance_cents = 10.0;  // and none beyond it, or beyond good enough where that is more
     double risk = 0.05;             // but with this chance
 };
 
