@@ -27,7 +27,8 @@ struct Aim {
     double good_enough_cents = 5.0;  // within which every note shall probably be: the finish line
     double play_C = 20.0;            // where it will be played
     double room_C = 20.0;            // where the next reading is taken
-    double risk = 0.05;         // accepted chance that any note of the finished flute is too sharp
+    double risk = 0.05;         // accepted chance that any note of the finished flute is too sharp,
+                                // and, of one called done, off either way
     bool needs_drying = false;  // cane, bamboo, wood: the last cents wait for the next day
     Burn burn;
 };

@@ -81,8 +81,9 @@ struct Step {
 //          note cut too far, rescued; foot, voice, trim, voice; holes from the foot up, each
 //          undersize, then by ear to a little flat; the foot by ear; dry, and the ends of the scale
 //          heard again. From there on what worth.hpp finds worth its minutes, until every note is
-//          probably within aim.good_enough_cents or nothing is. No fingering is asked for more than
-//          kMostInARow times in a row but where its last reading does not fit.
+//          probably within aim.good_enough_cents and, but for aim.risk, within the tolerance, or
+//          nothing is. No fingering is asked for more than kMostInARow times in a row but where its
+//          last reading does not fit.
 // Valid    a history whose stages follow each other; at least one note with all holes covered.
 Step next_step(const History& history, const Estimate& estimate, const Aim& aim);
 
