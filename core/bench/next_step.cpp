@@ -195,8 +195,10 @@ class Planner {
         if (!notes.mean.allFinite()) return std::nullopt;
         const std::optional<Deed> deed = next_deed(notes, work(), finish());
         if (!deed) return std::nullopt;
+        const int own = own_hole(aim_.notes[deed->note].open);
+        if (deed->narrow) return make_.rescue(deed->note, own);
         if (!deed->open) return make_.read(deed->note, Why::hear_note);
-        Step step = make_.by_ear(deed->note, own_hole(aim_.notes[deed->note].open));
+        Step step = make_.by_ear(deed->note, own);
         if (step.what != Do::undercut) step.why = Why::last_touch;
         return step;
     }
@@ -215,6 +217,7 @@ class Planner {
             const bool foot_stays = own < 0 && (aim_.lowest_free || now().foot_plug);
             work.may_open.push_back(note_of(aim_, own) == static_cast<int>(n) && !foot_stays);
             work.may_read.push_back(in_a_row(aim_.notes[n].open) < kMostInARow);
+            work.may_narrow.push_back(own >= 0 && work.may_open.back());
             const bool cut = playable(now(), aim_.notes[n].open);
             work.checks_left.push_back(cut ? kMostReads - read_of(n, own).all() : 0);
         }

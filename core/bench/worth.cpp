@@ -169,29 +169,38 @@ std::optional<Deed> next_deed(const NotesNow& notes, const Work& work, const Fin
     if (safe && chance_within(notes, finish.good_enough_cents) >= kProbably) return std::nullopt;
     if (const auto deed = best_deed(notes, work, finish.good_enough_cents)) return deed;
     if (safe) return std::nullopt;
-    std::optional<Deed> check;
     const double as_it_is = notes_beyond(notes, tolerance_cents);
+    std::optional<Deed> best;
     double most = kReadMinutes / kFluteMinutes;
     for (std::size_t n = 0; n < work.checks_left.size(); ++n) {
         if (!work.may_read[n] || work.checks_left[n] < 1) continue;
-        const double known = notes_beyond(after_reading(notes, n, work), tolerance_cents);
-        if (as_it_is - known > most) {
-            most = as_it_is - known;
-            check = Deed{false, n, 0.0};
-        }
+        const double fewer =
+            as_it_is - notes_beyond(after_reading(notes, n, work), tolerance_cents);
+        if (fewer > most) most = fewer, best = Deed{false, n};
     }
-    return check;
+    if (best) return best;
+    most = kNarrowMinutes / kFluteMinutes;
+    for (std::size_t n = 0; n < work.may_narrow.size(); ++n) {
+        if (!work.may_narrow[n] || !(notes.mean(static_cast<Eigen::Index>(n)) > 0.0)) continue;
+        const double fewer =
+            as_it_is - notes_beyond(after_opening(notes, n, work), tolerance_cents);
+        if (fewer > most) most = fewer, best = Deed{false, n, 0.0, true};
+    }
+    return best;
 }
 
 int deeds_left(NotesNow notes, Work work, const Finish& finish) {
+    int steps = 0;
     for (int count = 0; count < kMostDeeds; ++count) {
         const std::optional<Deed> deed = next_deed(notes, work, finish);
-        if (!deed) return count;
-        notes = deed->open ? after_opening(notes, deed->note, work)
-                           : after_reading(notes, deed->note, work);
-        if (!deed->open && !work.checks_left.empty()) --work.checks_left[deed->note];
+        if (!deed) break;
+        steps += deed->narrow ? kStepsOfNarrowing : 1;
+        notes = deed->open || deed->narrow ? after_opening(notes, deed->note, work)
+                                           : after_reading(notes, deed->note, work);
+        if (!deed->open && !deed->narrow && !work.checks_left.empty())
+            --work.checks_left[deed->note];
     }
-    return kMostDeeds;
+    return steps;
 }
 
 }  // namespace canewright

@@ -44,6 +44,7 @@ struct Work {
     std::vector<bool> may_read;
     // How often each may still be heard only because it may be out of tune; empty: never.
     std::vector<int> checks_left;
+    std::vector<bool> may_narrow;  // empty: none
 };
 
 // When a flute is done.
@@ -54,9 +55,10 @@ struct Finish {
 };
 
 struct Deed {
-    bool open = false;  // else read
+    bool open = false;  // else read, or narrow
     std::size_t note = 0;
-    double gain = 0.0;  // of loss, less what its minutes are worth
+    double gain = 0.0;    // of loss, less what its minutes are worth
+    bool narrow = false;  // its hole, which is opened anew then
 };
 
 // The deed that gains most beyond its minutes; nothing where none does.
@@ -83,12 +85,15 @@ inline constexpr int kDraws = 400;
 // What to do until the flute is done: the best deed; where none pays by itself, though some note is
 // beyond the tolerance with more than the risk, a note is heard once more, where that lowers the
 // chance by more than its minutes are of a flute's: one reading seldom changes what is best to do,
-// which is all that best_deed() sees, but several do.
+// which is all that best_deed() sees, but several do. Where hearing tells no more, a hole is
+// narrowed and opened anew at the same price.
 std::optional<Deed> next_deed(const NotesNow& notes, const Work& work, const Finish& finish);
 inline constexpr double kFluteMinutes = 240.0;  // of work in a flute that is lost (judgement)
+inline constexpr double kNarrowMinutes = 20.0;  // until the hole is open again (the same)
 
-// How many of them there are, each ending as expected; kMostDeeds at most.
+// How many steps they are, each ending as expected; those of kMostDeeds at most.
 int deeds_left(NotesNow notes, Work work, const Finish& finish);
+inline constexpr int kStepsOfNarrowing = 3;  // narrowed, heard, opened
 inline constexpr int kMostDeeds = 12;
 
 // The same notes after an opening, and after a reading that says what was expected.
