@@ -77,6 +77,12 @@ std::vector<double> worst_of_draws(const NotesNow& notes) {
     return worst;
 }
 
+double share_within(const std::vector<double>& worst, double cents) {
+    const auto inside =
+        std::count_if(worst.begin(), worst.end(), [cents](double each) { return each <= cents; });
+    return static_cast<double>(inside) / kDraws;
+}
+
 }  // namespace
 
 double shared_error(double known_cents, double moment_cents) {
@@ -157,16 +163,14 @@ double probably_within_cents(const NotesNow& notes) {
 }
 
 double chance_within(const NotesNow& notes, double cents) {
-    const std::vector<double> worst = worst_of_draws(notes);
-    const auto inside =
-        std::count_if(worst.begin(), worst.end(), [cents](double each) { return each <= cents; });
-    return static_cast<double>(inside) / kDraws;
+    return share_within(worst_of_draws(notes), cents);
 }
 
 std::optional<Deed> next_deed(const NotesNow& notes, const Work& work, const Finish& finish) {
     const double tolerance_cents = std::max(finish.tolerance_cents, finish.good_enough_cents);
-    const bool safe = chance_within(notes, tolerance_cents) >= 1.0 - finish.risk;
-    if (safe && chance_within(notes, finish.good_enough_cents) >= kProbably) return std::nullopt;
+    const std::vector<double> worst = worst_of_draws(notes);
+    const bool safe = share_within(worst, tolerance_cents) >= 1.0 - finish.risk;
+    if (safe && share_within(worst, finish.good_enough_cents) >= kProbably) return std::nullopt;
     if (const auto deed = best_deed(notes, work, finish.good_enough_cents)) return deed;
     if (safe) return std::nullopt;
     const double as_it_is = notes_beyond(notes, tolerance_cents);
