@@ -7,7 +7,7 @@ import { unitOf } from '../state/desk.js';
 import { centsWords, lengthWords } from '../text/numbers.js';
 import { standsAt, willStandAt, BEYOND, BLOW, EDGE_LINE, FINISH_AND_DRY, FLUTE_DONE, FOOT_TOO_SHORT, FROM_EDGE,
   IN_TUNE, SAND_UNTIL, SAW_AT, THREE_TIMES, UNDER_1, cutTooFar, drillAt, fromLine, fromSoundHole, knownAs,
-  knownBefore, offBy, openUntil, restByEar, sawnOff, sizeWide, thenSounds, tooSharp, undercutNow, undercutUntil,
+  knownBefore, maybeTooFar, offBy, openUntil, restByEar, sawnOff, sizeWide, thenSounds, tooSharp, undercutNow, undercutUntil,
   withBit } from './words.js';
 import { standing } from './log.js';
 import { expectedHz, noteWords, shiftAt, soundWords } from './notes.js';
@@ -42,10 +42,17 @@ export function title(next, s, engine) {
     case 'undercut': return step.until ? { before: undercutUntil(number), figure: stop, after: '' }
       : { before: undercutNow(number), figure: '', after: '' };
     case 'read': return blowing(next, step.open ?? step.until?.open ?? []);
-    case 'rescue': return { before: number > 0 ? cutTooFar(number) : FOOT_TOO_SHORT, figure: '', after: '' };
+    case 'rescue': return { before: isLikelySharp(next, s) ? maybeTooFar(number) : number > 0 ? cutTooFar(number) : FOOT_TOO_SHORT, figure: '', after: '' };
     case 'wait': return { before: FINISH_AND_DRY, figure: '', after: '' };
     default: return { before: FLUTE_DONE, figure: '', after: '' };
   }
+}
+
+/** Whether a hole is narrowed only because its note is likely to be too sharp: as believed it may be within what the
+ * song allows. @param {NextStep} next @param {State} s */
+export function isLikelySharp({ step: { do: what, number = 0 }, notes }, s) {
+  const note = what === 'rescue' && number > 0 ? ownNote(number, notes) : undefined;
+  return typeof note?.now_cents === 'number' && note.now_cents - (note.sigma_cents ?? 0) < (s.answer.song.tolerance_cents ?? 10);
 }
 
 /** The heading of a reading. @param {NextStep} next @param {number[]} open */

@@ -31,6 +31,8 @@ export const WHY = {
     + 'back stands first.',
   finished: 'Every note is as near as cutting can bring it.',
 };
+export const LIKELY_SHARP = 'This note is probably a little too sharp, and hearing it again would tell no more. Choose one '
+  + 'way, or leave it as it is; what can be taken back stands first.';
 export const AS_YOU_ASKED = 'As you asked. The step waits.';
 
 // What the readings say is wrong beside the step.
@@ -53,6 +55,7 @@ export const drillAt = (/** @type {number} */ n) => `Drill hole ${n} at`;
 export const undercutUntil = (/** @type {number} */ n) => `Undercut hole ${n} until it sounds`;
 export const undercutNow = (/** @type {number} */ n) => `Undercut hole ${n}`;
 export const BLOW = 'Blow', THREE_TIMES = 'three times, and hold it';
+export const maybeTooFar = (/** @type {number} */ n) => `Hole ${n} is perhaps cut too far`;
 export const cutTooFar = (/** @type {number} */ n) => `Hole ${n} is cut too far`;
 export const FOOT_TOO_SHORT = 'The foot is too short';
 export const FINISH_AND_DRY = 'Finish it and let it dry', FLUTE_DONE = 'The flute is done';
