@@ -6,8 +6,12 @@ namespace canewright {
 // The double nearest to `value` written with `digits` (1 to 15) significant digits, as printf's %g
 // and reading that again would have it.
 // Valid    any double; what is not finite, and zero, stays
-// Error    where `value` lies within 2e-16 of itself of the middle between two such numbers,
-//          the other one of the two may be taken
+// Error    where `value` lies within kDigitsMiddle of itself of the middle between two such
+// numbers,
+//          the other one of the two may be taken; as much more for every 10^40 that it is far from
+//          1
 double to_digits(double value, int digits);
+
+inline constexpr double kDigitsMiddle = 4e-16;
 
 }  // namespace canewright
