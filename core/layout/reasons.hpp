@@ -13,9 +13,9 @@ namespace canewright {
 //          kinds of limits are dropped together until it helps, then taken back one by one as long
 //          as it still does: what remains is a smallest set, marked `together`. Where limits bind
 //          but none by itself for a tenth of the errors, a smallest set that saves half of what all
-//          of them do is named instead, if that is a tenth. Where no set helps
-//          each limit is tried once more from where the holes lie; then the fingerings are to
-//          blame. Limits that gave way come first.
+//          of them do is named instead, if that is a tenth. Where no set helps each limit is tried
+//          once more from where the holes lie; then the fingerings are to blame. Limits that gave
+//          way come first.
 // Valid    within kMostReasoned evaluations of networks each time that limits are tried by
 //          themselves, and four times as many for sets; a wish so far from what the tube can do
 //          that they do not suffice has some of its reasons only, or a set that is not the

@@ -163,3 +163,22 @@ test('layout of documents that were once answered wrongly', () => {
     .filter(({ document }) => sameLayout(document, command('layout', JSON.stringify(document)).answer)).length;
   assert.ok(compared > 20, `only ${compared} were compared`);
 });
+
+// In the page numbers are read by the browser (wasm/c_library.cpp), in the command by the C library: the same
+// doubles, so the same text when written again. Reference: two halves of an even number decide at a tie (IEEE 754,
+// 4.3.1), the least and the greatest double (table 3.5), a power of ten that is no double.
+test('a number is the same double read by either', () => {
+  const texts = ['0.1', '1e23', '9007199254740993', '9007199254740993.0000000000000001', '5e-324', '2.4703282292062328e-324',
+    '1.7976931348623157e308', '2.2250738585072011e-308', '-0.0', '123456789012345678901234567890', '18.400000000000002',
+    ...Array.from({ length: 300 }, (_, i) => `${(i * 7919) % 9 + 1}.${String(i * 2654435761 % 4294967296)}${i * 40503 % 65536}e${i * 37 % 600 - 300}`)];
+  const { document } = storedDocuments().find(({ name }) => name === 'six_holes.json');
+  const text = JSON.stringify({ ...document, x: 'NUMBERS' }).replace('"NUMBERS"', `[${texts.join(',')}]`);
+  const { answer, error } = command('layout', text);
+  assert.equal(error, undefined);
+  const native = answer.x;
+  assert.equal(native.length, texts.length);
+  for (const where of [module, workshop]) {
+    assert.deepEqual(JSON.parse(where.run('layout', text)).answer.x.map((each) => Object.is(each, -0) ? '-0' : String(each)),
+      native.map((each) => Object.is(each, -0) ? '-0' : String(each)));
+  }
+});
