@@ -112,7 +112,10 @@ Step StepMaker::by_ear(std::size_t note, int own) const {
 Step StepMaker::rescue(std::size_t note, int own) const {
     Step step;
     step.what = Do::rescue;
-    step.why = own < 0 ? Why::too_sharp_foot : Why::too_sharp_hole;
+    const bool beyond = cuts_.off_cents(note) - cuts_.off_sigma_cents(note) > aim_.tolerance_cents;
+    step.why = own < 0  ? Why::too_sharp_foot
+               : beyond ? Why::too_sharp_hole
+                        : Why::likely_sharp_hole;
     step.open = aim_.notes[note].open;
     step.number = own + 1;
     step.rescue = own < 0 ? rescue_foot(history_, estimate_, aim_, goal_, cuts_)

@@ -55,6 +55,8 @@ const char* name(Why why) {
             return "let_dry";
         case Why::too_sharp_hole:
             return "too_sharp_hole";
+        case Why::likely_sharp_hole:
+            return "likely_sharp_hole";
         case Why::too_sharp_foot:
             return "too_sharp_foot";
         case Why::finished:

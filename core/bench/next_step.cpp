@@ -196,8 +196,8 @@ class Planner {
         const std::optional<Deed> deed = next_deed(notes, work(), finish());
         if (!deed) return std::nullopt;
         const int own = own_hole(aim_.notes[deed->note].open);
-        if (deed->narrow) return make_.rescue(deed->note, own);
-        if (!deed->open) return make_.read(deed->note, Why::hear_note);
+        if (deed->what == Deed::What::narrow) return make_.rescue(deed->note, own);
+        if (deed->what == Deed::What::read) return make_.read(deed->note, Why::hear_note);
         Step step = make_.by_ear(deed->note, own);
         if (step.what != Do::undercut) step.why = Why::last_touch;
         return step;

@@ -24,22 +24,23 @@ enum class Do { read, foot, hole, undercut, rescue, wait, done };
 
 // Why a step is proposed; the page and the command have a sentence for each.
 enum class Why {
-    saw_long,        // the foot first, with an allowance: the voice is not known yet
-    hear_voice,      // the holeless tube: pins most of what is not known
-    hear_trimmed,    // again after a known trim: tells the voice from the speed of sound
-    trim_foot,       // nearer, by measure
-    hear_again,      // the last reading does not fit the others
-    warm_up,         // the last readings are all off alike: cold, or the block has moved
-    plan_moved,      // what was heard would move a hole further than it can be out: hear again
-    drill_small,     // the next hole from the foot up, undersize
-    open_by_ear,     // open it until it sounds right
-    undercut_hole,   // it is as wide as it may be: widen it inside
-    hear_note,       // how far this note is now
-    finish_foot,     // the last cents of the lowest note
-    last_touch,      // heard when all was cut, still flat: once more, and a little
-    let_dry,         // finish, dry, come back
-    too_sharp_hole,  // a hole is too large: narrow it
-    too_sharp_foot,  // the foot is too short
+    saw_long,           // the foot first, with an allowance: the voice is not known yet
+    hear_voice,         // the holeless tube: pins most of what is not known
+    hear_trimmed,       // again after a known trim: tells the voice from the speed of sound
+    trim_foot,          // nearer, by measure
+    hear_again,         // the last reading does not fit the others
+    warm_up,            // the last readings are all off alike: cold, or the block has moved
+    plan_moved,         // what was heard would move a hole further than it can be out: hear again
+    drill_small,        // the next hole from the foot up, undersize
+    open_by_ear,        // open it until it sounds right
+    undercut_hole,      // it is as wide as it may be: widen it inside
+    hear_note,          // how far this note is now
+    finish_foot,        // the last cents of the lowest note
+    last_touch,         // heard when all was cut, still flat: once more, and a little
+    let_dry,            // finish, dry, come back
+    too_sharp_hole,     // a hole is too large: narrow it
+    likely_sharp_hole,  // the same, but its note may yet be within the tolerance
+    too_sharp_foot,     // the foot is too short
     finished
 };
 

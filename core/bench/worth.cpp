@@ -130,8 +130,8 @@ std::optional<Deed> best_deed(const NotesNow& notes, const Work& work, double go
     const double as_it_is = loss(notes);
     const double without = best_without_reading(notes, work, minute);
     std::optional<Deed> best;
-    const auto offer = [&best](bool open, std::size_t note, double gain) {
-        if (gain > 0.0 && (!best || gain > best->gain)) best = Deed{open, note, gain};
+    const auto offer = [&best](Deed::What what, std::size_t note, double gain) {
+        if (gain > 0.0 && (!best || gain > best->gain)) best = Deed{what, note, gain};
     };
     for (std::size_t n = 0; n < work.may_read.size(); ++n) {
         if (!work.may_read[n]) continue;
@@ -145,12 +145,13 @@ std::optional<Deed> best_deed(const NotesNow& notes, const Work& work, double go
             expected += kWeights[k] * best_without_reading(after, work, minute);
         }
         // what it gains over the best that can be chosen now
-        offer(false, n, without - expected - kReadMinutes * minute);
+        offer(Deed::What::read, n, without - expected - kReadMinutes * minute);
     }
     for (std::size_t n = 0; n < work.may_open.size(); ++n) {
         if (!work.may_open[n] || notes.mean(static_cast<Eigen::Index>(n)) > -kUnnoticed_cents)
             continue;
-        offer(true, n, as_it_is - loss(after_opening(notes, n, work)) - kOpenMinutes * minute);
+        offer(Deed::What::open, n,
+              as_it_is - loss(after_opening(notes, n, work)) - kOpenMinutes * minute);
     }
     return best;
 }
@@ -176,20 +177,18 @@ std::optional<Deed> next_deed(const NotesNow& notes, const Work& work, const Fin
     const double as_it_is = notes_beyond(notes, tolerance_cents);
     std::optional<Deed> best;
     double most = kReadMinutes / kFluteMinutes;
-    for (std::size_t n = 0; n < work.checks_left.size(); ++n) {
-        if (!work.may_read[n] || work.checks_left[n] < 1) continue;
-        const double fewer =
-            as_it_is - notes_beyond(after_reading(notes, n, work), tolerance_cents);
-        if (fewer > most) most = fewer, best = Deed{false, n};
-    }
+    const auto offer = [&](Deed::What what, std::size_t note, const NotesNow& after) {
+        const double fewer = as_it_is - notes_beyond(after, tolerance_cents);
+        if (fewer > most) most = fewer, best = Deed{what, note};
+    };
+    for (std::size_t n = 0; n < work.checks_left.size(); ++n)
+        if (work.may_read[n] && work.checks_left[n] > 0)
+            offer(Deed::What::read, n, after_reading(notes, n, work));
     if (best) return best;
     most = kNarrowMinutes / kFluteMinutes;
-    for (std::size_t n = 0; n < work.may_narrow.size(); ++n) {
-        if (!work.may_narrow[n] || !(notes.mean(static_cast<Eigen::Index>(n)) > 0.0)) continue;
-        const double fewer =
-            as_it_is - notes_beyond(after_opening(notes, n, work), tolerance_cents);
-        if (fewer > most) most = fewer, best = Deed{false, n, 0.0, true};
-    }
+    for (std::size_t n = 0; n < work.may_narrow.size(); ++n)
+        if (work.may_narrow[n] && notes.mean(static_cast<Eigen::Index>(n)) > 0.0)
+            offer(Deed::What::narrow, n, after_opening(notes, n, work));
     return best;
 }
 
@@ -198,11 +197,11 @@ int deeds_left(NotesNow notes, Work work, const Finish& finish) {
     for (int count = 0; count < kMostDeeds; ++count) {
         const std::optional<Deed> deed = next_deed(notes, work, finish);
         if (!deed) break;
-        steps += deed->narrow ? kStepsOfNarrowing : 1;
-        notes = deed->open || deed->narrow ? after_opening(notes, deed->note, work)
-                                           : after_reading(notes, deed->note, work);
-        if (!deed->open && !deed->narrow && !work.checks_left.empty())
-            --work.checks_left[deed->note];
+        const bool read = deed->what == Deed::What::read;
+        steps += deed->what == Deed::What::narrow ? kStepsOfNarrowing : 1;
+        notes =
+            read ? after_reading(notes, deed->note, work) : after_opening(notes, deed->note, work);
+        if (read && !work.checks_left.empty()) --work.checks_left[deed->note];
     }
     return steps;
 }

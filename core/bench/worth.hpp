@@ -55,10 +55,10 @@ struct Finish {
 };
 
 struct Deed {
-    bool open = false;  // else read, or narrow
+    enum class What { read, open, narrow };  // narrow: its hole, which is opened anew then
+    What what = What::read;
     std::size_t note = 0;
-    double gain = 0.0;    // of loss, less what its minutes are worth
-    bool narrow = false;  // its hole, which is opened anew then
+    double gain = 0.0;  // of best_deed(): of loss, less what its minutes are worth
 };
 
 // The deed that gains most beyond its minutes; nothing where none does.

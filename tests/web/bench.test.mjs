@@ -125,12 +125,10 @@ describe('the step in words', () => {
     assert.equal(at(prospect, { do: 'done' }), '');
   });
   it('a hole that is only likely to be too wide is not called so', () => {
-    const rescued = (now, sigma) => step({ do: 'rescue', number: 5 }, { notes: [{ open: [5], name: 'Bb4', target_hz: 466, hz: 466,
-      sigma_cents: sigma, before_cents: 24, now_cents: now }] });
-    const heading = (next) => title(next, { doc, answer: { song: { tolerance_cents: 10 } } }, engine).before;
-    assert.equal(heading(rescued(24, 3)), 'Hole 5 is cut too far');
-    assert.equal(heading(rescued(7, 3.5)), 'Hole 5 is perhaps cut too far');
-    assert.equal(heading(step({ do: 'rescue', number: 0 })), 'The foot is too short');
+    const heading = (why, number) => title(step({ do: 'rescue', number }, { why }), state, engine).before;
+    assert.equal(heading('too_sharp_hole', 5), 'Hole 5 is cut too far');
+    assert.equal(heading('likely_sharp_hole', 5), 'Hole 5 is perhaps cut too far');
+    assert.equal(heading('too_sharp_foot', 0), 'The foot is too short');
   });
   it('a rescue says how sure its amount is', () => {
     const words = rescueWords({ what: 'narrow', reversible: true, number: 3, size_mm: 2.5, shift_cents: -38,

@@ -14,8 +14,8 @@ import { rescuePanel } from './rescue_panel.js';
 import { namesNow } from './notes.js';
 import { prospect } from './prospect.js';
 import { logSentence } from './tell_log.js';
-import { amount, blowing, expectation, isLikelySharp, textOf, title } from './tell_step.js';
-import { AS_YOU_ASKED, BACK_TO_STEP, LAST_GOOD_STEP, LIKELY_SHARP, ITS_MEASURES, MAKE_VOICE, MAKE_VOICE_HOW, NO_NOTE_COMES, NOW, NO_STEP_YET, RECKON_AGAIN, STOP,
+import { amount, blowing, expectation, textOf, title } from './tell_step.js';
+import { AS_YOU_ASKED, BACK_TO_STEP, LAST_GOOD_STEP, ITS_MEASURES, MAKE_VOICE, MAKE_VOICE_HOW, NO_NOTE_COMES, NOW, NO_STEP_YET, RECKON_AGAIN, STOP,
   STOPPED, TROUBLE, VOICE, WHY, entryWrong, failed } from './words.js';
 
 const LONG_MS = 400;
@@ -66,7 +66,7 @@ export function card(session) {
     const heading = h('h3', { tabindex: -1, class: 'do' }, `${before} `,
       h('span', { class: cutting ? 'figure-now cutting' : 'figure-now' }, figure), ' ',
       h('span', { class: cutting ? 'figure-size' : '' }, after));
-    const why = making ? MAKE_VOICE_HOW : reading === null ? isLikelySharp(next, s) ? LIKELY_SHARP : textOf(WHY, next.why) : AS_YOU_ASKED;
+    const why = making ? MAKE_VOICE_HOW : reading === null ? textOf(WHY, next.why) : AS_YOU_ASKED;
     const from = reading === null ? amount(next, s, desk.engine) : '';
     element.replaceChildren(heading, ...(from === '' ? [] : [h('p', { class: 'from' }, from)]),
       h('p', { class: 'why' }, why),

@@ -42,17 +42,10 @@ export function title(next, s, engine) {
     case 'undercut': return step.until ? { before: undercutUntil(number), figure: stop, after: '' }
       : { before: undercutNow(number), figure: '', after: '' };
     case 'read': return blowing(next, step.open ?? step.until?.open ?? []);
-    case 'rescue': return { before: isLikelySharp(next, s) ? maybeTooFar(number) : number > 0 ? cutTooFar(number) : FOOT_TOO_SHORT, figure: '', after: '' };
+    case 'rescue': return { before: next.why === 'likely_sharp_hole' ? maybeTooFar(number) : number > 0 ? cutTooFar(number) : FOOT_TOO_SHORT, figure: '', after: '' };
     case 'wait': return { before: FINISH_AND_DRY, figure: '', after: '' };
     default: return { before: FLUTE_DONE, figure: '', after: '' };
   }
-}
-
-/** Whether a hole is narrowed only because its note is likely to be too sharp: as believed it may be within what the
- * song allows. @param {NextStep} next @param {State} s */
-export function isLikelySharp({ step: { do: what, number = 0 }, notes }, s) {
-  const note = what === 'rescue' && number > 0 ? ownNote(number, notes) : undefined;
-  return typeof note?.now_cents === 'number' && note.now_cents - (note.sigma_cents ?? 0) < (s.answer.song.tolerance_cents ?? 10);
 }
 
 /** The heading of a reading. @param {NextStep} next @param {number[]} open */

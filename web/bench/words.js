@@ -27,12 +27,12 @@ export const WHY = {
     + 'look whether the places and sizes you entered are right.',
   let_dry: 'Finish and moisture move the pitch: the last cents wait for the dry flute.',
   too_sharp_hole: 'This hole’s note is too sharp. Choose one way; what can be taken back stands first.',
+  likely_sharp_hole: 'This note is probably sharp, perhaps by more than the song allows. Choose one way, or leave it as it '
+    + 'is; what can be taken back stands first.',
   too_sharp_foot: 'The lowest note is too sharp: the tube is too short for it. Choose one way; what can be taken '
     + 'back stands first.',
   finished: 'Every note is as near as cutting can bring it.',
 };
-export const LIKELY_SHARP = 'This note is probably a little too sharp, and hearing it again would tell no more. Choose one '
-  + 'way, or leave it as it is; what can be taken back stands first.';
 export const AS_YOU_ASKED = 'As you asked. The step waits.';
 
 // What the readings say is wrong beside the step.

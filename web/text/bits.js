@@ -41,9 +41,7 @@ export function betweenBits(mm, perTenth, engine) {
 }
 
 /** The note whose own hole this is: the open hole nearest the sound hole; of several the plain
- * one, with all holes below it open too.
- * @template {{open: number[]}} N
- * @param {number} hole @param {N[]} notes @returns {N | undefined} */
+ * one, with all holes below it open too. @param {number} hole @param {Note[]} notes */
 export function noteOf(hole, notes) {
   const own = notes.filter((note) => note.open.length > 0 && Math.min(...note.open) === hole);
   return own.sort((a, b) => b.open.length - a.open.length)[0];

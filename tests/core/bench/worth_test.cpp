@@ -80,14 +80,14 @@ TEST_CASE("a step is proposed only where it pays", "[bench][worth][property]") {
     // one surely flat: opened
     const auto open = best_deed(alone({0.0, -9.0, 0.0, 0.0}, 1.0), work, 5.0);
     REQUIRE(open);
-    CHECK(open->open);
+    CHECK(open->what == Deed::What::open);
     CHECK(open->note == 1);
     // one unsure: read before it is opened
     NotesNow unsure = alone({0.0, -2.0, 0.0, 0.0}, 1.0);
     unsure.covariance(1, 1) = 81.0;
     const auto read = best_deed(unsure, work, 5.0);
     REQUIRE(read);
-    CHECK_FALSE(read->open);
+    CHECK(read->what == Deed::What::read);
     CHECK(read->note == 1);
     // what is sharp cannot be opened, and reading it changes nothing
     const auto sharp = best_deed(alone({9.0, 0.0, 0.0, 0.0}, 0.5), work, 5.0);
@@ -114,7 +114,7 @@ TEST_CASE("a flute that may be out of tune is not done", "[bench][worth][analyti
     REQUIRE_FALSE(best_deed(doubtful, work, 5.0));
     const auto check = next_deed(doubtful, work, {});
     REQUIRE(check);
-    CHECK_FALSE(check->open);
+    CHECK(check->what == Deed::What::read);
     CHECK(check->note == 1);
     CHECK(deeds_left(doubtful, work, {}) == 2);
     // whatever the maker calls good enough
@@ -145,14 +145,14 @@ TEST_CASE("a hole is narrowed where hearing tells no more", "[bench][worth][anal
     const NotesNow doubtful = alone({0.0, 7.5, 0.0, 0.0}, 2.5);
     const auto narrow = next_deed(doubtful, work, {});
     REQUIRE(narrow);
-    CHECK(narrow->narrow);
+    CHECK(narrow->what == Deed::What::narrow);
     CHECK(narrow->note == 1);
     CHECK(deeds_left(doubtful, work, {}) == kStepsOfNarrowing);
     CHECK_FALSE(next_deed(alone({0.0, 6.0, 0.0, 0.0}, 2.5), work, {}));
     // what is flat is opened, not narrowed; what may not be narrowed is left
     const auto flat = next_deed(alone({0.0, -7.5, 0.0, 0.0}, 2.5), work, {});
     REQUIRE(flat);
-    CHECK(flat->open);
+    CHECK(flat->what == Deed::What::open);
     work.may_narrow.assign(4, false);
     CHECK_FALSE(next_deed(doubtful, work, {}));
     // while hearing it tells more, it is heard
@@ -160,7 +160,7 @@ TEST_CASE("a hole is narrowed where hearing tells no more", "[bench][worth][anal
     work.checks_left[1] = 1;
     const auto check = next_deed(doubtful, work, {});
     REQUIRE(check);
-    CHECK_FALSE(check->narrow);
+    CHECK(check->what == Deed::What::read);
 }
 
 // Reference  Gaussian conditioning by hand: variances 25 and 9 with half of that shared, read to 3.
