@@ -63,7 +63,8 @@ if (!process.argv[2] && laid.binding.length === 0) throw new Error('no limit bin
 await page.reload();
 await page.evaluate((link) => { location.hash = link; }, answer.link);
 await page.waitForFunction((name) => document.querySelector('#title-marks')?.textContent.includes(name), doc.name);
-await page.locator('#tab-cane').click();
+// No mouse rests on a telephone: each frame would look for what lies under it.
+await page.evaluate(() => document.querySelector('#tab-cane').click());
 const field = entry(page, 'Sound hole width');
 await field.fill('9.5');
 await page.waitForTimeout(1500);

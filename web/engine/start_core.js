@@ -62,5 +62,6 @@ export function ask(core, { verb, text, builds, samples, rate, expected }) {
 
 /** A lone surrogate would become another character at the boundary. @param {string} text */
 export function wellFormed(text) {
+  if (!/[\uD800-\uDFFF]/.test(text)) return text;
   return [...text].map((c) => (/^[\uD800-\uDFFF]$/.test(c) ? '\uFFFD' : c)).join('');
 }
