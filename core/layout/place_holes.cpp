@@ -103,7 +103,7 @@ bool sounds_so(const LayoutResult& result, const Placement& found) {
 }  // namespace
 
 Laid laid(const LayoutTask& task, const Air& air, Placement unlimited) {
-    Laid all{std::move(unlimited), {}, {}};
+    Laid all{std::move(unlimited), {}, {}, false};
     LayoutResult& result = all.result;
     Placement& found = all.found;
     found = placement_from_anywhere(task, air, all.unlimited);
@@ -119,6 +119,7 @@ Laid laid(const LayoutTask& task, const Air& air, Placement unlimited) {
         result.converged = found.walk.converged && found.give_m == 0.0 && same;
         const bool lost = result.room && found.walk.sound.speaks && !same;
         if (!again || !lost || task.met_only) break;
+        all.anew = true;
         (task.count_anew != nullptr ? task.count_anew : take_as_counted)(task, air, found);
     }
     result.evaluations += unlimited_evaluations + found.evaluations;
@@ -134,7 +135,12 @@ LayoutResult place_holes(const LayoutTask& task, const Air& air, Explain explain
     const bool heeds = task.octaves != nullptr && !task.met_only;
     Laid all = laid(notes_alone, air, heeds ? unlimited : std::move(unlimited));
     LayoutResult& result = all.result;
-    if (heeds) task.octaves->heed(task, air, std::move(unlimited), result);
+    // Where notes were lost, octaves are sought by the way on which they were found again; lost for
+    // good, no octave counts.
+    LayoutTask with_octaves = task;
+    with_octaves.counting = all.found.counting;
+    if (heeds && !(all.anew && all.found.counting < 0))
+        task.octaves->heed(with_octaves, air, std::move(unlimited), result);
     if (explain == Explain::no) return result;
     if (!result.room)
         result.binding = {{Limit::tube_end, -1, std::numeric_limits<double>::quiet_NaN()}};

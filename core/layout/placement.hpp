@@ -17,6 +17,7 @@ struct Placement {
     double give_m = 0.0;         // and by how much
     std::vector<double> bit_m;   // of each hole; empty: any size
     double loose_m = 0.0;        // as LayoutResult has it
+    int counting = -1;  // which of place_counting()'s ways has come to it
     long evaluations = 0;
     int steps = 0;
 };
@@ -82,6 +83,7 @@ bool better(const Walk& one, const Walk& other);
 struct Laid {
     Placement unlimited, found;
     LayoutResult result;
+    bool anew = false;  // a note was lost on the way, and all were counted anew
 };
 Laid laid(const LayoutTask& task, const Air& air, Placement unlimited);
 

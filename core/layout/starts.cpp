@@ -140,8 +140,10 @@ void place_counting(const LayoutTask& given, const Air& air, Placement& found) {
     take_as_counted(task, air, found);
     if (hopeless || !found.walk.sound.speaks) return;
     double least_cents = counted_cents(found.walk.sound.errors_cents);
+    int way = -1;
     for (const bool counted : {false, true}) {
         for (const double size_over_bore : kSizesCounted) {
+            if (++way != given.counting && given.counting >= 0) continue;
             task.counted_throughout = counted;
             Problem problem(task, air);
             Placement from;
@@ -159,8 +161,11 @@ void place_counting(const LayoutTask& given, const Air& air, Placement& found) {
                 sounds.counted_cents < least_cents - kGains_cents) {
                 least_cents = sounds.counted_cents;
                 found = std::move(there);
+                found.counting = way;
             }
             if (found.evaluations > kMostCounting) break;
+            // no other will take its place, and how far others lie is said of what converged alone
+            if (least_cents < kFrom_cents && !found.walk.converged) break;
         }
         if (least_cents < kFrom_cents || found.evaluations > kMostCounting) break;
     }
