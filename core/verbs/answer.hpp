@@ -38,9 +38,9 @@ Json layout_answer(const Document& document);
 // is not looked for, and that is most of the time.
 Json marks_answer(const Document& document);
 
-// layout_answer() with song.octaves_weight heeded (core/layout/octaves): what a page loads first
+// layout_answer() at its best (core/layout/thorough), octaves heeded: what a page loads first
 // does without, and refuses a document that counts octaves.
-Json octaves_layout(const Document& document);
+Json thorough_layout(const Document& document);
 // The same as marks_answer() is of layout_answer().
 Json thorough_marks(const Document& document);
 bool counts_octaves(const Document& document);

@@ -2,6 +2,7 @@
 
 import { h, say } from '../widgets/dom.js';
 import { isUntouched } from '../state/desk.js';
+import { onChange } from '../state/store.js';
 import { field, lengthField } from '../widgets/field.js';
 import { radios, list } from '../widgets/choice.js';
 import { boreStations } from './bore.js';
@@ -64,12 +65,7 @@ export function* cane(desk) {
 function verdictPart(desk) {
   const element = h('div', { class: 'verdict' });
   let shown = '';
-  /** @type {unknown[]} */
-  let of = [];
-  desk.store.subscribe((state) => {
-    const now = [state.answer, state.doc.show, notes.say];
-    if (now.every((part, i) => part === of[i])) return;
-    of = now;
+  desk.store.subscribe(onChange((s) => [s.answer, s.doc.show, notes.say], (state) => {
     const lines = verdict(state, desk.engine);
     const warnings = state.answer.cane.warnings.filter((code) => code !== SHORT)
       .map(warning);
@@ -79,7 +75,7 @@ function verdictPart(desk) {
     element.replaceChildren(
       h('p', { class: 'first' }, lines[0]), h('p', {}, lines.slice(1).filter(Boolean).join(' ')),
       ...warnings.map((w) => h('p', { class: 'care' }, h('strong', {}, TAKE_CARE), w)));
-  });
+  }));
   return element;
 }
 

@@ -6,6 +6,7 @@ import { radios } from '../widgets/choice.js';
 import { lengthReader, numberReader } from '../state/readers.js';
 import { withBoreAt, withMeanBore, withOutside } from '../state/bore.js';
 import { unitOf, fractionOf } from '../state/desk.js';
+import { onChange } from '../state/store.js';
 import { sentence } from '../text/violations.js';
 import { WAYS, bestWay, foundWords, wayName, wayWorth } from '../text/ways.js';
 import { AS_BORE, AS_OUTSIDE, PUT_BACK, YOU_HAVE, asBore } from './words.js';
@@ -40,17 +41,12 @@ const keepText = (desk, key, text) => desk.edit((s) => ({ aside: { ...s.aside,
 function worth(desk) {
   const best = h('p');
   const list = h('dl');
-  /** @type {unknown[]} */
-  let shown = [];
-  desk.store.subscribe((s) => {
-    const now = [s.sure, unitOf(s)];
-    if (now.every((part, i) => part === shown[i])) return;
-    shown = now;
+  desk.store.subscribe(onChange((s) => [s.sure, unitOf(s)], (s) => {
     const all = s.sure?.bore_ways ?? [];
     say(best, bestWay(all));
     list.replaceChildren(...all.flatMap((way) => [h('dt', {}, wayName(way)),
       h('dd', {}, wayWorth(way, s))]));
-  });
+  }));
   return h('div', {}, best, list);
 }
 

@@ -2,6 +2,7 @@
 // by chance. Loaded when it is opened.
 
 import { h, say } from '../widgets/dom.js';
+import { onChange } from '../state/store.js';
 import { strays, trialOf } from '../state/sure.js';
 import { BUILDS, startTrial, stopTrial } from '../state/trial.js';
 import { band, causeName, noteOrFingering } from '../text/sure.js';
@@ -53,13 +54,8 @@ export function trial(desk) {
   const words = h('p', { role: 'status' });
   const count = h('p', { class: 'note' });
   const figures = h('div');
-  /** @type {unknown[]} */
-  let shown = [];
-  store.subscribe((s) => {
+  store.subscribe(onChange((s) => [trialOf(s), s.sure], (s) => {
     const now = trialOf(s);
-    const next = [now, s.sure];
-    if (next.every((part, i) => part === shown[i])) return;
-    shown = next;
     const running = now?.running === true;
     say(button, running ? STOP : now === null ? tryOn(thousands(BUILDS)) : TRY_AGAIN);
     bar.hidden = !running;
@@ -70,7 +66,7 @@ export function trial(desk) {
     say(words, now === null || running ? '' : trialSentence(now, straying));
     figures.replaceChildren(...(now?.result && !running && now.fault === '' && s.sure !== null
       ? [beside(now.result, s.sure, straying.length > 0)] : []));
-  });
+  }));
   return [button, bar, count, words, figures];
 }
 

@@ -11,6 +11,7 @@ import { reveal } from '../widgets/reveal.js';
 import { sentence } from '../text/violations.js';
 import { about, before, summary, totals } from '../text/marks.js';
 import { withValue } from '../state/path.js';
+import { onChange } from '../state/store.js';
 import { builtOf, fractionOf, isBlank, unitOf } from '../state/desk.js';
 import { ABOVE, AGAIN, CARE, FROM_THE, HELD, HOW_KNOWN, IN, LAST_GOOD, MEASURED_FROM, NO_MARKS, PRINT, STOP, STOPPED, UNIT,
   WAIT_FOR, entryWrong, failed, inches } from './words.js';
@@ -55,14 +56,9 @@ export function* marks(desk) {
  * @param {E} element @param {Desk} desk @param {(s: State) => (Node | string)[]} content
  */
 function changing(element, desk, content) {
-  /** @type {unknown[]} */
-  let shown = [];
-  desk.store.subscribe((s) => {
-    const now = [s.answer, s.doc.show, s.doc.name, s.built];
-    if (now.every((part, i) => part === shown[i])) return;
-    shown = now;
+  desk.store.subscribe(onChange((s) => [s.answer, s.doc.show, s.doc.name, s.built], (s) => {
     element.replaceChildren(...content(s));
-  });
+  }));
   return element;
 }
 

@@ -2,6 +2,7 @@
 
 import { h, s, say } from '../widgets/dom.js';
 import { standsAt, unitOf } from '../state/desk.js';
+import { onChange } from '../state/store.js';
 import { bandOf } from '../state/sure.js';
 import { bare } from '../text/sure.js';
 import { noteName, offWords, signed } from '../text/numbers.js';
@@ -19,15 +20,11 @@ export function notes(desk) {
     h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, NOTE), h('th', { scope: 'col' }, HOLES),
       h('th', { scope: 'col', class: 'right' }, 'Hz'),
       h('th', { scope: 'col', class: 'right' }, OFF_BY))), body);
-  /** @type {unknown[]} */
-  let shown = [];
   let shape = '';
   /** From the highest note down. @type {ReturnType<typeof noteLine>[]} */
   let lines = [];
-  desk.store.subscribe((state) => {
-    const now = [state.answer, state.built, unitOf(state), state.sure, state.trial?.running === false && state.trial.result];
-    if (now.every((part, i) => part === shown[i])) return;
-    shown = now;
+  desk.store.subscribe(onChange(({ answer, built, doc, sure, trial }) => [answer, built, doc.show?.unit, sure,
+    trial?.running === false && trial.result], (state) => {
     const { notes: all, song: { holes, tolerance_cents: tolerance } } = state.answer;
     // What is fingered alike is only told anew: a line costs a phone as much as its note's pitch.
     const fingered = JSON.stringify([holes, all.map(({ open }) => open)]);
@@ -40,7 +37,7 @@ export function notes(desk) {
       const note = all[all.length - 1 - i];
       tell(asItStands(note, state), tolerance ?? 10, bandOf(state, note.open), unitOf(state) === 'inch');
     });
-  });
+  }));
   return h('section', { 'aria-label': NOTES }, h('h3', {}, WILL_SOUND), table,
     h('p', { class: 'note' }, REGISTER));
 }

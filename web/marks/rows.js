@@ -6,6 +6,7 @@ import { pack } from '../widgets/pack.js';
 import { holeSize, noteOf, ownBit } from '../text/bits.js';
 import { bindingShort, holeOf } from '../text/bindings.js';
 import { INCH_MM, builtOf, datumShift, standsAt, unitOf } from '../state/desk.js';
+import { unchanged } from '../state/store.js';
 import { bandOf } from '../state/sure.js';
 import { band } from '../text/sure.js';
 import { inUnit, lengthWords, noteName, offWords, otherUnit, signed } from '../text/numbers.js';
@@ -107,7 +108,7 @@ export function rows(desk) {
   desk.store.subscribe((state) => {
     // Its section is shown, or hidden, by now.
     if (station !== state.station) width = holder.clientWidth;
-    if (!shows(state).every((part, i) => part === shown[i])) render(state);
+    if (!unchanged(shows(state), shown)) render(state);
     else if ((bands(state) || station !== state.station) && width > 0 && grown()) place(state);
     station = state.station;
   });

@@ -3,6 +3,7 @@
 
 import { h, say } from '../widgets/dom.js';
 import { later } from '../widgets/later.js';
+import { onChange } from '../state/store.js';
 import { HEARD, strays, trialOf } from '../state/sure.js';
 import { flutesWithin, worthRepeating } from '../text/sure.js';
 import { BANDS, HEARD_HERE, HOW_SURE, ONE_MOMENT, TRY, notReckoned } from './words.js';
@@ -21,19 +22,15 @@ export function sure(desk) {
   const tried = h('div', { class: 'trial' }, first);
   const element = h('section', { 'aria-label': HOW_SURE, class: 'sure' }, h('h3', {}, HOW_SURE),
     worth, flutes, later('', BANDS, async () => [(await makings()).makings(desk)]), tried);
-  /** @type {unknown[]} */
-  let shown = [];
-  desk.store.subscribe((s) => {
-    const finished = trialOf(s)?.running === false ? trialOf(s)?.result ?? null : null;
-    const now = [s.sure, s.unsure, finished];
-    if (now.every((part, i) => part === shown[i])) return;
-    shown = now;
+  const finishedTrial = (/** @type {State} */ s) => (trialOf(s)?.running === false ? trialOf(s)?.result ?? null : null);
+  desk.store.subscribe(onChange((s) => [s.sure, s.unsure, finishedTrial(s)], (s) => {
+    const finished = finishedTrial(s);
     const { sure: is } = s;
     say(worth, is === null ? (s.unsure === HEARD ? HEARD_HERE : s.unsure === '' ? ONE_MOMENT
       : notReckoned(s.unsure)) : worthRepeating(is));
     const off = finished !== null && finished.notes.some(strays);
     say(flutes, off ? flutesWithin(finished.within) : is === null ? ''
       : flutesWithin(is.within, is.within_shop));
-  });
+  }));
   return element;
 }

@@ -5,6 +5,7 @@ import { cardSheets } from './card.js';
 import { factsOf } from './facts.js';
 import { listSheets } from './list.js';
 import { logSheets } from './log.js';
+import { unchanged } from '../state/store.js';
 import { fileName } from './names.js';
 import { PAPERS, lacksLetters, pdfOf } from './pdf.js';
 import { linkCode } from './qr.js';
@@ -149,7 +150,7 @@ export async function openPaper(desk, first = 'strip') {
   let shown = [];
   const stop = desk.store.subscribe((s) => {
     const now = [s.answer, s.sure, s.built, s.doc.name, JSON.stringify(s.doc.show), maker.value];
-    if (now.every((part, i) => part === shown[i])) return;
+    if (unchanged(now, shown)) return;
     const anew = s.answer !== shown[0];
     shown = now;
     render();

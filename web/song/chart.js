@@ -2,6 +2,7 @@
 
 import { h, say } from '../widgets/dom.js';
 import { notes } from '../state/readers.js';
+import { unchanged } from '../state/store.js';
 import { noteName } from '../text/numbers.js';
 import { sentence } from '../text/violations.js';
 import { withValue } from '../state/path.js';
@@ -45,7 +46,7 @@ export function chart(desk) {
   let of = [];
   desk.store.subscribe((s) => {
     const from = [s.chart, s.doc.song, s.problems, notes.say];
-    if (s.problems.length === 0 && from.every((part, i) => part === of[i])) return;
+    if (s.problems.length === 0 && unchanged(from, of)) return;
     of = from;
     const now = rows(s);
     if (shape !== `${now.length}/${s.doc.song.holes}`) {

@@ -2,7 +2,7 @@
 
 /// <reference path="./types.d.ts" />
 import { newestNext } from '../engine/newest.js';
-import { createStore } from '../state/store.js';
+import { createStore, unchanged } from '../state/store.js';
 
 /** @param {Desk} desk @param {Workshop} workshop */
 export function createSession(desk, workshop) {
@@ -33,7 +33,7 @@ export function createSession(desk, workshop) {
         if (s.station !== 'voice') return;
         const v = voice.get();
         const now = of(s, v);
-        if (shown !== null && now.every((part, i) => part === shown?.[i])) return;
+        if (shown !== null && unchanged(now, shown)) return;
         shown = now;
         show(s, v);
       };

@@ -3,6 +3,7 @@
 import { h, newId, say } from './dom.js';
 import { INCH_MM, isBlank, unitOf, fractionOf } from '../state/desk.js';
 import { lengthReader, notes, numberReader, stepped } from '../state/readers.js';
+import { unchanged } from '../state/store.js';
 import { sentence } from '../text/violations.js';
 import { otherUnit } from '../text/numbers.js';
 
@@ -93,7 +94,7 @@ export function field(desk, path, look) {
     const all = waits ? [] : desk.troubles(state);
     // Of all fields a key changes one.
     const parts = [now, state.typed[path], state.doc.show, isBlank(state), notes.say, input.value];
-    if (!troubled && all.length === 0 && parts.every((part, i) => part === shown[i])) return;
+    if (!troubled && all.length === 0 && unchanged(parts, shown)) return;
     troubled = all.length > 0;
     const text = desk.text(state, path, look.write);
     if (input.value !== text) input.value = text;

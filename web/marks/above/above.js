@@ -4,6 +4,7 @@
 import { h, say } from '../../widgets/dom.js';
 import { aboveMarks, aboveSizes, misfits, withProposed } from '../../state/above.js';
 import { datumShift } from '../../state/desk.js';
+import { onChange } from '../../state/store.js';
 import { inUnit, lengthWords, otherUnit } from '../../text/numbers.js';
 import { ABOVE_MARKS, A_MADE_PLUG, HOW_TO_MEASURE_THESE, MADE_PLUG, MEASURING, NO_NODE, doesNotFit, partName,
   sizeWords, whereFrom } from '../../text/parts.js';
@@ -50,15 +51,10 @@ export function above(desk) {
       doesNotFit(path, lengthWords(needs, s, desk.engine), lengthWords(has, s, desk.engine)))));
   }
 
-  /** @type {unknown[]} */
-  let shown = [];
-  desk.store.subscribe((s) => {
-    const now = [s.answer, JSON.stringify(s.doc.show)];
-    if (now.every((part, i) => part === shown[i])) return;
-    shown = now;
+  desk.store.subscribe(onChange((s) => [s.answer, JSON.stringify(s.doc.show)], (s) => {
     render(s);
     if (s.answer !== asked) void ask(s.answer);
-  });
+  }));
   /** @param {[string, string][]} all */
   const list = (all) => h('dl', {}, ...all.flatMap(([what, how]) => [h('dt', {}, what), h('dd', {}, how)]));
   return [news, h('p', { class: 'note' }, FROM_DATUM), wrong, places, h('h4', {}, PART_SIZES), sizes,

@@ -1,11 +1,11 @@
-// core/verbs/octaves.cpp -- the verbs `layout` and `marks` of the workshop: thorough.
+// core/verbs/thorough.cpp -- the verbs `layout` and `marks` of the workshop: thorough.
 #include "core/layout/thorough.hpp"
 #include "core/task/task.hpp"
 #include "core/verbs/answer.hpp"
 
 namespace canewright {
 
-Json octaves_layout(const Document& document) {
+Json thorough_layout(const Document& document) {
     return layout_of(document, thorough(layout_task(document)), Explain::yes);
 }
 
