@@ -1,6 +1,7 @@
 // core/layout/bits.cpp: which of the maker's bits for which hole.
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "core/layout/placement.hpp"
 
@@ -8,6 +9,8 @@ namespace canewright {
 namespace {
 
 constexpr long kMostTried = 5000;  // evaluations of networks, in all
+// Of a hole's size: nearer to the middle between two bits, a hair decides between them.
+constexpr double kTie = 0.005;
 
 struct Change {
     std::size_t hole;
@@ -62,19 +65,26 @@ Placement placement_with_bits(const LayoutTask& task, const Air& air, const Plac
     Rules rules;
     rules.bit_m.assign(limited.flute.holes.size(), 0.0);
     std::vector<std::size_t> changes;
+    std::vector<std::pair<std::size_t, double>> ties;  // a hole, and the bit that it has as nearly
     for (std::size_t i = 0; i < limited.flute.holes.size(); ++i) {
         // what is cut is opened by hand from here
         const bool cut = i < task.cut_diameter_m.size() && task.cut_diameter_m[i] > 0.0;
         const FingerHole& hole = limited.flute.holes[i];
         if (hole.diameter_fixed || cut) continue;
-        double nearest_m = 0.0;
-        for (const double bit_m : bits)
-            if (usable(bit_m, i) &&
-                std::abs(bit_m - hole.diameter_m) < std::abs(nearest_m - hole.diameter_m))
-                nearest_m = bit_m;
+        double nearest_m = 0.0, next_m = 0.0;
+        const auto off_m = [&hole](double bit_m) { return std::abs(bit_m - hole.diameter_m); };
+        for (const double bit_m : bits) {
+            if (!usable(bit_m, i) || bit_m == nearest_m) continue;
+            if (off_m(bit_m) < off_m(nearest_m))
+                next_m = std::exchange(nearest_m, bit_m);
+            else if (off_m(bit_m) < off_m(next_m))
+                next_m = bit_m;
+        }
         if (nearest_m == 0.0) continue;  // no bit fits this hole at all: left as it is
         rules.bit_m[i] = nearest_m;
         changes.push_back(i);
+        if (next_m > 0.0 && off_m(next_m) - off_m(nearest_m) < 2.0 * kTie * hole.diameter_m)
+            ties.emplace_back(i, next_m);
     }
     Placement best = limited_placement(task, air, unlimited, rules);
     long evaluations = 0;
@@ -110,6 +120,17 @@ Placement placement_with_bits(const LayoutTask& task, const Air& air, const Plac
         count(found);
         if (!better(found.walk, best.walk)) break;
         best = std::move(found);
+    }
+    const auto met = [](const Placement& p) {
+        return p.walk.converged && p.walk.errors_cents() < kMet_cents;
+    };
+    if (!ties.empty() && met(best)) {
+        Rules other;
+        other.bit_m = best.bit_m;
+        for (const auto& [hole, bit_m] : ties) other.bit_m[hole] = bit_m;
+        const Placement there = limited_placement(task, air, unlimited, other);
+        count(there);
+        if (met(there)) best.loose_m = std::max(best.loose_m, apart_m(best.flute, there.flute));
     }
     best.evaluations = evaluations;
     best.steps = steps;

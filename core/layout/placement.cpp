@@ -15,9 +15,9 @@ constexpr std::array<double, 3> kSizesTried = {kUsualHole, 0.30, 0.52};  // of t
 constexpr double kEasily_cents = 0.03;  // a hundredth of a bore off the size that is wished
 // Of a scaled number: a step of one pull so short that the next pull may as well take it.
 constexpr double kEnough = 0.02;
-// What the pulls to come would leave, at the last one's rate, of a way that does not lead to where
-// there are no errors. Of 600 random documents none came nearer than that would have it.
-constexpr double kFarFromExact_cents = 10.0 * kExact_cents;
+// What the last pull may leave of the way back to the errors that were come to: a quarter of what
+// is said of a layout. A way that would leave more, at the last pull's rate, does not lead there.
+constexpr double kNearlyExact_cents = 0.25 * kLayoutError_cents;
 // Where only flutes in tune are asked for: a pull that leaves more than this of errors beyond
 // kStalled_cents will not come to one. Of 180 random tubes' flutes in tune none left more than
 // 0.67, none from far sizes more than 0.36.
@@ -78,10 +78,10 @@ void draw_back(const LayoutTask& task, const Air& air, Rules rules, const Flute&
         near = w;
         const Flute flute = problem.flute(x);
         rules.places_m = places_m(flute);
-        if (w.errors_cents() > kExact_cents) {
+        if (w.errors_cents() > (pull < kMostPulls ? kExact_cents : kNearlyExact_cents)) {
             // Each pull leaves about the same share of the errors: too many for those to come.
             const double share = w.errors_cents() / last_cents;
-            if (w.errors_cents() * std::pow(share, kMostPulls - pull) > kFarFromExact_cents) return;
+            if (w.errors_cents() * std::pow(share, kMostPulls - pull) > kNearlyExact_cents) return;
             last_cents = w.errors_cents();
             continue;
         }

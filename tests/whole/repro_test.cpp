@@ -6,56 +6,16 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
-#include <nlohmann/json.hpp>
+#include <string>
 
-#include "core/api.hpp"
 #include "core/document/read.hpp"
 #include "core/layout/place_holes.hpp"
 #include "core/layout/thorough.hpp"
 #include "core/task/task.hpp"
+#include "tests/support/answers.hpp"
 #include "tests/support/properties.hpp"
 
-namespace {
-
-using Json = nlohmann::ordered_json;
-
-constexpr double kContinuous_mm = 2.0;  // for a tenth of a millimetre
-constexpr double kSame_mm = 0.01;
-constexpr double kAgree_cents = 0.1;
-
-Json stored(const std::string& name) {
-    std::ifstream in(std::string(CANEWRIGHT_TEST_DATA) + "/repro/" + name + ".json");
-    return Json::parse(std::string{std::istreambuf_iterator<char>(in), {}});
-}
-
-Json answer_to(const std::string& verb, const Json& document) {
-    const Json json = Json::parse(canewright::run_workshop(verb, document.dump()));
-    CAPTURE(verb, json.dump());
-    REQUIRE(json.contains("answer"));
-    return json["answer"];
-}
-
-double furthest_mm(const Json& one, const Json& other) {
-    double furthest = std::abs(one["foot_mm"].get<double>() - other["foot_mm"].get<double>());
-    REQUIRE(one["finger_holes"].size() == other["finger_holes"].size());
-    for (std::size_t i = 0; i < one["finger_holes"].size(); ++i)
-        for (const char* key : {"at_mm", "diameter_mm"})
-            furthest = std::max(furthest, std::abs(one["finger_holes"][i][key].get<double>() -
-                                                   other["finger_holes"][i][key].get<double>()));
-    return furthest;
-}
-
-void check_sound_agrees(const Json& laid_out) {
-    const Json heard = answer_to("sound", laid_out)["notes"];
-    for (std::size_t n = 0; n < heard.size(); ++n)
-        CHECK(std::abs(1200.0 * std::log2(heard[n]["hz"].get<double>() /
-                                          laid_out["notes"][n]["hz"].get<double>())) <
-              kAgree_cents);
-}
-
-}  // namespace
+using namespace canewright::testing;
 
 TEST_CASE("a tube a hair too short moves no hole", "[whole][property]") {
     Json tube = stored("a_hair_too_short");
@@ -188,18 +148,6 @@ TEST_CASE("no note is followed past its first register", "[whole]") {
         CHECK(laid_out["worst_cents"].get<double>() < kAgree_cents);
         check_sound_agrees(laid_out);
     }
-}
-
-// Many flutes are in tune, 64 mm apart, and a hair decides which start loses a register on its way.
-TEST_CASE("where a hair decides between flutes, layout says how far the other lies", "[whole]") {
-    Json tube = stored("hint_of_a_register");
-    const Json here = answer_to("layout", tube);
-    tube["tube"]["wall_mm"] = tube["tube"]["wall_mm"].get<double>() + 0.01;
-    const Json there = answer_to("layout", tube);
-    REQUIRE(furthest_mm(here, there) > kContinuous_mm);
-    CHECK(std::max(here["loose_mm"].get<double>(), there["loose_mm"].get<double>()) >
-          furthest_mm(here, there) - kContinuous_mm);
-    CHECK(!answer_to("layout", stored("a_hair_too_short")).contains("loose_mm"));
 }
 
 TEST_CASE("marks finds what layout finds", "[whole]") {
