@@ -13,10 +13,12 @@ namespace canewright {
 //          overhang covers, side walls make the slot go on outside.
 // Valid    kVoiceHeld, the shapes solved: in_voice_range(); variables are held beyond.
 // Error    kVoiceError_cents on a tube's resonance on 95 of 100 tubes solved whole, where the bare
-//          opening is 11 off in the middle and 46 at most; 5.5 on 95 of 100 shapes that were kept
-//          from the fit, which reach to the corners of the range.
+//          opening is 11 off in the middle and 46 at most; 3.9 on 95 of 100 shapes that were kept
+//          from the fit, which reach to the corners of the range; side walls four times as high as
+//          they are long 30.
 // Source   steady potential flow by finite elements, tools/reference/voice_theory.py and
-//          voice_fit.py; no tube that was solved whole is in it, and no measurement.
+//          voice_fit.py, where shapes count less the farther they are from what makers cut; no tube
+//          that was solved whole is in it, and no measurement.
 double voice_end_change_m(const WindowShape& shape);
 
 // Whether the voice's parts are like those that were solved.

@@ -1,7 +1,7 @@
 // tests/whole/as_before_test.cpp: marks that makers have stay where they were, and what they cost.
 //
-// tests/data/layouts/by_differences.json is no reference: it keeps what `layout` answered while its
-// slopes were difference quotients, so that another way to the same answer is seen to be one.
+// tests/data/layouts/by_differences.json is no reference: it keeps what `layout` answers where its
+// slopes are difference quotients, so that another way to the same answer is seen to be one.
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <fstream>

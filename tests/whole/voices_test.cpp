@@ -64,18 +64,16 @@ TEST_CASE("a voice as it is cut agrees with finite elements", "[fem][voice][deri
     }
 }
 
-// Solved after the element stood: neither its fit nor the choice of its terms has seen one of them.
-// Source     voices-unseen.csv (README there).
-// Tolerance  what was asked, but that one tube of 37 is 0.1 and 0.2 beyond the 6 cents: side walls
-//            higher than the opening is long are further off than others. The README says so.
+// Solved after the element's parts stood: neither its fit nor the choice of its terms has seen one
+// of them. Source     voices-unseen.csv (README there).
+// Tolerance  what was asked, and the README's figures of each register.
 TEST_CASE("voices that the element has not seen agree, too", "[fem][voice][derived]") {
     for (const int number : {1, 2}) {
-        std::vector<double> cents, usual;
+        std::vector<double> cents;
         for (const FemTube& tube : fem_tubes("fem/voices-unseen.csv")) {
             CAPTURE(number, tube.name);
             cents.push_back(off_cents(tube, number));
-            const SoundHole& hole = tube.flute.sound_hole;
-            if (hole.voice.walls_height_m <= hole.length_m) usual.push_back(cents.back());
+            CHECK_THAT(cents.back(), WithinAbs(0.0, kMost_cents));
         }
         const std::string id = number == 1 ? "fem_voices_unseen" : "fem_voices_unseen_second";
         CAPTURE(id);
@@ -85,8 +83,6 @@ TEST_CASE("voices that the element has not seen agree, too", "[fem][voice][deriv
         CHECK(quantile(cents, 0.5) <= figure(id + "_median").most());
         CHECK(quantile(cents, 0.95) <= figure(id + "_nearly").most());
         CHECK(quantile(cents, 1.0) <= figure(id + "_most").most());
-        CHECK(usual.size() >= 34);
-        CHECK(quantile(usual, 1.0) <= figure(id + "_usual").most());
     }
 }
 

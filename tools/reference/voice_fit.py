@@ -2,7 +2,7 @@
 """usage: python3 voice_fit.py [terms]              needs numpy and scipy; writes core/element/voice_terms.hpp
 
 Fitted to potential theory alone (voice_theory.csv), but for every eighth shape, which is kept for the virtual makers' truth
-(tools/virtual_makers/voices.inc); whole tubes by finite elements (tests/data/fem/voices.csv), none of which
+(tools/virtual_makers/voices.inc); shapes outside what makers cut (CUT) count less the farther they are; whole tubes by finite elements (tests/data/fem/voices.csv), none of which
 is in the fit, say what it is worth. Lengths in mm there, in any one unit here. With the bare opening's T + E (sound_hole_fit.py)
     change of T + E = sum over four parts of base x (polynomial of degree 2, or 1, in the part's variables)
     ramp     -(t - e) [1 - ln(1 + r/W) W/r] t/(t + 0.4 W)       a slot that widens by the ramp's slope, as a horn
@@ -21,6 +21,18 @@ VARIABLES = {"ramp": 5, "block": 7, "over": 4, "walls": 9}
 C1, C2 = .229, .292
 # Held beyond these: ratios to the opening's length, but for the edge (of the wall).
 HELD = {"ramp": (.5, 6), "edge": (.03, .9), "height": (.4, 4), "walls": (.06, 2.5), "wide": (.35, 5.5), "to_bore": (.3, 1.5), "wall": (.055, 2.6)}
+
+# What makers cut, as fem/design_voice.py has it: the same ratios, the width's to the bore's diameter.
+CUT = {"to_bore": (.4, 1.2), "width": (.3, .8), "wall_to_bore": (.12, .6), "ramp": (1, 4.5), "edge": (.06, .7), "height": (.8, 3), "walls": (.15, 1.4), "thickness": (.2, .8), "along": (.5, 2)}
+
+
+def counts(d):
+    """how much a shape counts: 1 / (1 + D), D its way out of CUT, the logarithms of all ratios together"""
+    out = lambda name, x, there=True: np.where(there, np.maximum(0, np.maximum(np.log(CUT[name][0] / np.maximum(x, 1e-9)), np.log(np.maximum(x, 1e-9) / CUT[name][1]))), 0)
+    a, t, W, H = d["a"], d["t"], d["W"], d["H"]; ramp, block, walls = d["ramp"] > 0, d["block"] > 0, d["wings"] > 0
+    way = out("to_bore", W / a) + out("width", H / a / 2) + out("wall_to_bore", t / a) + out("ramp", d["ramp"] / W, ramp) + .5 * out("edge", d["edge"] / t, ramp)
+    way += out("height", d["block"] / W, block) + out("walls", d["wings"] / W, walls) + out("thickness", d["wing_width"] / W, walls) + out("along", d["wing_length"] / W, walls)
+    return 1 / (1 + way)
 
 
 def parts(d):
@@ -103,7 +115,7 @@ def whole_tubes(path, poly, keep, c):
 
 
 if __name__ == "__main__":
-    terms = int(sys.argv[1]) if len(sys.argv) > 1 else 64
+    terms = int(sys.argv[1]) if len(sys.argv) > 1 else 80
     poly = fit_polynomial(); rows = theory(); d = table(rows); l = bare(poly, d); S = np.pi * d["a"] ** 2
     plain = (d["ramp"] == 0) & (d["block"] == 0)
     print("bare openings, closed form over one mesh:", np.round(l[plain] / d["l_mm"][plain], 5))
@@ -111,11 +123,12 @@ if __name__ == "__main__":
     d, l, S = {k: v[made] for k, v in d.items()}, l[made], S[made]
     y = (d["l_mm"] * MESH - l) * d["W"] * d["H"] / S
     weight = 1200 / np.log(2) / (TUBE * d["a"] + l) * S / (d["W"] * d["H"])
-    names, A = columns(d); keep, c = eliminate(A * weight[:, None], y * weight, terms); c = np.round(c, 4)
+    fitted = weight * counts(d)
+    names, A = columns(d); keep, c = eliminate(A * fitted[:, None], y * fitted, terms); c = np.round(c, 4)
     A = A[:, keep]; fold = np.random.default_rng(0).integers(0, 10, len(y)); cv = np.zeros(len(y))
-    for j in range(10): cv[fold == j] = (A[fold == j] @ solve(A[fold != j] * weight[fold != j, None], (y * weight)[fold != j]) - y[fold == j]) * weight[fold == j]
+    for j in range(10): cv[fold == j] = (A[fold == j] @ solve(A[fold != j] * fitted[fold != j, None], (y * fitted)[fold != j]) - y[fold == j]) * weight[fold == j]
     report("a bare opening instead, cents of a tube 40 a long", y * weight); report("closed form - theory, fitted", (A @ c - y) * weight); report("   10-fold cross-validated", cv)
-    for what, m in (("ramp alone", d["block"] == 0), ("block, no side walls", (d["block"] > 0) & (d["wings"] == 0) & (d["front"] >= 0)), ("side walls", (d["wings"] > 0) & (d["front"] >= 0)), ("block over the opening", d["front"] < 0)):
+    for what, m in (("ramp alone", d["block"] == 0), ("block, no side walls", (d["block"] > 0) & (d["wings"] == 0) & (d["front"] >= 0)), ("side walls", (d["wings"] > 0) & (d["front"] >= 0)), ("block over the opening", d["front"] < 0), ("as makers cut them", counts(d) == 1)):
         report("   of these: " + what, cv[m])
     q, lq, Sq = {k: v[kept] for k, v in every[0].items()}, every[1][kept], every[2][kept]; per = 1200 / np.log(2) / (TUBE * q["a"] + lq)
     report("shapes kept from it, bare", (q["l_mm"] * MESH - lq) * per); report("   as cut", (lq + (columns(q)[1][:, keep] @ c) * Sq / (q["W"] * q["H"]) - q["l_mm"] * MESH) * per)
