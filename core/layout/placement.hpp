@@ -17,7 +17,7 @@ struct Placement {
     double give_m = 0.0;         // and by how much
     std::vector<double> bit_m;   // of each hole; empty: any size
     double loose_m = 0.0;        // as LayoutResult has it
-    int counting = -1;  // which of place_counting()'s ways has come to it
+    int counting = -1;           // which of place_counting()'s ways has come to it
     long evaluations = 0;
     int steps = 0;
 };

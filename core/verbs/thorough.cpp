@@ -1,5 +1,6 @@
 // core/verbs/thorough.cpp -- the verbs `layout` and `marks` of the workshop: thorough.
 #include "core/layout/thorough.hpp"
+
 #include "core/task/task.hpp"
 #include "core/verbs/answer.hpp"
 
