@@ -56,6 +56,10 @@ describe('codes of the core', () => {
       assert.match(words, /^[A-Z].*\.$/, code);
       assert.doesNotMatch(words, /undefined|_/, code);
     }
+    const far = { code: 'octave_off', path: 'notes', value: 41, limit: 30 };
+    const sung = { ...state, answer: { ...state.answer, notes: [{ open: [1], name: 'A4' }] } };
+    assert.match(adviceWords({ ...far, open: [1] }, sung, engine), /^The octave of A4 comes 41 cents off/);
+    assert.match(adviceWords({ ...far, open: [2, 1] }, sung, engine), /^The octave of 2, 1 open comes/);
     for (const [, code, number] of lists.matchAll(/\{"([a-z_]+)", k[A-Z]\w+, [\d.]+, Number::(\w+)\}/g)) {
       const symptom = number === 'track_shallow' ? 'chokes_wet' : 'hisses_only';
       const out = { path: 'block.front_mm', value: 2, limit: 3, out: true };

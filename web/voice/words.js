@@ -2,7 +2,7 @@
 // is cut, of making one and of hearing it stands in the rooms within it.
 
 /// <reference path="./types.d.ts" />
-import { centsWords } from '../text/numbers.js';
+import { centsWords, noteName } from '../text/numbers.js';
 import { groupName, listed, lower, partName, sizeWords } from '../text/parts.js';
 import { sentence } from '../text/violations.js';
 
@@ -56,7 +56,7 @@ export function voiceMissing(missing) {
     : `To say what breath this voice wants, the page needs: ${names.join(', ')}.`;
 }
 
-/** @type {Record<string, (value: string, limit: string) => string>} */
+/** @type {Record<string, (value: string, limit: string, note?: string) => string>} */
 const OUT = {
   reynolds: (value, limit) => `The jet of so low a track is mostly friction (${value}, where such reckoning `
     + `begins at `
@@ -151,8 +151,12 @@ export const beginNeeds = (paths) => (paths.includes('song.lowest')
   ? 'Choose a lowest note on Song first: what the tube gives by itself asks for no breath of its own.'
   : 'The tube and the lowest note are needed first.');
 
-/** @param {number[]} open */
+/** How it is fingered. @param {number[]} open */
 export const openName = (open) => (open.length === 0 ? 'all covered' : `${open.join(', ')} open`);
+/** Its name in the song, or else how it is fingered. @param {Pick<Answer, 'notes'>} answer @param {number[]} open */
+export const nameOf = ({ notes }, open) => noteName(notes.find((note) => note.open.join() === open.join())?.name)
+  || openName(open);
+
 // Each part: its name, how it is measured, what it is worth.
 
 // Above the sound hole.
@@ -175,17 +179,17 @@ export const drawnWords = (known, guessed) => `Section along the tube, mouth at 
 
 /** What is out of its range. Lengths are said in the maker's unit; the other numbers have none.
  * @param {Measure} one @param {State} s @param {Engine} engine */
-export function adviceWords({ code = '', path = '', value, limit }, s, engine) {
+export function adviceWords({ code = '', path = '', value, limit, open }, s, engine) {
   const length = LENGTHS.includes(code);
   /** @param {number | null} number */
   const figure = (number) => (number === null ? '' : length ? sizeWords(path, number, s, engine)
     : String(Number(number.toPrecision(2))));
-  return Object.hasOwn(ADVICE, code) ? ADVICE[code](figure(value), figure(limit)) : '';
+  return Object.hasOwn(ADVICE, code) ? ADVICE[code](figure(value), figure(limit), open && nameOf(s.answer, open)) : '';
 }
 const LENGTHS = ['sound_hole_wider_than_track', 'gap_high', 'track_shallow', 'block_over', 'block_back',
   'hole_small',
   'tube_long', 'edge_thick', 'above_short'];
-/** @type {Record<string, (value: string, limit: string) => string>} */
+/** @type {Record<string, (value: string, limit: string, note?: string) => string>} */
 export const ADVICE = {
   ratio_low: (value, limit) => `The sound hole is ${value} times as long as the track is deep, under ${limit}: `
     + `shrill and `
@@ -216,8 +220,8 @@ export const ADVICE = {
     + `the tone.`,
   block_back: (value, limit) => `The block’s front stands back ${value}, over ${limit}: the air spreads before `
     + `it is free.`,
-  octave_off: (value, limit) => `An octave comes ${value} cents off, over ${limit}: blown up, the tune will `
-    + `not be in tune.`,
+  octave_off: (value, limit, note) => `The octave of ${note ?? 'a note'} comes ${value} cents off, over ${limit}: `
+    + `blown up, the tune will not be in tune.`,
   track_shallow: (value, limit) => `The track is only ${value} deep, under ${limit}: a drop of water stops it.`,
   hole_small: (value, limit) => `A finger hole is only ${value} wide, under ${limit}: its note will be faint.`,
   tube_long: (value, limit) => `The tube sounds over ${value}, more than 25 bores (${limit}): the lowest notes `

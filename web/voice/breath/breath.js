@@ -3,8 +3,8 @@
 /// <reference path="../types.d.ts" />
 import { h, s as svg, say } from '../../widgets/dom.js';
 import { octaves } from './octaves.js';
-import { noteName, signed } from '../../text/numbers.js';
-import { openName, pascals, waterMm } from '../words.js';
+import { signed } from '../../text/numbers.js';
+import { nameOf, pascals, waterMm } from '../words.js';
 import { AT_PITCH, BREATH, BREATH_OF_NOTES, HARD, HARD_UNKNOWN, HOW_TO_READ, JUMPS, JUMP_SIGN, NOTE, OCTAVE, PA, RESONANCES, RESONATES, SECOND_AT, SOFT,
   barsRun, endsWords, hertz, calibrationWords, mapAria, noMap, noteWhy, octaveWords } from './words.js';
 
@@ -46,8 +46,7 @@ function resonating(notes, answer) {
       h('th', { scope: 'col', class: 'right' }, words)))),
     h('tbody', {}, ...first.map(({ open, hz }) => {
       const second = notes.find((other) => other.register === 2 && other.open.join() === open.join());
-      return h('tr', {}, h('th', { scope: 'row' }, noteName(answer.notes.find((each) => each.open.join() === open.join())?.name)
-        || openName(open)), cell(hertz(hz)), cell(hertz(second?.hz ?? null)), octaveCell(second));
+      return h('tr', {}, h('th', { scope: 'row' }, nameOf(answer, open)), cell(hertz(hz)), cell(hertz(second?.hz ?? null)), octaveCell(second));
     })))];
 }
 
@@ -61,7 +60,7 @@ export function reach(notes) {
 /** @param {NoteBreath} note @param {NoteBreath | undefined} second @param {Answer} answer
  * @param {number} least @param {number} most */
 function lines(note, second, answer, least, most) {
-  const name = noteName(answer.notes.find((each) => each.open.join() === note.open.join())?.name) || openName(note.open);
+  const name = nameOf(answer, note.open);
   const head = h('th', { scope: 'row' }, name);
   if (note.pa === null) return [h('tr', {}, head, h('td', { colspan: 4 }, noteWhy(note.why)))];
   const { pa, water_mm: water } = note;

@@ -5,8 +5,9 @@ import { h, say } from '../../widgets/dom.js';
 import { radios } from '../../widgets/choice.js';
 import { logOf, standing } from '../../state/build.js';
 import { withValue } from '../../state/path.js';
-import { lengthWords, noteName } from '../../text/numbers.js';
+import { lengthWords } from '../../text/numbers.js';
 import { OCTAVES_COUNT, OCTAVES_HELP, OCTAVES_WEIGHTS, octavesClean, octavesHeld, octavesHoles, octavesNow } from './words.js';
+import { nameOf } from '../words.js';
 
 /** @param {VoiceSession} session */
 export function octaves(session) {
@@ -26,9 +27,8 @@ export function octaves(session) {
   const element = h('div', { class: 'octaves' }, words, choice, help);
   session.watch((s, v) => [v.now, v.of, s.doc], (s, v) => {
     const answer = v.of ?? s.answer;
-    const named = (/** @type {number[]} */ open) => noteName(answer.notes.find((note) => note.open.join() === open.join())?.name);
     const seconds = (v.now?.notes ?? []).filter((note) => note.register === 2)
-      .map((second) => ({ name: named(second.open), cents: second.cents_from_octave, second }));
+      .map((second) => ({ name: nameOf(answer, second.open), cents: second.cents_from_octave, second }));
     const there = seconds.flatMap(({ name, cents }) => (typeof cents === 'number' ? [{ name, cents }] : []));
     const [worst] = there.sort((a, b) => Math.abs(b.cents) - Math.abs(a.cents));
     element.hidden = seconds.length === 0;
