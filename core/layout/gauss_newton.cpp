@@ -57,14 +57,14 @@ void take_by_slopes(Walk& w, const Eigen::VectorXd& step) {
         sound.beside_Hz[note] = 0.0;  // of the flute before
     }
     w.x += step;
-    w.since_slopes += step.cwiseAbs().maxCoeff();
+    w.since_slopes += largest(step);
 }
 
 bool in_valley(const Walk& w) { return w.errors_cents() < kInValley_cents; }
 
 // But for the rounding of going through metres.
 bool same(const Eigen::VectorXd& one, const Eigen::VectorXd& other) {
-    return (one - other).cwiseAbs().maxCoeff() < 1e-10;
+    return largest(one - other) < 1e-10;
 }
 
 // From a flute in tune that some walls leave out, the way in and the first step at once; false
@@ -135,7 +135,7 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int 
     w.x += inside.x;
     if (step_in(problem, start, pull, near, w)) {
         // and on from there
-    } else if (near.slopes.cols() == n && w.x == near.x) {
+    } else if (n > 0 && near.slopes.cols() == n && w.x == near.x) {
         w.sound = near.sound;
         w.sound.errors_cents = problem.errors_cents(near.sound.frequency_Hz);
         w.slopes = near.slopes;
@@ -212,7 +212,7 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int 
             if (!(then <= now)) continue;
             helped = then < now * (1.0 - 1e-7);
             taken = true;
-            w.since_slopes += (x - w.x).cwiseAbs().maxCoeff();
+            w.since_slopes += largest(x - w.x);
             w.x = x;
             w.sound = std::move(sound);
             now = then;

@@ -7,6 +7,11 @@
 
 namespace canewright {
 
+// How far a step goes in any number; 0 where all is fixed and there is none.
+inline double largest(const Eigen::VectorXd& step) {
+    return step.size() > 0 ? step.cwiseAbs().maxCoeff() : 0.0;
+}
+
 struct Walk {
     Eigen::VectorXd x;
     Sound sound;

@@ -198,7 +198,7 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
             found.walk.converged = false;
             break;
         }
-        const double moved = (w.x - x).cwiseAbs().maxCoeff();
+        const double moved = largest(w.x - x);
         x = w.x;
         found.walk = std::move(w);
         found.flute = problem.flute(x);

@@ -121,7 +121,7 @@ TEST_CASE("what layout answers, sound accepts and agrees with", "[whole]") {
          {"believed_bore_too_wide", "hole_below_nothing", "fixed_size_in_narrowing_bore",
           "narrower_at_the_bore", "undercut_then_opened", "tiny_holes_without_room",
           "narrowed_after_a_reading", "undercut_and_narrowed", "hint_of_a_register",
-          "hint_between_eight_holes"}) {
+          "hint_between_eight_holes", "nothing_left_to_place"}) {
         CAPTURE(name);
         const Json laid_out = answer_to("layout", stored(name));
         const Json heard = answer_to("sound", laid_out)["notes"];
