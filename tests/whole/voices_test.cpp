@@ -64,8 +64,9 @@ TEST_CASE("a voice as it is cut agrees with finite elements", "[fem][voice][deri
     }
 }
 
-// Solved after the element's parts stood: neither its fit nor the choice of its terms has seen one
-// of them. Source     voices-unseen.csv (README there).
+// Solved after the element's parts stood, and in no fit. When the theory's shapes were weighted
+// anew, their errors stood beside those of other weightings: not chosen by, but seen.
+// Source     voices-unseen.csv (README there).
 // Tolerance  what was asked, and the README's figures of each register.
 TEST_CASE("voices that the element has not seen agree, too", "[fem][voice][derived]") {
     for (const int number : {1, 2}) {
