@@ -9,8 +9,6 @@ namespace canewright {
 namespace {
 
 constexpr long kMostTried = 5000;  // evaluations of networks, in all
-// Of a hole's size: nearer to the middle between two bits, a hair decides between them.
-constexpr double kTie = 0.005;
 
 struct Change {
     std::size_t hole;
@@ -65,7 +63,7 @@ Placement placement_with_bits(const LayoutTask& task, const Air& air, const Plac
     Rules rules;
     rules.bit_m.assign(limited.flute.holes.size(), 0.0);
     std::vector<std::size_t> changes;
-    std::vector<std::pair<std::size_t, double>> ties;  // a hole, and the bit that it has as nearly
+    std::vector<std::pair<std::size_t, double>> ties;  // and the bit that a hair would choose
     for (std::size_t i = 0; i < limited.flute.holes.size(); ++i) {
         // what is cut is opened by hand from here
         const bool cut = i < task.cut_diameter_m.size() && task.cut_diameter_m[i] > 0.0;
@@ -83,7 +81,7 @@ Placement placement_with_bits(const LayoutTask& task, const Air& air, const Plac
         if (nearest_m == 0.0) continue;  // no bit fits this hole at all: left as it is
         rules.bit_m[i] = nearest_m;
         changes.push_back(i);
-        if (next_m > 0.0 && off_m(next_m) - off_m(nearest_m) < 2.0 * kTie * hole.diameter_m)
+        if (next_m > 0.0 && off_m(next_m) - off_m(nearest_m) < 2.0 * kHair * hole.diameter_m)
             ties.emplace_back(i, next_m);
     }
     Placement best = limited_placement(task, air, unlimited, rules);

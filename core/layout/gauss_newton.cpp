@@ -171,8 +171,7 @@ Walk walk(Problem& problem, const Eigen::VectorXd& start, const Pull& pull, int 
         w.active.clear();
         for (int row : s.active)
             if (row < walls) w.active.push_back(row);
-        double size = 0.0;
-        for (Eigen::Index k = 0; k < n; ++k) size = std::max(size, std::abs(s.x(k)));
+        const double size = largest(s.x);
         if (size < kNoStep) {
             w.converged = true;
             return w;

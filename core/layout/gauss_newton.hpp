@@ -2,6 +2,9 @@
 // Layer: layout.
 #pragma once
 
+#include <algorithm>
+#include <cmath>
+
 #include "core/layout/problem.hpp"
 #include "core/layout/step_program.hpp"
 
@@ -9,7 +12,9 @@ namespace canewright {
 
 // How far a step goes in any number; 0 where all is fixed and there is none.
 inline double largest(const Eigen::VectorXd& step) {
-    return step.size() > 0 ? step.cwiseAbs().maxCoeff() : 0.0;
+    double most = 0.0;
+    for (Eigen::Index k = 0; k < step.size(); ++k) most = std::max(most, std::abs(step(k)));
+    return most;
 }
 
 struct Walk {

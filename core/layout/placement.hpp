@@ -30,10 +30,11 @@ Placement unlimited_placement(const LayoutTask& task, const Air& air);
 //
 // Model    proximal point iterations, x <- the least of |errors|^2 + |stay_near(x)|^2 between the
 //          walls, kMostPulls of them (all but the last of kStepsAPull steps) or until the notes are
-//          met: what the notes leave open stays
-//          where it was, notes that can be met by moves of their own weight are met to
-//          kExact_cents, and what only far moves of many holes would gain is left. A fixed number
-//          of continuous steps, so a hair of a limit moves no mark far.
+//          met: what the notes leave open stays where it was, notes that can be met by moves of
+//          their own weight are met to kExact_cents (where holes are drawn back to where they would
+//          lie without limits, to a quarter of kLayoutError_cents), and what only far moves of many
+//          holes would gain is left. A fixed number of continuous steps, so a hair of a limit moves
+//          no mark far.
 // Source   R.T. Rockafellar, SIAM J. Control Optim. 14 (1976) 877-898 (the proximal point
 //          algorithm; stopped early it regularises, as Landweber's iteration does).
 //   rough    for what a limit costs: the last digits are not sought
@@ -41,7 +42,9 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
                             const Rules& rules = {}, bool rough = false);
 
 // The same with sizes from task.shop.bits_m: each uncut hole's nearest to `limited`, then single
-// changes of bit as long as they help (at most kMostRounds): the linear model says which.
+// changes of bit as long as they help (at most kMostRounds): the linear model says which. Where
+// another bit is as near (kHair) and the notes are met with it too, `loose_m` says how far that
+// flute lies.
 Placement placement_with_bits(const LayoutTask& task, const Air& air, const Placement& unlimited,
                               const Placement& limited);
 
@@ -87,6 +90,9 @@ struct Laid {
 };
 Laid laid(const LayoutTask& task, const Air& air, Placement unlimited);
 
+// Of a hole's size: what no maker stands on. So near to the middle of two bits either may be
+// chosen.
+inline constexpr double kHair = 0.005;
 inline constexpr int kMostPulls = 5;
 inline constexpr int kStepsAPull = 3;
 inline constexpr int kRoughSteps = 10;

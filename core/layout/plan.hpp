@@ -77,7 +77,7 @@ struct LayoutTask {
     // What is done where a walk has lost a note's first register: place_counting() of
     // core/layout/placement; null: it is said, no more (core/layout/thorough).
     void (*count_anew)(const LayoutTask& task, const Air& air, Placement& found) = nullptr;
-    int counting = -1;  // the one of its ways that is gone; -1: each, until one comes to a flute
+    int counting = -1;  // which one of its ways is tried; -1: each, until one comes to a flute
     // The widest hole that can be said of this tube, undercut included, as a share of `flute`'s
     // bore: a belief may have the bore wider than it was measured.
     double widest_share = kLargestUndercut;

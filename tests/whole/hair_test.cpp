@@ -1,6 +1,7 @@
 // tests/whole/hair_test.cpp: what a hair may decide, and what is said where it does.
 //
-// Edges are sought here by halving, so that no test stands on a digit of the acoustics.
+// An edge is found by halving, or by what a layout says itself, where a digit of the acoustics
+// would move it.
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <utility>

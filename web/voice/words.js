@@ -2,8 +2,9 @@
 // is cut, of making one and of hearing it stands in the rooms within it.
 
 /// <reference path="./types.d.ts" />
-import { centsWords, noteName } from '../text/numbers.js';
+import { centsWords } from '../text/numbers.js';
 import { groupName, listed, lower, partName, sizeWords } from '../text/parts.js';
+import { noteOrFingering } from '../text/sure.js';
 import { sentence } from '../text/violations.js';
 
 export * from '../text/parts.js';
@@ -56,7 +57,7 @@ export function voiceMissing(missing) {
     : `To say what breath this voice wants, the page needs: ${names.join(', ')}.`;
 }
 
-/** @type {Record<string, (value: string, limit: string, note?: string) => string>} */
+/** @type {Record<string, (value: string, limit: string) => string>} */
 const OUT = {
   reynolds: (value, limit) => `The jet of so low a track is mostly friction (${value}, where such reckoning `
     + `begins at `
@@ -152,10 +153,10 @@ export const beginNeeds = (paths) => (paths.includes('song.lowest')
   : 'The tube and the lowest note are needed first.');
 
 /** How it is fingered. @param {number[]} open */
-export const openName = (open) => (open.length === 0 ? 'all covered' : `${open.join(', ')} open`);
+export const openName = (open) => noteOrFingering(null, open);
 /** Its name in the song, or else how it is fingered. @param {Pick<Answer, 'notes'>} answer @param {number[]} open */
-export const nameOf = ({ notes }, open) => noteName(notes.find((note) => note.open.join() === open.join())?.name)
-  || openName(open);
+export const nameOf = ({ notes }, open) => noteOrFingering(
+  notes.find((note) => note.open.join() === open.join())?.name, open);
 
 // Each part: its name, how it is measured, what it is worth.
 
