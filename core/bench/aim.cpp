@@ -23,17 +23,21 @@ double acting_m(const Eigen::VectorXd& u, double measured_m) {
 }
 
 // All holes of the plan, the cut ones held in place.
-void add_holes(LayoutTask& task, const Stage& now, const Eigen::VectorXd& u, double tube_wall_m) {
+void add_holes(LayoutTask& task, const Stage& now, const Eigen::VectorXd& u, const Flute& blank) {
     const std::vector<FingerHole> cut = task.flute.holes;
     task.flute.holes.clear();
     task.cut_diameter_m.assign(now.holes.size(), 0.0);
+    task.most_diameter_m.assign(now.holes.size(), kNoLimit);
     std::size_t made = 0;
     for (std::size_t i = 0; i < now.holes.size(); ++i) {
-        FingerHole hole = made_of(now.holes[i], tube_wall_m);
+        FingerHole hole = made_of(now.holes[i], blank.wall_m);
         if (now.holes[i].cut) {
             hole = cut[made++];
             hole.at_fixed = true;
             task.cut_diameter_m[i] = hole.diameter_m;
+            const double room = std::max(
+                0.0, widest_flare(blank, now.holes[i]) / std::max(1.0, now.holes[i].flare) - 1.0);
+            task.most_diameter_m[i] = hole.diameter_m + acting_m(u, room * now.holes[i].diameter_m);
         } else {
             if (!(hole.diameter_m > 0.0))
                 hole.diameter_m = kUsualHole * task.flute.bore.front().diameter_m;
@@ -119,8 +123,7 @@ double largest_hole_m(const Aim& aim, double bore_m) {
 }
 
 double foot_to_say_m(const Goal& goal, const Stage& now) {
-    constexpr double kSame_m = 1e-9;
-    const bool stays = goal.layout.flute.foot_m >= goal.task.end_m - kSame_m;
+    const bool stays = goal.layout.flute.foot_m >= goal.task.end_m - kSameFoot_m;
     return stays ? now.foot_m : std::min(goal.layout.flute.foot_m, now.foot_m);
 }
 
@@ -131,11 +134,12 @@ Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim,
     goal.air = air_with_unknowns(history, aim.play_C, u);
     LayoutTask& task = goal.task;
     task.flute = with_unknowns(history, now, u);
-    add_holes(task, now, u, history.blank.wall_m);
+    add_holes(task, now, u, history.blank);
     task.hole_count = static_cast<int>(now.holes.size());
     task.lowest_free = aim.lowest_free;
     task.foot_fixed = aim.lowest_free;
     task.end_m = task.flute.foot_m;
+    task.said_end_m = now.foot_m;
     task.breath = history.breath;
     task.octaves_weight = aim.octaves_weight;
     task = thorough(std::move(task));
@@ -157,7 +161,7 @@ Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim,
 
     goal.layout = place_holes(task, goal.air, explain);
     // Where no more than the doubt about the last cut would come off, the foot stays as it is.
-    if (!task.foot_fixed && goal.layout.flute.foot_m > now.foot_m &&
+    if (!task.foot_fixed && goal.layout.flute.foot_m > now.foot_m - kSameFoot_m &&
         goal.layout.flute.foot_m < task.end_m) {
         task.foot_fixed = true;
         goal.layout = place_holes(task, goal.air, explain);

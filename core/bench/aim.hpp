@@ -52,6 +52,8 @@ struct Goal {
 // The largest a finger hole may become: by the shop, a little beyond its largest bit, by the model.
 double largest_hole_m(const Aim& aim, double bore_m);
 
+inline constexpr double kSameFoot_m = 1e-9;  // one that is said no farther off is not cut
+
 // The foot of a goal as the maker's rule has it: the present end where it stays, else the place to
 // cut.
 double foot_to_say_m(const Goal& goal, const Stage& now);

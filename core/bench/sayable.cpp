@@ -33,8 +33,8 @@ Flute put_in_order(Flute planned, const Stage& now) {
         std::size_t end = first;
         while (end < holes.size() && !now.holes[end].cut) ++end;
         const bool cut_next = end < holes.size();
-        const double to_m =
-            cut_next ? holes[end].at_m - 0.5 * holes[end].diameter_m : planned.foot_m - disc_m;
+        const double to_m = cut_next ? holes[end].at_m - 0.5 * holes[end].diameter_m
+                                     : std::min(planned.foot_m, now.foot_m) - disc_m;
         if (to_m > from_m && !fit(holes, first, end, from_m, to_m)) {
             const double room_m = (to_m - from_m) / static_cast<double>(end - first + 1);
             for (std::size_t i = first; i < end; ++i) {

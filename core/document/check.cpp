@@ -121,11 +121,15 @@ void check_foot(const Document& document, Faults& faults) {
             add_mm(faults, Code::too_large, disc_thick->second, disc_thick->first, room_m);
     }
     if (!disc) return;
-    // It is made for the tube's end or for the foot; where the tube narrows, a wider one is none.
+    // It is made for wherever the foot comes to lie; where the tube narrows, a wider one is none
+    // (core/verbs/outside says it).
     double bore_m = 0.0;
-    if (document.tube && document.tube->end_m)
-        bore_m = widest_bore_m(document, *document.tube->end_m);
-    if (document.foot_m) bore_m = std::max(bore_m, widest_bore_m(document, *document.foot_m));
+    const std::optional<double> end_m =
+        document.tube && document.tube->end_m ? document.tube->end_m : document.foot_m;
+    if (end_m) bore_m = widest_bore_m(document, *end_m);
+    for (std::size_t i = 0; end_m && document.tube && i < document.tube->bore.size(); ++i)
+        if (const double at_m = document.tube->bore[i].at_m; at_m < *end_m)
+            bore_m = std::max(bore_m, widest_bore_m(document, at_m));
     if (bore_m > 0.0 && exceeds(disc->opening_m, bore_m)) {
         add_mm(faults, Code::too_large, "foot_plug.opening_mm", disc->opening_m, bore_m);
     }

@@ -66,8 +66,13 @@ struct LayoutTask {
     bool lowest_free = false;  // the foot stays, the lowest note falls where it falls
     bool foot_fixed = false;
     double end_m = 0.0;  // where the tube ends now: the foot cannot lie beyond
+    // Where it is said to end, where a belief has the end farther down: no hole lies below that.
+    double said_end_m = kNoLimit;
     // What each hole measures already (it can only grow); empty, or one entry a hole, 0 if uncut.
     std::vector<double> cut_diameter_m;
+    // And to what it can, undercut as it is: empty, or one entry a hole, kNoLimit if uncut. A
+    // belief may have a hole smaller than it measures.
+    std::vector<double> most_diameter_m;
     std::vector<PlannedPlace> planned;  // empty, or one entry a hole
     double breath = 1.0;                // blowing pressure over the design's (core/jet/sounding)
     // How much the overblown octaves count for what the notes leave open, 0 to 1, and by what

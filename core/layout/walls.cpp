@@ -138,9 +138,11 @@ void Problem::build_walls() {
         const double bore_m = bore_at_m(i);
         const double smallest_m =
             std::max(kSmallestHole * bore_m, kLeastHole_m / std::min(1.0, flare));
-        const double largest_m =
-            std::min(kLargestHole * bore_m, std::min(kLargestUndercut, task_.widest_share) *
-                                                bore_m / std::max(1.0, flare));
+        const double most_m =
+            n < task_.most_diameter_m.size() ? task_.most_diameter_m[n] : kNoLimit;
+        const double largest_m = std::min(
+            {kLargestHole * bore_m, most_m,
+             std::min(kLargestUndercut, task_.widest_share) * bore_m / std::max(1.0, flare)});
         // Each names whose limit it is: one can be changed, the other is the tube's.
         const bool small = shop_smallest_m > smallest_m, large = shop_largest_m < largest_m;
         wall(small ? Limit::diameter_min : Limit::bore_share, i, {diameter(i, -1.0)},
@@ -164,9 +166,13 @@ void Problem::build_walls() {
         if (i == 0)
             wall(Limit::sound_hole, i, {at(i, -1.0), diameter(i, 0.5)},
                  -window_m - kSoundHoleClearance_bores * bore_m_);
-        if (i == holes - 1)
-            wall(Limit::foot_clearance, i, {at(i, 1.0), diameter(i, 0.5), foot(-1.0)},
-                 -kFootClearance_bores * bore_m_ - disc_m);
+        if (i == holes - 1) {
+            const double below_m = kFootClearance_bores * bore_m_ + disc_m;
+            wall(Limit::foot_clearance, i, {at(i, 1.0), diameter(i, 0.5), foot(-1.0)}, -below_m);
+            if (!(cut_m > 0.0))
+                wall(Limit::foot_clearance, i, {at(i, 1.0), diameter(i, 0.5)},
+                     task_.said_end_m - below_m);
+        }
         if (i + 1 == holes) continue;
         wall(Limit::edge, i + 1,
              {at(i, 1.0), at(i + 1, -1.0), diameter(i, 0.5), diameter(i + 1, 0.5)}, -kBridge_m);

@@ -75,8 +75,10 @@ bool dries(const Document& document) {
 }
 
 // The plan from before the log: one laid out since has the log's undercuts in it already, and a
-// reading taken before them must not have them.
-void take_out_undercuts(std::vector<FingerHole>& planned, const std::vector<LogEntry>& log) {
+// reading taken before them must not have them. So has one as flared as they make a straight hole,
+// and of `laid_since` one that is narrower inside.
+void take_out_undercuts(std::vector<FingerHole>& planned, const std::vector<LogEntry>& log,
+                        bool laid_since) {
     for (std::size_t i = 0; i < planned.size(); ++i) {
         double flare = 1.0;
         for (const LogEntry& entry : log) {
@@ -86,7 +88,9 @@ void take_out_undercuts(std::vector<FingerHole>& planned, const std::vector<LogE
         }
         FingerHole& hole = planned[i];
         constexpr double kRounding = 1e-9;
-        if (hole.inner_diameter_m >= flare * hole.diameter_m * (1.0 - kRounding))
+        const bool narrower = hole.inner_diameter_m < hole.diameter_m * (1.0 - kRounding);
+        if (hole.inner_diameter_m >= flare * hole.diameter_m * (1.0 - kRounding) ||
+            (laid_since && narrower))
             hole.inner_diameter_m /= flare;
     }
 }
@@ -115,7 +119,8 @@ BuildState build_of(const Document& given) {
     const std::size_t holes = static_cast<std::size_t>(asked_holes(document).value_or(0));
     std::vector<FingerHole> planned = blank.holes;
     if (planned.size() != holes) planned.assign(holes, FingerHole{});
-    take_out_undercuts(planned, document.log.value_or(std::vector<LogEntry>()));
+    take_out_undercuts(planned, document.log.value_or(std::vector<LogEntry>()),
+                       document.sounds_as == SoundsAs::planned);
     blank.foot_m = document.tube->end_m.value_or(blank.foot_m);
     const Measures measures = measures_of(document);
     Builder builder(blank, room, planned, build.aim.notes, measures);

@@ -95,6 +95,14 @@ Json outside_json(const Document& document, const Json& answer) {
         outside.check(path + "at_mm", left_m,
                       std::max(holes[i].diameter_m, holes[i + 1].diameter_m), kNoLimit);
     }
+    if (flute.foot_plug) {  // a disc is made for one place, and the foot may come to lie at another
+        const auto foot = answer.find("foot_mm");
+        const double foot_m = foot != answer.end() && foot->is_number()
+                                  ? m_from_mm(foot->get<double>())
+                                  : flute.foot_m;
+        outside.check("foot_plug.opening_mm", flute.foot_plug->opening_m, 0.0,
+                      bore_diameter_m(flute, foot_m));
+    }
     return std::move(outside.json);
 }
 

@@ -13,8 +13,6 @@ namespace canewright {
 
 namespace {
 
-constexpr double kSamePlace_m = 1e-9;
-
 double lift_cents(const BuildState& build, const Fingering& open) {
     return drift_cents(build.estimate.belief.mean, above_lowest_cents(build.aim.notes, open));
 }
@@ -71,7 +69,7 @@ Stage stage_of(const Document& document, const BuildState& build, bool standing)
     }
     // A planned foot is a true length: no error of a past saw cut is in it; one that stands is not.
     const double foot_m = document.foot_m.value_or(stage.foot_m);
-    if (std::abs(foot_m - stage.foot_m) > kSamePlace_m) stage.foot_cutting = -1;
+    if (std::abs(foot_m - stage.foot_m) > kSameFoot_m) stage.foot_cutting = -1;
     stage.foot_m = foot_m;
     return stage;
 }

@@ -14,5 +14,6 @@ describe('beyond what was checked', () => {
     assert.equal(words('tube.bore[1].diameter_mm', 27, 25), 'Bore: 27.0 mm; checked up to 25.0 mm.');
     assert.equal(words('sound_hole.length_mm', 2.54, 5.08, { doc: { show: { unit: 'inch' } } }),
       'Length of the sound hole: 0.10″; checked down to 0.20″.');
+    assert.match(words('foot_plug.opening_mm', 16, 15.2), /^The disc’s opening, 16\.0 mm, .* bore at the foot, 15\.2 mm/);
   });
 });

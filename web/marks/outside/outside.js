@@ -4,13 +4,14 @@
 import { h } from '../../widgets/dom.js';
 import { builtOf } from '../../state/desk.js';
 import { lengthWords } from '../../text/numbers.js';
-import { BEYOND, BORE, PARTS, TRUST_LESS, beyond, holeWidth, woodLeft } from './words.js';
+import { BEYOND, BORE, PARTS, TRUST_LESS, beyond, holeWidth, noDisc, woodLeft } from './words.js';
 
 /** @param {NonNullable<NextStep['outside']>[number]} one @param {State} s @param {Engine} engine */
 export function outsideWords({ path, value, limit }, s, engine) {
   const [, hole, key] = /^finger_holes\[(\d+)\]\.(\w+)$/.exec(path) ?? [];
   const number = Number(hole) + 1;
   const [size, end] = [value, limit].map((mm) => lengthWords(mm, s, engine));
+  if (path === 'foot_plug.opening_mm') return noDisc(size, end);
   if (key === 'at_mm') return woodLeft(number, size, end);
   const part = key !== undefined ? holeWidth(number) : Object.hasOwn(PARTS, path) ? PARTS[path] : BORE;
   return beyond(part, size, end, value > limit);

@@ -8,6 +8,9 @@ export const beyond = (part, size, end, over) => `${part}: ${size}; checked ${ov
 /** @param {number} hole @param {string} left @param {string} wide */
 export const woodLeft = (hole, left, wide) => `${left} of wood is left between holes ${hole} and ${hole + 1}; checked where `
   + `it is as wide as the wider hole, ${wide}.`;
+/** @param {string} opening @param {string} bore */
+export const noDisc = (opening, bore) => `The disc’s opening, ${opening}, is wider than the bore at the foot, ${bore}: reckoned as if `
+  + 'there were no disc.';
 /** @param {number} hole */
 export const holeWidth = (hole) => `Width of hole ${hole}`;
 /** Parts that are no entry of the page where they stand. @type {Record<string, string>} */
