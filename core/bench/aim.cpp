@@ -143,6 +143,7 @@ Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim,
     task.breath = history.breath;
     task.octaves_weight = aim.octaves_weight;
     task = thorough(std::move(task));
+    if (explain == Explain::no) task.look_beside = nullptr;  // a step names one place
     task.shop = acting_shop(aim, u);
     task.widest_share = kLargestUndercut / (1.0 + u(kBore)) * std::min(1.0, 1.0 + u(kHoles));
     for (const NoteTarget& note : aim.notes) {

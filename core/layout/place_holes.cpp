@@ -102,6 +102,17 @@ bool sounds_so(const LayoutResult& result, const Placement& found) {
 
 }  // namespace
 
+LayoutResult as_found(const LayoutTask& task, const Air& air, const Placement& found, bool& same) {
+    LayoutResult result;
+    result.room = found.walk.feasible;
+    result.flute = result.room ? found.flute : spread_out(task);
+    keep_in_bore(task, result.flute);
+    fill_notes(task, air, found.walk.sound, result);
+    same = sounds_so(result, found);
+    result.converged = found.walk.converged && found.give_m == 0.0 && same;
+    return result;
+}
+
 Laid laid(const LayoutTask& task, const Air& air, Placement unlimited) {
     Laid all{std::move(unlimited), {}, {}, false};
     LayoutResult& result = all.result;
@@ -110,13 +121,8 @@ Laid laid(const LayoutTask& task, const Air& air, Placement unlimited) {
     const long unlimited_evaluations = all.unlimited.evaluations;
     const int unlimited_steps = all.unlimited.steps;
     for (bool again : {true, false}) {
-        result = {};
-        result.room = found.walk.feasible;
-        result.flute = result.room ? found.flute : spread_out(task);
-        keep_in_bore(task, result.flute);
-        fill_notes(task, air, found.walk.sound, result);
-        const bool same = sounds_so(result, found);
-        result.converged = found.walk.converged && found.give_m == 0.0 && same;
+        bool same = false;
+        result = as_found(task, air, found, same);
         const bool lost = result.room && found.walk.sound.speaks && !same;
         if (!again || !lost || task.met_only) break;
         all.anew = true;
@@ -141,6 +147,11 @@ LayoutResult place_holes(const LayoutTask& task, const Air& air, Explain explain
     with_octaves.counting = all.found.counting;
     if (heeds && !(all.anew && all.found.counting < 0))
         task.octaves->heed(with_octaves, air, std::move(unlimited), result);
+    // Where nothing limits, the flute moves smoothly with whatever the tube and the song are.
+    const bool smooth = all.found.active.empty() && all.found.bit_m.empty() && !all.anew &&
+                        task.octaves == nullptr && result.errors_cents < kExact_cents;
+    if (task.look_beside != nullptr && !task.met_only && !smooth)
+        task.look_beside(task, air, result);
     if (explain == Explain::no) return result;
     if (!result.room)
         result.binding = {{Limit::tube_end, -1, std::numeric_limits<double>::quiet_NaN()}};

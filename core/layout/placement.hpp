@@ -90,6 +90,13 @@ struct Laid {
 };
 Laid laid(const LayoutTask& task, const Air& air, Placement unlimited);
 
+// What is said of a placement; `same`: its notes, asked for anew, are where its walk followed them.
+LayoutResult as_found(const LayoutTask& task, const Air& air, const Placement& found, bool& same);
+
+// What a sound hole a hair longer or shorter would lead to: where that is another flute, `loose_m`
+// says how far it lies (beside.cpp).
+void look_beside(LayoutTask task, const Air& air, LayoutResult& result);
+
 // Of a hole's size: what no maker stands on. So near to the middle of two bits either may be
 // chosen.
 inline constexpr double kHair = 0.005;

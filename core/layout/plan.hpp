@@ -82,6 +82,9 @@ struct LayoutTask {
     // What is done where a walk has lost a note's first register: place_counting() of
     // core/layout/placement; null: it is said, no more (core/layout/thorough).
     void (*count_anew)(const LayoutTask& task, const Air& air, Placement& found) = nullptr;
+    // Whether a hair of an input would lead elsewhere: look_beside() of core/layout/placement;
+    // null: nobody looks.
+    void (*look_beside)(LayoutTask task, const Air& air, LayoutResult& result) = nullptr;
     int counting = -1;  // which one of its ways is tried; -1: each, until one comes to a flute
     // The widest hole that can be said of this tube, undercut included, as a share of `flute`'s
     // bore: a belief may have the bore wider than it was measured.

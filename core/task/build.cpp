@@ -2,6 +2,7 @@
 #include "core/task/build.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "core/bench/builder.hpp"
 #include "core/bench/worth.hpp"
@@ -75,8 +76,8 @@ bool dries(const Document& document) {
 }
 
 // The plan from before the log: one laid out since has the log's undercuts in it already, and a
-// reading taken before them must not have them. So has one as flared as they make a straight hole,
-// and of `laid_since` one that is narrower inside.
+// reading taken before them must not have them. So has a hole as flared as they make a straight
+// one, and of a plan `laid_since` each that is not straight.
 void take_out_undercuts(std::vector<FingerHole>& planned, const std::vector<LogEntry>& log,
                         bool laid_since) {
     for (std::size_t i = 0; i < planned.size(); ++i) {
@@ -88,9 +89,10 @@ void take_out_undercuts(std::vector<FingerHole>& planned, const std::vector<LogE
         }
         FingerHole& hole = planned[i];
         constexpr double kRounding = 1e-9;
-        const bool narrower = hole.inner_diameter_m < hole.diameter_m * (1.0 - kRounding);
+        const bool straight =
+            std::abs(hole.inner_diameter_m - hole.diameter_m) <= kRounding * hole.diameter_m;
         if (hole.inner_diameter_m >= flare * hole.diameter_m * (1.0 - kRounding) ||
-            (laid_since && narrower))
+            (laid_since && !straight))
             hole.inner_diameter_m /= flare;
     }
 }

@@ -1,0 +1,36 @@
+// core/layout/beside.cpp: whether a hair of an input would lead elsewhere.
+#include <algorithm>
+
+#include "core/layout/place_holes.hpp"
+#include "core/layout/placement.hpp"
+
+namespace canewright {
+namespace {
+
+// Of the sound hole's length, some hundredths of a millimetre: it moves every note, so an edge that
+// any input has a hair away is crossed on one side or the other.
+constexpr double kBeside = 0.005;
+// Evaluations of networks in one layout, beyond which nobody waits for both sides, or for one.
+constexpr long kMostForBoth = 45000, kMostForOne = 70000;
+
+}  // namespace
+
+void look_beside(LayoutTask task, const Air& air, LayoutResult& result) {
+    if (!result.converged) return;
+    task.look_beside = nullptr;
+    task.count_anew = nullptr;
+    const double length_m = task.flute.sound_hole.length_m;
+    const long once = result.evaluations;
+    for (const double share : {1.0 - kBeside, 1.0 + kBeside}) {
+        if (once > (share < 1.0 ? kMostForOne : kMostForBoth)) return;
+        task.flute.sound_hole.length_m = share * length_m;
+        const LayoutResult there = place_holes(task, air, Explain::no);
+        result.evaluations += there.evaluations;
+        result.steps += there.steps;
+        const double moved_m = apart_m(result.flute, there.flute);
+        if (there.converged && moved_m > kContinuous_m)
+            result.loose_m = std::max(result.loose_m, moved_m);
+    }
+}
+
+}  // namespace canewright
