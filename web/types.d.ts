@@ -102,7 +102,7 @@ interface Cane {
 
 interface Answer extends Doc {
   foot_mm: number; finger_holes: FingerHole[]; notes: Note[]; binding: Binding[];
-  loose_mm?: number;  // how far the marks of a flute lie that is as good, where a hair decides
+  loose_mm?: number;  // how far the marks of a flute lie to which a hair may lead
   octaves_counted?: number;  // of song.octaves_weight
   converged: boolean; worst_cents: number | null; cane: Cane;  // null: a note does not speak
 }

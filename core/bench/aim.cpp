@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "core/base/units.hpp"
 #include "core/bench/belief/note_model.hpp"
@@ -69,13 +70,25 @@ void take_instead(Goal& goal, Flute flute) {
     goal.layout.flute = std::move(flute);
 }
 
+constexpr double kSameSize_m = 1e-9;
+
 bool same_sizes(const Flute& one, const Flute& other) {
-    constexpr double kSame_m = 1e-9;
     return std::equal(one.holes.begin(), one.holes.end(), other.holes.begin(), other.holes.end(),
                       [](const FingerHole& a, const FingerHole& b) {
-                          return std::abs(a.diameter_m - b.diameter_m) < kSame_m &&
-                                 std::abs(a.inner_diameter_m - b.inner_diameter_m) < kSame_m;
+                          return std::abs(a.diameter_m - b.diameter_m) < kSameSize_m &&
+                                 std::abs(a.inner_diameter_m - b.inner_diameter_m) < kSameSize_m;
                       });
+}
+
+// A hole that cannot be said as it would have to act is held back by the tube; what giving
+// way would save is not reckoned.
+void name_unsayable(Goal& goal, const Flute& said) {
+    for (std::size_t i = 0; i < said.holes.size(); ++i) {
+        const double off_m = said.holes[i].diameter_m - goal.layout.flute.holes[i].diameter_m;
+        if (std::abs(off_m) > kSameSize_m)
+            goal.layout.binding.push_back(
+                {Limit::bore_share, static_cast<int>(i), std::numeric_limits<double>::quiet_NaN()});
+    }
 }
 
 bool all_planned(const Stage& stage) {
@@ -176,6 +189,7 @@ Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim,
     Flute said = with_unknowns(history, goal.stage, u);
     if (made_sayable || !same_sizes(said, goal.layout.flute)) {
         said.foot_m = goal.layout.flute.foot_m;
+        if (explain == Explain::yes) name_unsayable(goal, said);
         take_instead(goal, std::move(said));
         goal.converged = false;
     }

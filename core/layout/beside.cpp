@@ -19,6 +19,7 @@ void look_beside(LayoutTask task, const Air& air, LayoutResult& result) {
     if (!result.converged) return;
     task.look_beside = nullptr;
     task.count_anew = nullptr;
+    task.stands_on_edge = nullptr;
     const double length_m = task.flute.sound_hole.length_m;
     const long once = result.evaluations;
     for (const double share : {1.0 - kBeside, 1.0 + kBeside}) {

@@ -124,7 +124,10 @@ Laid laid(const LayoutTask& task, const Air& air, Placement unlimited) {
         bool same = false;
         result = as_found(task, air, found, same);
         const bool lost = result.room && found.walk.sound.speaks && !same;
-        if (!again || !lost || task.met_only) break;
+        if (!again || task.met_only) break;
+        if (!lost && !(result.converged && task.stands_on_edge != nullptr &&
+                       task.stands_on_edge(task, air, found)))
+            break;
         all.anew = true;
         (task.count_anew != nullptr ? task.count_anew : take_as_counted)(task, air, found);
     }

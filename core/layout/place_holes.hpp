@@ -21,7 +21,9 @@ enum class Explain { no, yes };
 //          An input moved by 0.1 mm moves no mark by kContinuous_m, but where another bit is taken
 //          or LayoutResult::loose_m says how far another flute lies.
 // Errors   a note that does not speak, steps that run out or limits that gave way: converged is
-//          false; no room at all: room is false too, and the flute shows the conflict.
+//          false; no room at all: room is false too, and the flute shows the conflict. A flute of a
+//          thorough() task that stands_on_edge() is laid out from elsewhere; where that comes to
+//          nothing converged is false.
 // Source   Gauss-Newton: textbook; the quadratic program and the pulls name their own.
 // Requires a validated task: at least one note, targets rising above kLowest_Hz, hole numbers that
 //          exist; with lowest_free one note with all holes covered.

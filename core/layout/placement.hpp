@@ -60,11 +60,16 @@ Sound counted_from_below(const LayoutTask& task, const Air& air, Placement& plac
 // That they are what `found` says: it has not converged then.
 void take_as_counted(const LayoutTask& task, const Air& air, Placement& found);
 
-// Where `found` has followed a note that is not its first register any more: placed anew with every
-// note counted at every step, from several sizes. The one whose notes, counted from below, are
-// nearest takes the place of `found`. Where no walk keeps its notes, or the notes were not near
-// even as they were followed, `found` stays, not converged and with the notes that are counted.
+// Where `found` has followed a note that is not its first register any more, or stands_on_edge():
+// placed anew with every note counted at every step, from several sizes. The one whose notes,
+// counted from below, are nearest takes the place of `found`. Where no walk keeps its notes, or the
+// notes were not near even as they were followed, `found` stays, not converged and with the notes
+// that are counted.
 void place_counting(const LayoutTask& task, const Air& air, Placement& found);
+
+// Whether a hair (kHair) of every hole's size, either way, takes a note of `found` into another
+// register: what is cut would not sound as the model says.
+bool stands_on_edge(const LayoutTask& task, const Air& air, Placement& found);
 
 // Errors together [cents] beyond which a flute of any sizes may be left as it is, since nobody
 // wants to know where its holes would lie: beyond all where the task asks for more than flutes in

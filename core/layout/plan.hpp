@@ -82,6 +82,9 @@ struct LayoutTask {
     // What is done where a walk has lost a note's first register: place_counting() of
     // core/layout/placement; null: it is said, no more (core/layout/thorough).
     void (*count_anew)(const LayoutTask& task, const Air& air, Placement& found) = nullptr;
+    // Whether a hair of its holes' sizes takes a note into another register: as if it were lost
+    // then.
+    bool (*stands_on_edge)(const LayoutTask& task, const Air& air, Placement& found) = nullptr;
     // Whether a hair of an input would lead elsewhere: look_beside() of core/layout/placement;
     // null: nobody looks.
     void (*look_beside)(LayoutTask task, const Air& air, LayoutResult& result) = nullptr;
@@ -147,8 +150,8 @@ struct LayoutResult {
     double errors_cents = 0.0;  // root of the sum of squares of all, or NaN
     bool room = true;  // false: not even a flute out of tune fits, `flute` shows the conflict
     bool converged = false;
-    // Where a hair of an input may decide between this flute and another whose notes are as near:
-    // how far a mark of that one lies from these. 0: no such flute is known.
+    // Where a hair of an input may lead to another flute: how far a mark of that one lies from these.
+    // 0: no such flute is known.
     double loose_m = 0.0;
     // Of task.octaves_weight what came to count: less where a note would have lost its octave, 0
     // where notes would have given way, or nothing came of it.

@@ -12,6 +12,7 @@ namespace {
 
 constexpr double kFrom_cents = 5.0, kUntil_cents = 200.0;  // errors together, at any sizes
 constexpr double kGains_cents = 1.0;                       // what another must gain to be taken
+constexpr double kLost_cents = 50.0;       // by a hair of its holes' sizes: another register
 constexpr double kSizes[] = {0.65, 0.12};  // of the bore: far from the usual, either way
 // Where notes were lost on the way: in the order in which they led to flutes that keep theirs.
 constexpr double kSizesCounted[] = {0.52, 0.65, 0.30, 0.12};
@@ -101,8 +102,12 @@ Placement placement_from_anywhere(const LayoutTask& task, const Air& air, Placem
 
 namespace {
 
-// Whether a hair of every hole's size leaves each note in its register: no maker stands on an edge.
-bool keeps_registers(const LayoutTask& task, const Air& air, Placement& placement) {
+// What the notes are at most off where every hole is a hair smaller or larger; `kept`: whether each
+// stays in its register then, within so many cents. No maker stands on an edge.
+double errors_beside(const LayoutTask& task, const Air& air, Placement& placement,
+                     double within_cents, bool& kept) {
+    double most_cents = 0.0;
+    kept = true;
     for (const double share : {1.0 - kHair, 1.0 + kHair}) {
         Placement beside;
         beside.flute = placement.flute;
@@ -112,15 +117,35 @@ bool keeps_registers(const LayoutTask& task, const Air& air, Placement& placemen
         }
         const Sound sound = counted_from_below(task, air, beside);
         placement.evaluations += beside.evaluations;
+        most_cents =
+            std::max(most_cents, sound.speaks ? counted_cents(sound.errors_cents) : kNoLimit);
         for (std::size_t n = 0; n < sound.passive_Hz.size(); ++n)
-            if (!(std::abs(cents_between(sound.passive_Hz[n], placement.walk.sound.passive_Hz[n])) <
-                  kFrom_cents))
-                return false;
+            kept =
+                kept && std::abs(cents_between(sound.passive_Hz[n],
+                                               placement.walk.sound.passive_Hz[n])) < within_cents;
     }
-    return true;
+    return most_cents;
+}
+
+bool keeps_registers(const LayoutTask& task, const Air& air, Placement& placement,
+                     double within_cents) {
+    bool kept = true;
+    errors_beside(task, air, placement, within_cents, kept);
+    return kept;
+}
+
+// Exactly on an edge a rounding would decide what its notes are.
+void step_aside(Placement& placement) {
+    constexpr double kAside_m = 1e-6;
+    for (FingerHole& hole : placement.flute.holes)
+        if (!hole.at_fixed) hole.at_m -= kAside_m;
 }
 
 }  // namespace
+
+bool stands_on_edge(const LayoutTask& task, const Air& air, Placement& found) {
+    return !keeps_registers(task, air, found, kLost_cents);
+}
 
 double apart_m(const Flute& one, const Flute& other) {
     double most_m = std::abs(one.foot_m - other.foot_m);
@@ -136,9 +161,13 @@ void place_counting(const LayoutTask& given, const Air& air, Placement& found) {
     // Flutes that are in tune, or would be but for a hair.
     std::vector<Flute> others;
     if (found.walk.errors_cents() < kFrom_cents) others.push_back(found.flute);
+    const bool on_edge = anew(task, air, found).same;  // not lost, but a hair away
+    bool kept = true;
+    const double beside_cents = on_edge ? errors_beside(task, air, found, kLost_cents, kept) : 0.0;
+    if (on_edge) step_aside(found);
     take_as_counted(task, air, found);
     if (hopeless || !found.walk.sound.speaks) return;
-    double least_cents = counted_cents(found.walk.sound.errors_cents);
+    double least_cents = std::max(beside_cents, counted_cents(found.walk.sound.errors_cents));
     int way = -1;
     for (const bool counted : {false, true}) {
         for (const double size_over_bore : kSizesCounted) {
@@ -149,7 +178,7 @@ void place_counting(const LayoutTask& given, const Air& air, Placement& found) {
             from.flute = problem.first_guess(size_over_bore);
             Placement there = with_bits(task, air, from, limited_placement(task, air, from));
             const Anew sounds = anew(task, air, there);
-            const bool keeps = sounds.same && keeps_registers(task, air, there);
+            const bool keeps = sounds.same && keeps_registers(task, air, there, kFrom_cents);
             if (keeps && sounds.counted_cents < kFrom_cents) others.push_back(there.flute);
             there.evaluations += found.evaluations;
             there.steps += found.steps;

@@ -9,6 +9,7 @@ namespace canewright {
 LayoutTask thorough(LayoutTask task) {
     task.octaves = octaves_for(task);
     task.count_anew = place_counting;
+    task.stands_on_edge = stands_on_edge;
     task.look_beside = look_beside;
     return task;
 }

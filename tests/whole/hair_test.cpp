@@ -4,6 +4,7 @@
 // would move it.
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <utility>
 
 #include "tests/support/answers.hpp"
@@ -64,6 +65,40 @@ TEST_CASE("where a hair decides between two bits, layout says how far the other 
     for (const Json& each : {one, other}) {
         REQUIRE(each.contains("loose_mm"));
         CHECK(each["loose_mm"].get<double>() > moved_mm - kContinuous_mm);
+    }
+}
+
+// A sound hole a hair wider, and the octaves would have all holes elsewhere, 18 mm away.
+TEST_CASE("where a hair lets octaves count or not, layout says how far the marks would go",
+          "[whole]") {
+    Json tube = stored("octaves_on_an_edge");
+    const Json here = answer_to("layout", tube);
+    tube["sound_hole"]["width_mm"] = tube["sound_hole"]["width_mm"].get<double>() + 0.01;
+    const double moved_mm = furthest_mm(here, answer_to("layout", tube));
+    REQUIRE(moved_mm > kContinuous_mm);
+    CHECK(here["loose_mm"].get<double>() > moved_mm - kContinuous_mm);
+}
+
+// Two resonances of the top note had met, and a rounding decided which of them was its first: 228
+// cents between what two verbs said of one flute. No maker stands on such an edge.
+TEST_CASE("a layout stands clear of where a note goes over to another register", "[whole]") {
+    for (const char* name :
+         {"on_the_edge_of_a_register", "on_the_edge_with_octaves", "on_the_edge_of_the_bore"}) {
+        CAPTURE(name);
+        const Json laid_out = answer_to("layout", stored(name));
+        check_sound_agrees(laid_out);
+        if (!laid_out["converged"].get<bool>()) continue;
+        for (const double share : {0.995, 1.005}) {
+            Json cut = laid_out;
+            for (Json& hole : cut["finger_holes"])
+                for (const char* key : {"diameter_mm", "inner_diameter_mm"})
+                    hole[key] = share * hole[key].get<double>();
+            const Json sounds = answer_to("sound", cut);
+            for (std::size_t n = 0; n < sounds["notes"].size(); ++n)
+                CHECK(std::abs(1200.0 * std::log2(sounds["notes"][n]["hz"].get<double>() /
+                                                  laid_out["notes"][n]["hz"].get<double>())) <
+                      60.0);
+        }
     }
 }
 

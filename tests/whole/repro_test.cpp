@@ -185,12 +185,14 @@ TEST_CASE("of a hopeless wish octaves are not asked", "[whole]") {
     const canewright::ReadDocument read =
         canewright::read_document(stored("hopeless_many_stations").dump());
     REQUIRE(read.violations.empty());
-    const canewright::LayoutTask task = canewright::layout_task(read.document);
     const canewright::Air air = canewright::bore_air(read.document);
-    const canewright::LayoutTask octaves = canewright::thorough(task);
+    const canewright::LayoutTask octaves =
+        canewright::thorough(canewright::layout_task(read.document));
     REQUIRE(octaves.octaves != nullptr);
+    canewright::LayoutTask notes = octaves;
+    notes.octaves = nullptr;
     CHECK(canewright::place_holes(octaves, air, canewright::Explain::no).evaluations ==
-          canewright::place_holes(task, air, canewright::Explain::no).evaluations);
+          canewright::place_holes(notes, air, canewright::Explain::no).evaluations);
 }
 
 // 480 cents together, and all that was named would have saved 6 of them.
@@ -257,5 +259,5 @@ TEST_CASE("what must hold of every answer holds of those that were wrong", "[who
         }
         ++read;
     }
-    CHECK(read >= 39);
+    CHECK(read >= 45);
 }

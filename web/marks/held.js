@@ -9,7 +9,7 @@ import { HELD } from './words.js';
 
 const UNSETTLED = 'The marks have not settled; trust them less.';
 /** @param {string} far */
-const otherPlaces = (far) => `A hair of any measure decides between these marks and others as good, up to ${far
+const otherPlaces = (far) => `A hair of any measure may lead to other marks, up to ${far
 } away. Cut the whole flute by one plan.`;
 const EACH_COST = 'Each cost counts that limit alone, for the note farthest off.';
 const CHANGE_IT = 'Change it';

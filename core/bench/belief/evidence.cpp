@@ -116,6 +116,9 @@ Eigen::VectorXd cut_sigmas_m(const History& history) {
     return sigma;
 }
 
+// What is left of a bore, a wall or a sound hole, whatever a step of the fit proposes: a fifth.
+constexpr double kLeastPart = -0.8;
+
 }  // namespace
 
 std::vector<Habit> known_maker() { return {Habit{}}; }
@@ -171,6 +174,8 @@ Estimate estimate(const History& history, const Belief& before, const std::vecto
             e.verdicts.push_back(v);
         }
         u += f.step;
+        for (const Eigen::Index part : {kSoundHole, kSoundSpeed, kBore, kWall, kHoles})
+            u(part) = std::max(u(part), kLeastPart);
         e.belief.covariance = f.covariance.topLeftCorner(count, count);
         // standing still: no unknown moves by a fiftieth of what is still not known of it
         e.converged =

@@ -173,7 +173,8 @@ TEST_CASE("octaves keep to hands and tools, and to what is cut", "[layout][octav
 
 // Of tubes as they come: the notes are met as without octaves, no note loses its own, and where
 // they came to count they are truer together; more weight is not less true, but for rounding.
-TEST_CASE("octaves take nothing from the notes of random tubes", "[layout][octaves][property]") {
+TEST_CASE("octaves take nothing from the notes of random tubes",
+          "[layout][octaves][property][sweep]") {
     Dice dice(20261129);
     int counted = 0, held = 0, compared = 0;
     for (int n = 0; n < 30; ++n) {
@@ -216,7 +217,7 @@ TEST_CASE("octaves take nothing from the notes of random tubes", "[layout][octav
 
 // A hundredth of a millimetre of the wall, of the sound hole or of the bore, or a hundredth of the
 // weight: less than two of marks, on tubes as they come.
-TEST_CASE("octaves move no mark far for a hair", "[layout][octaves][property]") {
+TEST_CASE("octaves move no mark far for a hair", "[layout][octaves][property][sweep]") {
     Dice dice(20261130);
     int compared = 0;
     for (int n = 0; n < 25; ++n) {
