@@ -103,19 +103,23 @@ std::optional<std::pair<double, std::string>> disc_now(const Document& document)
 
 void check_foot(const Document& document, Faults& faults) {
     const FootPlugEntry* disc = document.foot_plug ? &*document.foot_plug : nullptr;
+    const auto end_m = document.tube ? document.tube->end_m : std::nullopt;
+    double above_m = document.sound_hole ? document.sound_hole->length_m : 0.0;
+    bool stays = false;  // what lies above the foot, wherever the foot comes to lie
+    if (document.finger_holes && !document.finger_holes->empty()) {
+        const HoleEntry& last = document.finger_holes->back();
+        above_m = last.at_m + 0.5 * last.diameter_m;
+        stays = last.at_fixed;
+    }
     if (document.foot_m) {
-        const double foot_m = *document.foot_m;
-        if (document.tube && document.tube->end_m && exceeds(foot_m, *document.tube->end_m)) {
-            add_mm(faults, Code::too_large, "foot_mm", foot_m, *document.tube->end_m);
-        }
-        double above_m = document.sound_hole ? document.sound_hole->length_m : 0.0;
-        if (document.finger_holes && !document.finger_holes->empty()) {
-            const HoleEntry& last = document.finger_holes->back();
-            above_m = last.at_m + 0.5 * last.diameter_m;
-        }
-        if (exceeds(above_m, foot_m)) add_mm(faults, Code::too_small, "foot_mm", foot_m, above_m);
+        if (end_m && exceeds(*document.foot_m, *end_m))
+            add_mm(faults, Code::too_large, "foot_mm", *document.foot_m, *end_m);
+        if (exceeds(above_m, *document.foot_m))
+            add_mm(faults, Code::too_small, "foot_mm", *document.foot_m, above_m);
+    }
+    if (document.foot_m || (stays && end_m)) {
         // A disc is pressed in until it is flush: it must not cover the last hole.
-        const double room_m = foot_m - above_m;
+        const double room_m = document.foot_m.value_or(end_m.value_or(0.0)) - above_m;
         const auto disc_thick = disc_now(document);
         if (disc_thick && room_m > 0.0 && exceeds(disc_thick->first, room_m))
             add_mm(faults, Code::too_large, disc_thick->second, disc_thick->first, room_m);
@@ -124,11 +128,10 @@ void check_foot(const Document& document, Faults& faults) {
     // It is made for wherever the foot comes to lie; where the tube narrows, a wider one is none
     // (core/verbs/outside says it).
     double bore_m = 0.0;
-    const std::optional<double> end_m =
-        document.tube && document.tube->end_m ? document.tube->end_m : document.foot_m;
-    if (end_m) bore_m = widest_bore_m(document, *end_m);
-    for (std::size_t i = 0; end_m && document.tube && i < document.tube->bore.size(); ++i)
-        if (const double at_m = document.tube->bore[i].at_m; at_m < *end_m)
+    const auto to_m = end_m ? end_m : document.foot_m;
+    if (to_m) bore_m = widest_bore_m(document, *to_m);
+    for (std::size_t i = 0; to_m && document.tube && i < document.tube->bore.size(); ++i)
+        if (const double at_m = document.tube->bore[i].at_m; at_m < *to_m)
             bore_m = std::max(bore_m, widest_bore_m(document, at_m));
     if (bore_m > 0.0 && exceeds(disc->opening_m, bore_m)) {
         add_mm(faults, Code::too_large, "foot_plug.opening_mm", disc->opening_m, bore_m);

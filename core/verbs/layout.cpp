@@ -28,7 +28,10 @@ Json holes_json(const Document& document, const Flute& flute) {
         entry["diameter_mm"] = typed_mm(hole.diameter_m);
         entry["inner_diameter_mm"] = typed_mm(hole.inner_diameter_m);
         // beyond the format's range (a thick rod given by its outside) it is the tube's own
-        if (hole.wall_m <= m_from_mm(limit::kWall_mm.max)) entry["wall_mm"] = typed_mm(hole.wall_m);
+        // to a belief's wall and back it is the same but for rounding
+        const double most_m = m_from_mm(limit::kWall_mm.max);
+        if (hole.wall_m <= most_m * (1.0 + 1e-9))
+            entry["wall_mm"] = typed_mm(std::min(hole.wall_m, most_m));
         if (hole.aspect != 1.0) entry["aspect"] = hole.aspect;
         Json fixed = Json::array();
         if (same_holes && given[i].at_fixed) fixed.push_back("at");
