@@ -10,8 +10,9 @@ namespace {
 // Of the sound hole's length, some hundredths of a millimetre: it moves every note, so an edge that
 // any input has a hair away is crossed on one side or the other.
 constexpr double kBeside = 0.005;
-// Evaluations of networks in one layout, beyond which nobody waits for both sides, or for one.
-constexpr long kMostForBoth = 45000, kMostForOne = 70000;
+// Evaluations of networks in one layout, times their pieces, beyond which nobody waits for both
+// sides, or for one.
+constexpr long kMostForBoth = 280000, kMostForOne = 360000;
 
 }  // namespace
 
@@ -21,7 +22,9 @@ void look_beside(LayoutTask task, const Air& air, LayoutResult& result) {
     task.count_anew = nullptr;
     task.stands_on_edge = nullptr;
     const double length_m = task.flute.sound_hole.length_m;
-    const long once = result.evaluations;
+    const long pieces =
+        task.hole_count + static_cast<long>(std::max<std::size_t>(task.flute.bore.size(), 2));
+    const long once = result.evaluations * pieces;
     for (const double share : {1.0 - kBeside, 1.0 + kBeside}) {
         if (once > (share < 1.0 ? kMostForOne : kMostForBoth)) return;
         task.flute.sound_hole.length_m = share * length_m;
