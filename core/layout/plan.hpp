@@ -150,8 +150,8 @@ struct LayoutResult {
     double errors_cents = 0.0;  // root of the sum of squares of all, or NaN
     bool room = true;  // false: not even a flute out of tune fits, `flute` shows the conflict
     bool converged = false;
-    // Where a hair of an input may lead to another flute: how far a mark of that one lies from these.
-    // 0: no such flute is known.
+    // Where a hair of an input may lead to another flute: how far a mark of that one lies from
+    // these. 0: no such flute is known.
     double loose_m = 0.0;
     // Of task.octaves_weight what came to count: less where a note would have lost its octave, 0
     // where notes would have given way, or nothing came of it.
