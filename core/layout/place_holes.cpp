@@ -125,7 +125,7 @@ Laid laid(const LayoutTask& task, const Air& air, Placement unlimited) {
         result = as_found(task, air, found, same);
         const bool lost = result.room && found.walk.sound.speaks && !same;
         if (!again || task.met_only) break;
-        if (!lost && !(result.converged && task.stands_on_edge != nullptr &&
+        if (!lost && !(result.room && task.stands_on_edge != nullptr && found.walk.sound.speaks &&
                        task.stands_on_edge(task, air, found)))
             break;
         all.anew = true;

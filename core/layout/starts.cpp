@@ -164,7 +164,7 @@ void place_counting(const LayoutTask& given, const Air& air, Placement& found) {
     const bool on_edge = anew(task, air, found).same;  // not lost, but a hair away
     bool kept = true;
     const double beside_cents = on_edge ? errors_beside(task, air, found, kLost_cents, kept) : 0.0;
-    if (on_edge) step_aside(found);
+    step_aside(found);
     take_as_counted(task, air, found);
     if (hopeless || !found.walk.sound.speaks) return;
     double least_cents = std::max(beside_cents, counted_cents(found.walk.sound.errors_cents));
