@@ -100,8 +100,7 @@ bool sounds_so(const LayoutResult& result, const Placement& found) {
     return same_notes(sounding_Hz, found.walk.sound.frequency_Hz);
 }
 
-}  // namespace
-
+// What is said of a placement; `same`: its notes, asked for anew, are where its walk followed them.
 LayoutResult as_found(const LayoutTask& task, const Air& air, const Placement& found, bool& same) {
     LayoutResult result;
     result.room = found.walk.feasible;
@@ -112,6 +111,8 @@ LayoutResult as_found(const LayoutTask& task, const Air& air, const Placement& f
     result.converged = found.walk.converged && found.give_m == 0.0 && same;
     return result;
 }
+
+}  // namespace
 
 Laid laid(const LayoutTask& task, const Air& air, Placement unlimited) {
     Laid all{std::move(unlimited), {}, {}, false};

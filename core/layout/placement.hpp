@@ -95,9 +95,6 @@ struct Laid {
 };
 Laid laid(const LayoutTask& task, const Air& air, Placement unlimited);
 
-// What is said of a placement; `same`: its notes, asked for anew, are where its walk followed them.
-LayoutResult as_found(const LayoutTask& task, const Air& air, const Placement& found, bool& same);
-
 // What a sound hole a hair longer or shorter would lead to: where that is another flute, `loose_m`
 // says how far it lies (beside.cpp).
 void look_beside(LayoutTask task, const Air& air, LayoutResult& result);
