@@ -72,23 +72,23 @@ void take_instead(Goal& goal, Flute flute) {
 
 constexpr double kSameSize_m = 1e-9;
 
+bool same_size(const FingerHole& a, const FingerHole& b) {
+    return std::abs(a.diameter_m - b.diameter_m) < kSameSize_m &&
+           std::abs(a.inner_diameter_m - b.inner_diameter_m) < kSameSize_m;
+}
+
 bool same_sizes(const Flute& one, const Flute& other) {
     return std::equal(one.holes.begin(), one.holes.end(), other.holes.begin(), other.holes.end(),
-                      [](const FingerHole& a, const FingerHole& b) {
-                          return std::abs(a.diameter_m - b.diameter_m) < kSameSize_m &&
-                                 std::abs(a.inner_diameter_m - b.inner_diameter_m) < kSameSize_m;
-                      });
+                      same_size);
 }
 
 // A hole that cannot be said as it would have to act is held back by the tube; what giving
 // way would save is not reckoned.
 void name_unsayable(Goal& goal, const Flute& said) {
-    for (std::size_t i = 0; i < said.holes.size(); ++i) {
-        const double off_m = said.holes[i].diameter_m - goal.layout.flute.holes[i].diameter_m;
-        if (std::abs(off_m) > kSameSize_m)
+    for (std::size_t i = 0; i < said.holes.size(); ++i)
+        if (!same_size(said.holes[i], goal.layout.flute.holes[i]))
             goal.layout.binding.push_back(
                 {Limit::bore_share, static_cast<int>(i), std::numeric_limits<double>::quiet_NaN()});
-    }
 }
 
 bool all_planned(const Stage& stage) {

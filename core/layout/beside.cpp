@@ -7,8 +7,8 @@
 namespace canewright {
 namespace {
 
-// Of the sound hole's length, some hundredths of a millimetre: it moves every note, so an edge that
-// any input has a hair away is crossed on one side or the other.
+// Of the sound hole's length, some hundredths of a millimetre: it moves every note, so most edges
+// that any input has a hair away are crossed on one side or the other (of 168 seen, 119).
 constexpr double kBeside = 0.005;
 // Evaluations of networks in one layout, times their pieces, beyond which nobody waits for both
 // sides, or for one.

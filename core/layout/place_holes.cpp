@@ -100,18 +100,6 @@ bool sounds_so(const LayoutResult& result, const Placement& found) {
     return same_notes(sounding_Hz, found.walk.sound.frequency_Hz);
 }
 
-// What is said of a placement; `same`: its notes, asked for anew, are where its walk followed them.
-LayoutResult as_found(const LayoutTask& task, const Air& air, const Placement& found, bool& same) {
-    LayoutResult result;
-    result.room = found.walk.feasible;
-    result.flute = result.room ? found.flute : spread_out(task);
-    keep_in_bore(task, result.flute);
-    fill_notes(task, air, found.walk.sound, result);
-    same = sounds_so(result, found);
-    result.converged = found.walk.converged && found.give_m == 0.0 && same;
-    return result;
-}
-
 }  // namespace
 
 Laid laid(const LayoutTask& task, const Air& air, Placement unlimited) {
@@ -122,8 +110,13 @@ Laid laid(const LayoutTask& task, const Air& air, Placement unlimited) {
     const long unlimited_evaluations = all.unlimited.evaluations;
     const int unlimited_steps = all.unlimited.steps;
     for (bool again : {true, false}) {
-        bool same = false;
-        result = as_found(task, air, found, same);
+        result = {};
+        result.room = found.walk.feasible;
+        result.flute = result.room ? found.flute : spread_out(task);
+        keep_in_bore(task, result.flute);
+        fill_notes(task, air, found.walk.sound, result);
+        const bool same = sounds_so(result, found);
+        result.converged = found.walk.converged && found.give_m == 0.0 && same;
         const bool lost = result.room && found.walk.sound.speaks && !same;
         if (!again || task.met_only) break;
         if (!lost && !(result.room && task.stands_on_edge != nullptr && found.walk.sound.speaks &&

@@ -102,36 +102,32 @@ Placement placement_from_anywhere(const LayoutTask& task, const Air& air, Placem
 
 namespace {
 
-// What the notes are at most off where every hole is a hair smaller or larger; `kept`: whether each
-// stays in its register then, within so many cents. No maker stands on an edge.
-double errors_beside(const LayoutTask& task, const Air& air, Placement& placement,
-                     double within_cents, bool& kept) {
-    double most_cents = 0.0;
-    kept = true;
+// A flute of which every hole is a hair smaller or larger. No maker stands on an edge.
+struct Beside {
+    bool keeps = true;        // each note in its register, within so many cents
+    double most_cents = 0.0;  // errors of the worse of the two, as a walk counts them
+};
+
+Beside beside(const LayoutTask& task, const Air& air, Placement& placement, double within_cents) {
+    Beside found;
     for (const double share : {1.0 - kHair, 1.0 + kHair}) {
-        Placement beside;
-        beside.flute = placement.flute;
-        for (FingerHole& hole : beside.flute.holes) {
+        Placement other;
+        other.flute = placement.flute;
+        for (FingerHole& hole : other.flute.holes) {
             hole.diameter_m *= share;
             hole.inner_diameter_m *= share;
         }
-        const Sound sound = counted_from_below(task, air, beside);
-        placement.evaluations += beside.evaluations;
-        most_cents =
-            std::max(most_cents, sound.speaks ? counted_cents(sound.errors_cents) : kNoLimit);
-        for (std::size_t n = 0; n < sound.passive_Hz.size(); ++n)
-            kept =
-                kept && std::abs(cents_between(sound.passive_Hz[n],
-                                               placement.walk.sound.passive_Hz[n])) < within_cents;
+        const Sound sound = counted_from_below(task, air, other);
+        placement.evaluations += other.evaluations;
+        found.most_cents =
+            std::max(found.most_cents, sound.speaks ? counted_cents(sound.errors_cents) : kNoLimit);
+        for (std::size_t n = 0; n < sound.passive_Hz.size(); ++n) {
+            const double was_Hz = placement.walk.sound.passive_Hz[n];
+            found.keeps =
+                found.keeps && std::abs(cents_between(sound.passive_Hz[n], was_Hz)) < within_cents;
+        }
     }
-    return most_cents;
-}
-
-bool keeps_registers(const LayoutTask& task, const Air& air, Placement& placement,
-                     double within_cents) {
-    bool kept = true;
-    errors_beside(task, air, placement, within_cents, kept);
-    return kept;
+    return found;
 }
 
 // Exactly on an edge a rounding would decide what its notes are.
@@ -144,7 +140,7 @@ void step_aside(Placement& placement) {
 }  // namespace
 
 bool stands_on_edge(const LayoutTask& task, const Air& air, Placement& found) {
-    return !keeps_registers(task, air, found, kLost_cents);
+    return !beside(task, air, found, kLost_cents).keeps;
 }
 
 double apart_m(const Flute& one, const Flute& other) {
@@ -162,8 +158,7 @@ void place_counting(const LayoutTask& given, const Air& air, Placement& found) {
     std::vector<Flute> others;
     if (found.walk.errors_cents() < kFrom_cents) others.push_back(found.flute);
     const bool on_edge = anew(task, air, found).same;  // not lost, but a hair away
-    bool kept = true;
-    const double beside_cents = on_edge ? errors_beside(task, air, found, kLost_cents, kept) : 0.0;
+    const double beside_cents = on_edge ? beside(task, air, found, kLost_cents).most_cents : 0.0;
     step_aside(found);
     take_as_counted(task, air, found);
     if (hopeless || !found.walk.sound.speaks) return;
@@ -178,7 +173,7 @@ void place_counting(const LayoutTask& given, const Air& air, Placement& found) {
             from.flute = problem.first_guess(size_over_bore);
             Placement there = with_bits(task, air, from, limited_placement(task, air, from));
             const Anew sounds = anew(task, air, there);
-            const bool keeps = sounds.same && keeps_registers(task, air, there, kFrom_cents);
+            const bool keeps = sounds.same && beside(task, air, there, kFrom_cents).keeps;
             if (keeps && sounds.counted_cents < kFrom_cents) others.push_back(there.flute);
             there.evaluations += found.evaluations;
             there.steps += found.steps;

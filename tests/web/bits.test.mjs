@@ -4,6 +4,7 @@ import assert from 'node:assert/strict';
 import { describe, it } from 'node:test';
 import fc from 'fast-check';
 import { SAME_CENTS, betweenBits, holeSize, ownBit } from '../../web/text/bits.js';
+import { bindingShort } from '../../web/text/bindings.js';
 import { bindingSentence, entryOf } from '../../web/text/limits.js';
 import { factsOf } from '../../web/paper/facts.js';
 import { rowsOf } from '../../web/paper/list.js';
@@ -64,6 +65,12 @@ describe('a limit', () => {
     assert.match(say('bore_share', 'finger_holes[0].diameter_mm'), /^Hole 1 may be no larger than 7\.1 mm, the largest share of its bore/);
     assert.match(say('bore_share', 'finger_holes[4].diameter_mm'), /^Hole 5 may be no smaller than 0\.9 mm, the least share/);
     assert.match(say('diameter_max', 'finger_holes[0].diameter_mm'), /no larger than 9\.0 mm: costs 4 cents/);
+  });
+
+  it('whose cost was not reckoned has none, which is not next to nothing', () => {
+    const one = { constraint: 'bore_share', path: 'finger_holes[0].diameter_mm', costs_cents: null };
+    assert.match(bindingSentence(one, state, engine), /share of its bore that was checked\.$/);
+    assert.equal(bindingShort(one), 'held by its bore');
   });
 
   it('of the largest bit says that bit, where it is the smaller of the two', () => {

@@ -227,6 +227,17 @@ TEST_CASE("a disc wider than the bore at the foot is named", "[whole]") {
     CHECK((*disc)["limit"].get<double>() < 59.0);
 }
 
+// What the belief would have hole 5 be is wider than this tube can have it.
+TEST_CASE("a hole that cannot be said as it would have to act is named", "[whole]") {
+    const Json laid_out = answer_to("layout", stored("not_sayable"));
+    REQUIRE(laid_out["worst_cents"].get<double>() > canewright::kReason_cents);
+    REQUIRE(laid_out["binding"].size() == 1);
+    const Json& held = laid_out["binding"][0];
+    CHECK(held["constraint"] == "bore_share");
+    CHECK(held["path"] == "finger_holes[4].diameter_mm");
+    CHECK(held["costs_cents"].is_null());  // not reckoned, which is not nothing
+}
+
 // Where holes lie in a document binds nobody before something is cut or heard.
 TEST_CASE("before a build layout and next name the same plan", "[whole][property]") {
     const Json hopeless = stored("planned_before_a_build");

@@ -170,7 +170,7 @@ function holeWords(i, state, desk) {
   const bit = ownBit(answer, i + 1, wide);
   const size = bit === undefined ? holeSize(wide, note?.cents_per_tenth_mm, unitOf(state), desk.engine)
     : bit.label ?? `${Math.round(bit.mm * 1000) / 1000}${unitOf(state) === 'inch' ? ' mm' : ''}`;
-  const held = answer.binding.filter((b) => holeOf(b.path) === i + 1 && (b.costs_cents ?? 0) >= 0.5);
+  const held = answer.binding.filter((b) => holeOf(b.path) === i + 1 && (b.costs_cents ?? 1) >= 0.5);
   const [step, mm] = stepOf(state);
   const feel = note === undefined || note.cents_per_mm === null ? ''
     : perStepUp(step, signed(-note.cents_per_mm * mm));

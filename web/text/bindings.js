@@ -19,5 +19,5 @@ export function bindingShort(binding) {
     planned: 'its first plan' };
   const by = Object.hasOwn(words, binding.constraint) ? words[binding.constraint]
     : binding.constraint.replaceAll('_', ' ');
-  return `held by ${by}, ${centsWords(binding.costs_cents ?? 0)}`;
+  return `held by ${by}${binding.costs_cents === null ? '' : `, ${centsWords(binding.costs_cents)}`}`;
 }

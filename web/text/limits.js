@@ -33,7 +33,7 @@ export function bindingSentence(binding, state, engine) {
     : 'One hole or another';
   const own = holes?.[hole - 1]?.diameter_mm;  // a hole that is held by its bore is as wide as that allows
   const wide = own === undefined || own > 0.4 * tube.bore[0].diameter_mm;
-  const cents = binding.costs_cents ?? 0;
+  const cents = binding.costs_cents;
   /** @param {number | undefined} mm */
   const words = (mm) => (mm === undefined ? 'the limit' : lengthWords(mm, state, engine));
   /** @type {Record<string, string>} */
@@ -56,6 +56,7 @@ export function bindingSentence(binding, state, engine) {
   const reason = Object.hasOwn(reasons, binding.constraint) ? reasons[binding.constraint]
     : `${it} is held by ${binding.constraint.replaceAll('_', ' ')}`;
   if (binding.constraint === 'fingerings') return `${reason}.`;
+  if (cents === null) return `${reason}.`;  // what it costs was not reckoned
   const cost = cents < 0.5 ? 'next to nothing lost' : `costs ${centsWords(cents)}`;
   // Dropping one of several alone would help little.
   return `${reason}: ${cost}${binding.together ? ', with the other limits' : ''}.`;

@@ -116,7 +116,8 @@ Eigen::VectorXd cut_sigmas_m(const History& history) {
     return sigma;
 }
 
-// What is left of a bore, a wall or a sound hole, whatever a step of the fit proposes: a fifth.
+// What is left of a bore, a wall, a hole or the speed of sound, whatever a step of the fit
+// proposes: a fifth.
 constexpr double kLeastPart = -0.8;
 
 }  // namespace
