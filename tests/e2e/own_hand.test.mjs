@@ -22,6 +22,7 @@ it('ticked flutes teach the next, and it says so in words', async () => {
   await bringIn(page, JSON.stringify({ format: 'canewright-shelf/1', flutes: shelf.map((doc) => ({ doc, good: doc })) }));
   await outcome(page, '4 flutes put on the shelf');
   await page.getByText('What your flutes teach').click();
+  await page.locator('.hand li').nth(4).waitFor();  // listed when it is open
   assert.deepEqual(await page.locator('.hand li').evaluateAll((all) => all.map((li) => [li.querySelector('label').textContent,
     li.querySelector('input').checked, li.querySelector('.note')?.textContent])), [
     ['A friend’s', false, 'came by a file: tick it if you made it'], ['Half', false, 'half made'], ['Three', true, undefined],
@@ -139,7 +140,7 @@ it('a flute of the sheet has my bits, hands and rooms, inches and line; the flut
   await deed(page, 'Mine', 'Take in hand');
   await outcome(page, 'is in hand');
   await page.getByText('A flute you have').click();
-  assert.match(await page.locator('.own .own-rows').innerText(), /Places from the splitting edge \(inch\)/);
+  await page.locator('.own .own-rows').filter({ hasText: 'Places from the splitting edge (inch)' }).waitFor();
   const inches = { 'Bore': '23/32', 'Wall': '1/8', 'Sound hole, along': '0.2', 'Sound hole, across': '3/8', 'Hole 1: place': '6',
     'Hole 1: width': '9/32', 'Hole 1: sounds': '784', 'Hole 2: place': '9', 'Hole 2: sounds': '589', 'Foot: place': '15', 'Foot: sounds': '392', 'Name': 'In inches' };
   await page.locator('.own').getByLabel('Finger holes').selectOption('2');
