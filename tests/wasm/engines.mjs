@@ -30,3 +30,10 @@ export function randomLayouts(documents, seed = 8) {
   if (status !== 0) throw new Error(`canewright_properties ended with ${status}`);
   return stdout.trim().split('\n').map((line) => JSON.parse(line)).filter(({ layout }) => layout !== null);
 }
+
+/** How many numbers a JSON value holds: a comparison of nothing must not pass. */
+export function countNumbers(value) {
+  if (typeof value === 'number') return 1;
+  if (value === null || typeof value !== 'object') return 0;
+  return Object.values(value).reduce((sum, entry) => sum + countNumbers(entry), 0);
+}

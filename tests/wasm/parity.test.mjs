@@ -1,33 +1,31 @@
-// tests/wasm/parity.test.mjs -- the native command and the wasm modules give the same numbers.
+// tests/wasm/parity.test.mjs -- the native command and the wasm modules give the same numbers, to the last digit.
 import assert from 'node:assert/strict';
 import { before, test } from 'node:test';
 
-import { countNumbers, differences } from './compare.mjs';
 import { madeUpDocument, partlyMade, storedDocuments, unplanned } from './documents.mjs';
-import { command, loadModule, randomLayouts } from './engines.mjs';
+import { command, countNumbers, loadModule, randomLayouts } from './engines.mjs';
 
 const MADE_UP = 42; // three rounds of the fourteen variants
 let module, workshop;
 before(async () => { module = await loadModule(); workshop = await loadModule('workshop'); });
 
-/** Runs both; what they say must agree, be it an answer or violations. Returns the answer. What lies
+/** Runs both; what they say must be the same, be it an answer or violations. Returns the answer. What lies
  * outside the model's ranges is listed by the command and the workshop: the first visit says it in words. */
 function both(verb, document, where = module) {
   const text = JSON.stringify(document);
   const native = command(verb, text);
   if (where === module && native.answer) {
-    assert.deepEqual(differences(native.answer, JSON.parse(workshop.run(verb, text)).answer), [],
-      `${verb} of ${document.name} by the workshop`);
+    assert.deepEqual(JSON.parse(workshop.run(verb, text)).answer, native.answer);
     delete native.answer.outside;
   }
   const wasm = JSON.parse(where.run(verb, text));
   assert.ok(!('fault' in wasm), `${document.name}: ${wasm.fault}`);
   if (native.status === 0) {
-    assert.deepEqual(differences(native.answer, wasm.answer), [], `${verb} of ${document.name}`);
+    assert.deepEqual(wasm.answer, native.answer);
     return native.answer;
   }
   assert.equal(native.status, 2, `${verb} of ${document.name}: a fault of the command`);
-  assert.deepEqual(differences(native.error.violations, wasm.violations), []);
+  assert.deepEqual(wasm.violations, native.error.violations);
   return null;
 }
 
@@ -104,24 +102,12 @@ test('voice, opening, tune and wave', () => {
   assert.equal(both('opening', { format, tube, song }, workshop).choices.length, 2);
 });
 
-const SAME_SAMPLE = 16; // of 32000, the loudest
 test('tone, sample by sample', () => {
   for (const [open, register, breath, breath_to] of [[[], 1, 0, 0], [[4, 5], 2, 0, 0], [[5], 1, -1, 0.4]]) {
-    const text = JSON.stringify({ document: voiced, open, register, breath, breath_to, seconds: 0.4 });
-    const native = command('tone', text).answer;
-    const wasm = JSON.parse(workshop.run('tone', text)).answer;
-    const samples = ({ samples: packed }) => {
-      const bytes = Buffer.from(packed, 'base64url');
-      return Array.from({ length: bytes.length / 2 }, (_, n) => bytes.readInt16LE(2 * n));
-    };
-    const [one, two] = [samples(native), samples(wasm)];
-    assert.equal(one.length, two.length);
-    assert.ok(one.some((value) => Math.abs(value) > 30000));
-    // Modes are fitted by least squares, near what 16 digits can tell apart: the last digit of the two machines'
-    // sines comes back larger in the samples (6 of 32000 found), not in the pitch.
-    one.forEach((value, n) => assert.ok(Math.abs(value - two[n]) <= SAME_SAMPLE, `${value}, ${two[n]} at ${n}`));
-    assert.ok(Math.abs(native.peak_pa / wasm.peak_pa - 1) < SAME_SAMPLE / 32000);
-    assert.deepEqual(differences({ ...native, samples: null, peak_pa: null }, { ...wasm, samples: null, peak_pa: null }), []);
+    const { samples } = both('tone', { document: voiced, open, register, breath, breath_to, seconds: 0.4 }, workshop);
+    const bytes = Buffer.from(samples, 'base64url');
+    const loudest = Math.max(...Array.from({ length: bytes.length / 2 }, (_, n) => Math.abs(bytes.readInt16LE(2 * n))));
+    assert.ok(loudest > 30000, `a tone of ${loudest} of 32767`);
   }
 });
 
@@ -133,35 +119,18 @@ test('the two agree on what is wrong with a document, too', () => {
   }
 });
 
-// Hard documents too: what lies in a flat valley comes out the same. Found over 300 of them: 1.2e-4 mm
-// at most where a wish can be met within 100 cents; of all that converged, 11 beyond 1e-6 mm. Where no
-// place between the limits comes nearer than that, a nanometre of the tube's end decides whether the way
-// arrives anywhere: there the two need only agree that nothing came near.
-const SAME_MARK_MM = 1e-3;
-const HOPELESS_CENTS = 100;
-const useful = (layout) => layout.converged && layout.worst_cents < HOPELESS_CENTS;
-
-/** Whether there was anything to compare. */
-function sameLayout(document, layout) {
-  const { answer } = JSON.parse(workshop.run('layout', JSON.stringify(document)));
-  assert.equal(useful(answer), useful(layout), JSON.stringify(document));
-  if (!useful(layout)) return false;
-  const marks = (l) => [l.foot_mm, ...l.finger_holes.flatMap((h) => [h.at_mm, h.diameter_mm])];
-  const [native, wasm] = [marks(layout), marks(answer)];
-  assert.equal(wasm.length, native.length);
-  native.forEach((mm, n) => assert.ok(Math.abs(mm - wasm[n]) < SAME_MARK_MM, `mark ${n}: ${mm}, ${wasm[n]}`));
-  return true;
-}
-
+// Hard documents too: wishes that cannot be met, flat valleys, ways of which the last digit decides.
 test('layout of random permitted documents', () => {
-  const compared = randomLayouts(60).filter(({ document, layout }) => sameLayout(document, layout)).length;
-  assert.ok(compared > 20, `only ${compared} were compared`);
+  const documents = randomLayouts(60);
+  assert.ok(documents.length > 40, `only ${documents.length} were compared`);
+  for (const { document, layout } of documents) {
+    assert.deepEqual(JSON.parse(workshop.run('layout', JSON.stringify(document))).answer, layout);
+  }
 });
 
 test('layout of documents that were once answered wrongly', () => {
-  const compared = storedDocuments('repro')
-    .filter(({ document }) => sameLayout(document, command('layout', JSON.stringify(document)).answer)).length;
-  assert.ok(compared > 20, `only ${compared} were compared`);
+  const laidOut = storedDocuments('repro').filter(({ document }) => both('layout', document, workshop)?.converged).length;
+  assert.ok(laidOut > 20, `only ${laidOut} were laid out`);
 });
 
 // In the page numbers are read by the browser (wasm/c_library.cpp), in the command by the C library: the same

@@ -18,3 +18,4 @@ add_executable(canewright_tests_asan EXCLUDE_FROM_ALL
     $<TARGET_OBJECTS:canewright_core_asan> $<TARGET_OBJECTS:canewright_test_objects>
     $<TARGET_OBJECTS:canewright_test_support>)
 target_link_options(canewright_tests_asan PRIVATE ${sanitizers})
+target_link_libraries(canewright_tests_asan PRIVATE canewright_math)
