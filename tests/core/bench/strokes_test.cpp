@@ -216,6 +216,24 @@ TEST_CASE("blows while opening teach the scatter too", "[bench][strokes][by_hand
     CHECK(square < 25.0);
 }
 
+// Reference  the mean of a scaled inverse chi-square variance between the ends of the grid, by
+//            quadrature even in its logarithm.
+TEST_CASE("one blow tells nothing of the scatter", "[bench][strokes][analytic]") {
+    for (const double blows : {2.0, 4.0, 8.0, 16.0}) {
+        CAPTURE(blows);
+        double sum = 0.0, squares = 0.0;
+        constexpr int kParts = 4000;
+        for (int n = 0; n < kParts; ++n) {  // half a step of the grid beyond both ends
+            const double ratio = std::exp2(-1.75 + 3.5 * (n + 0.5) / kParts);
+            const double weight = std::pow(ratio, -blows) * std::exp(-0.5 * blows / ratio / ratio);
+            sum += weight;
+            squares += weight * ratio * ratio;
+        }
+        const StrokeAdvice advice = advise({{0.0, 499.0}}, 500.0, {4.0, blows});
+        CHECK_THAT(advice.scatter.cents, WithinRel(4.0 * std::sqrt(squares / sum), 0.005));
+    }
+}
+
 // Blows of 8 cents, no stroke between: what the filter says of its own doubt grows with them.
 TEST_CASE("blows that lie far apart make the advice less sure", "[bench][strokes][property]") {
     Dice dice(24);

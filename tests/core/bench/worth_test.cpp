@@ -103,6 +103,36 @@ TEST_CASE("a step is proposed only where it pays", "[bench][worth][property]") {
     CHECK(deeds_left(alone({-9.0, -9.0, 0.0, 0.0}, 1.0), work, {}) >= 2);
 }
 
+// Reference  the mean over what a reading may say, by quadrature of its normal density; five points
+//            stand for it in the planner, across the edge from where on opening pays.
+TEST_CASE("what a reading is worth", "[bench][worth][analytic]") {
+    Work work = any_work(1);
+    for (const double mean : {-3.0, -2.0, -1.0}) {
+        CAPTURE(mean);
+        const NotesNow notes = alone({mean}, 9.0);
+        const double told_cents = 81.0 / std::hypot(9.0, work.read_sigma);
+        const double minute = kWorthOfMinute;  // at the usual finish
+        const auto best = [&](const NotesNow& now) {
+            const double as_it_is = loss(now);
+            return now.mean(0) > -kUnnoticed_cents
+                       ? as_it_is
+                       : std::min(as_it_is,
+                                  loss(after_opening(now, 0, work)) + kOpenMinutes * minute);
+        };
+        double expected = 0.0;
+        NotesNow after = after_reading(notes, 0, work);
+        constexpr double kStep = 0.01;
+        for (double z = -6.0; z < 6.0; z += kStep) {
+            after.mean(0) = mean + z * told_cents;
+            expected += kStep * std::exp(-0.5 * z * z) / 2.5066282746310002 * best(after);
+        }
+        const auto deed = best_deed(notes, work, kUsualFinish_cents);
+        REQUIRE(deed);
+        REQUIRE(deed->what == Deed::What::read);
+        CHECK_THAT(deed->gain, WithinRel(best(notes) - expected - kReadMinutes * minute, 0.03));
+    }
+}
+
 // By hand: a normal 6.5 +- 3.0 lies above 10 in 0.122 of cases; read to 6 cents it is known to 2.68
 // and does in 0.096: 0.026 of a flute are more than the reading's minutes of one, 0.009.
 TEST_CASE("a flute that may be out of tune is not done", "[bench][worth][analytic]") {
