@@ -1,4 +1,4 @@
-// tests/core/bench/strokes_test.cpp: how many more strokes, and the middle of three attempts.
+// tests/core/bench/strokes_test.cpp: how many more strokes.
 #include "core/bench/strokes.hpp"
 
 #include <catch2/catch.hpp>
