@@ -243,8 +243,8 @@ interface NextStep {
   expect_cents: number | null; sigma_cents: number | null; overshoot: number | null;
   notes: StepNote[];
   finger_holes: FingerHole[]; foot_mm: number;  // the goal as now believed
-  prospect?: { within_cents: number; good_enough_cents: number; chance: number; all_cut: boolean;
-    steps_left: number };  // every note, probably; about
+  prospect?: { within_cents: number | null; good_enough_cents: number; chance: number; all_cut: boolean;
+    steps_left: number };  // every note, probably (null: one will not speak); about
   maker?: { moment_cents: number; usual_moment_cents: number; hands: number; wider: string };
   ways: { open: number[]; cents: number | null; sigma_cents: number | null; options: RescueOption[] }[];
   trouble: string; remedies: RescueOption[];    // what the belief says is wrong, or 'none'

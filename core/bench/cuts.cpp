@@ -9,12 +9,14 @@
 #include "core/base/units.hpp"
 #include "core/bench/belief/note_model.hpp"
 #include "core/bench/belief/readings.hpp"
+#include "core/bench/builder.hpp"
 #include "core/bench/strokes.hpp"
 
 namespace canewright {
 namespace {
 
 constexpr double kSmallStep_m = 1e-5;  // for difference quotients over a cut
+constexpr double kLeastDrilled = 0.4;  // of a hole's size to be
 
 }  // namespace
 
@@ -120,7 +122,7 @@ double Cuts::drill_m(std::size_t hole, std::size_t note) const {
     const double back_cents = std::max(kLeftByDrill_cents, safe_sigmas() * sigma);
     // the slope is steeper for a smaller hole, so going back along it is on the safe side
     const double goal_m = goal_.stage.holes[hole].diameter_m;
-    return std::max(goal_m - back_cents / per_m, 0.4 * goal_m);
+    return std::max(goal_m - back_cents / per_m, kLeastDrilled * goal_m);
 }
 
 double Cuts::drill_sigma_m() const { return std::hypot(kDrillSigma_m, aim_.burn.sigma_m); }
@@ -170,6 +172,39 @@ double Cuts::stop_margin_cents(std::size_t note, int own) const {
     return std::max(
         first ? kFirstOpening_cents : kHalfStroke_cents,
         safe_sigmas() * opened_sigma_cents(note) - aim_.tolerance_cents + kHalfStroke_cents);
+}
+
+double Cuts::end_cents(std::size_t note) const {
+    const double left_cents = goal_.left_over_cents[note];
+    if (!std::isfinite(left_cents)) return left_cents;
+    const int own = own_hole(aim_.notes[note].open);
+    const double stop_cents = -stop_margin_cents(note, own);
+    if (own < 0) {
+        const bool stays = aim_.lowest_free || history_.now().foot_plug;
+        return stays ? left_cents : std::max(stop_cents, stop_cents + left_cents);
+    }
+    if (note_of(aim_, own) != static_cast<int>(note)) return left_cents;
+    const std::size_t hole = static_cast<std::size_t>(own);
+    const HoleNow& planned = goal_.stage.holes[hole];
+    const auto at_cents = [&](double diameter_m, double flare) {
+        Stage stage = goal_.stage;
+        stage.holes[hole].diameter_m = diameter_m;
+        stage.holes[hole].flare = std::max(planned.flare, flare);
+        return left_cents +
+               cents_between(Hz(stage, note, aim_.play_C), Hz(goal_.stage, note, aim_.play_C));
+    };
+    double least_m = kLeastDrilled * planned.diameter_m;
+    if (history_.now().holes[hole].cut)
+        least_m = planned.diameter_m;
+    else if (!aim_.shop.bits_m.empty())
+        least_m = std::min(
+            planned.diameter_m,
+            aim_.burn.hole_m(*std::min_element(aim_.shop.bits_m.begin(), aim_.shop.bits_m.end())));
+    const double most_m = std::max(
+        planned.diameter_m, largest_hole_m(aim_, bore_diameter_m(history_.blank, planned.at_m)));
+    const double lowest_cents = at_cents(least_m, 1.0);
+    const double highest_cents = at_cents(most_m, 1.0 + kUndercutFlare);
+    return std::min(std::max(stop_cents, lowest_cents), std::max(lowest_cents, highest_cents));
 }
 
 Until Cuts::stop(std::size_t note, int own_hole) const {

@@ -42,6 +42,11 @@ class Cuts {
     double stop_allowance_cents() const;
     // How far from its mark a note ends that is opened by ear from where it is now.
     double opened_sigma_cents(std::size_t note) const;
+    // Where a note ends whose hole is drilled and opened until its stop: there, unless the hole is
+    // too large with the smallest bit or too small as wide as it may be and undercut as usual; as
+    // the plan leaves it where nothing of its own tunes it [cents above its target]. NaN where it
+    // does not speak.
+    double end_cents(std::size_t note) const;
     // What the breath of the moment and a fingering's own add to what is heard at once.
     double moment_sigma_cents() const;
 

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <optional>
 
 #include "core/bench/belief/readings.hpp"
@@ -248,7 +249,9 @@ class Planner {
         if (!s.all_cut) {  // opened once, each
             const Eigen::Index count = static_cast<Eigen::Index>(aim_.notes.size());
             const double sigma = std::hypot(to_do.stop_sigma, to_do.moment_cents);
-            notes.mean = Eigen::VectorXd::Constant(count, to_do.stop_cents.back());
+            for (std::size_t n = 0; n < aim_.notes.size(); ++n)
+                to_do.stop_cents[n] = cuts_.end_cents(n);
+            notes.mean = Eigen::Map<const Eigen::VectorXd>(to_do.stop_cents.data(), count);
             notes.covariance = sigma * sigma * Eigen::MatrixXd::Identity(count, count);
             for (const HoleNow& hole : now().holes) s.steps_left += hole.cut ? 0 : 2;
             if (!any_cut(now()) && !aim_.lowest_free)
@@ -265,11 +268,15 @@ class Planner {
                     ++s.steps_left;
                 }
         }
+        if (!dry) s.steps_left += 3;
+        if (!notes.mean.allFinite()) {  // a note is planned that does not speak
+            s.within_cents = std::numeric_limits<double>::infinity();
+            return s;
+        }
         if (!s.all_cut) {
             s.within_cents = probably_within_cents(notes);
             s.chance = chance_within(notes, aim_.good_enough_cents);
         }
-        if (!dry) s.steps_left += 3;
         s.steps_left += deeds_left(notes, to_do, finish());
         return s;
     }

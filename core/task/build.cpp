@@ -138,6 +138,7 @@ BuildState build_of(const Document& given) {
                                      : 0.0);
     }
     build.history = builder.history();
+    if (!room_air(document)) build.history.given_air = bore_air(document);
     build.stranger = prior(bore_diameter_m(blank, 0.5 * blank.foot_m), measures.bore_m,
                            blank.wall_m, measures.wall_m, voice_sigma(voice_said(document), blank));
     build.before = with_pattern(build.stranger, document);

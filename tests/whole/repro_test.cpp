@@ -165,8 +165,10 @@ TEST_CASE("what is named for a register that came between lets the notes be met"
     Json tube = stored("spacing_brings_a_lower_register");
     const Json laid_out = answer_to("layout", tube);
     CHECK(laid_out["worst_cents"].get<double>() > 3.0);
-    REQUIRE(laid_out["binding"].size() == 1);
-    CHECK(laid_out["binding"][0]["path"] == "shop.spacing_mm.max");
+    bool spacing = false;  // by itself or with others
+    for (const Json& each : laid_out["binding"])
+        spacing = spacing || each["constraint"] == "spacing_max";
+    CHECK(spacing);
     tube["shop"]["spacing_mm"].erase("max");
     CHECK(answer_to("layout", tube)["worst_cents"].get<double>() < kAgree_cents);
 }
@@ -254,7 +256,8 @@ TEST_CASE("before a build layout and next name the same plan", "[whole][property
 }
 
 // And a long tube that once took seconds.
-TEST_CASE("what must hold of every answer holds of those that were wrong", "[whole][property]") {
+TEST_CASE("what must hold of every answer holds of those that were wrong",
+          "[whole][property][sweep]") {
     namespace fs = std::filesystem;
     std::size_t read = 0;
     for (const auto& file : fs::directory_iterator(std::string(CANEWRIGHT_TEST_DATA) + "/repro")) {
@@ -270,5 +273,5 @@ TEST_CASE("what must hold of every answer holds of those that were wrong", "[who
         }
         ++read;
     }
-    CHECK(read >= 47);
+    CHECK(read >= 49);
 }

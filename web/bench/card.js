@@ -14,8 +14,8 @@ import { rescuePanel } from './rescue_panel.js';
 import { namesNow } from './notes.js';
 import { prospect } from './prospect.js';
 import { logSentence } from './tell_log.js';
-import { amount, blowing, expectation, textOf, title } from './tell_step.js';
-import { AS_YOU_ASKED, BACK_TO_STEP, LAST_GOOD_STEP, ITS_MEASURES, MAKE_VOICE, MAKE_VOICE_HOW, NO_NOTE_COMES, NOW, NO_STEP_YET, RECKON_AGAIN, STOP,
+import { amount, blowing, expectation, planDoubt, textOf, title } from './tell_step.js';
+import { AS_YOU_ASKED, BACK_TO_STEP, CUT_NOTHING_YET, LAST_GOOD_STEP, ITS_MEASURES, MAKE_VOICE, MAKE_VOICE_HOW, NO_NOTE_COMES, NOW, NO_STEP_YET, RECKON_AGAIN, SEE_MARKS, STOP,
   STOPPED, TROUBLE, VOICE, WHY, entryWrong, failed } from './words.js';
 
 const LONG_MS = 400;
@@ -68,9 +68,12 @@ export function card(session) {
       h('span', { class: cutting ? 'figure-size' : '' }, after));
     const why = making ? MAKE_VOICE_HOW : reading === null ? textOf(WHY, next.why) : AS_YOU_ASKED;
     const from = reading === null ? amount(next, s, desk.engine) : '';
+    const doubt = reading === null ? planDoubt(next, s.doc) : '';
     element.replaceChildren(heading, ...(from === '' ? [] : [h('p', { class: 'from' }, from)]),
       h('p', { class: 'why' }, why),
       ...(reading === null && !making && expectation(next) !== '' ? [h('p', { class: 'expect' }, expectation(next))] : []),
+      ...(doubt === '' ? [] : [h('div', { class: 'trouble doubt' }, h('p', {}, h('strong', {}, doubt)),
+        h('p', {}, `${CUT_NOTHING_YET} `, h('button', { type: 'button', class: 'inline', onclick: () => goTo(desk, 'marks') }, SEE_MARKS)))]),
       ...(making ? [h('p', {}, onVoice(ITS_MEASURES, ''))] : []),
       panel.element, ...(making || reading !== null || next.step.do === 'read' ? [h('p', { class: 'note' }, onVoice(NO_NOTE_COMES, 'faults'))] : []),
       ...(reading === null ? [prospect(session, next)] : []),
@@ -89,7 +92,7 @@ export function card(session) {
     if (b.next === null) return;
     const next = planned(b.next, s.plan);
     // A step stands for its log: what was heard for one is nothing for the next.
-    const now = JSON.stringify([next.step, next.why, next.prospect, toMake(session, next), next.expect_cents, b.reading,
+    const now = JSON.stringify([next.step, next.why, next.prospect, planDoubt(next, s.doc), toMake(session, next), next.expect_cents, b.reading,
       logOf(b.of ?? s.doc).length, s.doc.show, s.doc.shop?.bits, namesNow()]);
     if (now === shown) return;
     shown = now;

@@ -24,7 +24,7 @@ export function prospect(session, next) {
   const choice = h('select', { id, onchange: () => line(Number(choice.value)) },
     ...lines.map(([cents, text]) => h('option', { value: String(cents) }, text)));
   choice.value = String(at);
-  const here = Math.max(1, Math.ceil(stands.within_cents + 0.05));
+  const here = Math.max(1, Math.ceil((stands.within_cents ?? 0) + 0.05));
   const take = stands.all_cut && here > at && next.step.do !== 'rescue'
     ? h('button', { type: 'button', class: 'plain', onclick: () => line(here) }, STOP_HERE_NOW) : null;
   return h('div', { class: 'prospect' }, h('p', { class: 'stands' }, words),

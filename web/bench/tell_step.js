@@ -5,12 +5,14 @@ import { holeSize, noteOf as ownNote } from '../text/bits.js';
 import { bare, band } from '../text/sure.js';
 import { unitOf } from '../state/desk.js';
 import { centsWords, lengthWords } from '../text/numbers.js';
-import { standsAt, willStandAt, BEYOND, BLOW, EDGE_LINE, FINISH_AND_DRY, FLUTE_DONE, FOOT_TOO_SHORT, FROM_EDGE,
+import { UNSETTLED, willBeOff, willBeSilent, standsAt, willStandAt, BEYOND, BLOW, EDGE_LINE, FINISH_AND_DRY, FLUTE_DONE, FOOT_TOO_SHORT, FROM_EDGE,
   IN_TUNE, SAND_UNTIL, SAW_AT, THREE_TIMES, UNDER_1, cutTooFar, drillAt, fromLine, fromSoundHole, knownAs,
-  knownBefore, maybeTooFar, offBy, openUntil, restByEar, sawnOff, sizeWide, thenSounds, tooSharp, undercutNow, undercutUntil,
+  knownBefore, maybeTooFar, moreSteps, offBy, openUntil, restByEar, sawnOff, sizeWide, thenSounds, tooSharp, undercutNow, undercutUntil,
   withBit } from './words.js';
 import { standing } from './log.js';
 import { expectedHz, noteWords, shiftAt, soundWords } from './notes.js';
+
+const USUAL_TOLERANCE_CENTS = 10;  // as the core has it where nobody says
 
 /** @param {Record<string, string>} texts @param {string} code */
 export const textOf = (texts, code) => (Object.hasOwn(texts, code) ? texts[code]
@@ -83,6 +85,20 @@ export function amount({ step }, s, engine) {
   return step.do === 'foot' && off > 0 ? `${from}; ${sawnOff(lengthWords(off, s, engine))}.` : `${from}.`;
 }
 
+/** What stands against a cut for this plan: it has not settled, or leaves a note that is still to be made silent or
+ * farther off than the maker would have it; '' else. @param {NextStep} next @param {Doc} doc */
+export function planDoubt(next, doc) {
+  if (next.prospect?.all_cut || ['done', 'wait', 'rescue'].includes(next.step.do)) return '';
+  const toMake = next.notes.filter((note) => note.now_cents === null);
+  const silent = toMake.find((note) => note.hz === null);
+  const off = (/** @type {StepNote} */ note) => 1200 * Math.log2((note.hz ?? note.target_hz) / note.target_hz);
+  const worst = toMake.reduce((most, note) => (Math.abs(off(note)) > Math.abs(most === null ? 0 : off(most)) ? note : most),
+    /** @type {StepNote | null} */ (null));
+  const beyond = worst !== null && Math.abs(off(worst)) > (doc.song.tolerance_cents ?? USUAL_TOLERANCE_CENTS);
+  return [next.converged ? '' : UNSETTLED, silent ? willBeSilent(noteWords(next, silent.open))
+    : beyond ? willBeOff(noteWords(next, worst.open), offBy(Math.round(off(worst)))) : ''].filter((words) => words !== '').join(' ');
+}
+
 /** @param {NonNullable<NextStep['step']['verdict']>[number]} v */
 export function verdictWords(v) {
   const whole = Math.round(v.cents);
@@ -95,6 +111,7 @@ export function verdictWords(v) {
 export function standsWords(next) {
   const p = next.prospect;
   if (p === undefined || next.step.do === 'done') return '';
+  if (p.within_cents === null) return moreSteps(p.steps_left);
   const within = centsWords(Math.max(1, Math.ceil(p.within_cents)));
   return p.all_cut ? standsAt(within, p.steps_left, String(Math.round(p.good_enough_cents)))
     : willStandAt(within, p.steps_left);

@@ -269,6 +269,14 @@ export const standsAt = (within, left, goal) => `Every note within ${within}, pr
 /** @param {string} within @param {number} left */
 export const willStandAt = (within, left) =>
   `About ${left} more steps, and then every note within ${within}, probably.`;
+export const moreSteps = (/** @type {number} */ left) => `About ${left} more steps.`;
+
+// What the plan cannot give: said before anything is cut for it.
+export const UNSETTLED = 'These places have not settled: reckoned again with a little more known they may lie elsewhere.';
+export const willBeSilent = (/** @type {string} */ note) => `By this plan ${note} will not speak.`;
+export const willBeOff = (/** @type {string} */ note, /** @type {string} */ off) => `By this plan ${note} comes out ${off}.`;
+export const CUT_NOTHING_YET = 'What is cut cannot be put back: see first what holds the marks back, and what the song could be.';
+export const SEE_MARKS = 'See Marks';
 export const STOP_HERE_NOW = 'Good enough: finish here', FINISH_AT = 'Good enough: every note';
 /** @type {[number, string][]} */
 export const FINISH_LINES = [[8, 'within 8 cents'], [5, 'within 5 cents'],

@@ -5,8 +5,16 @@ import { hand, parsed } from '../state/keep.js';
 import { keep, known, work } from '../state/keeper.js';
 import { pinned, planOf } from '../state/plan.js';
 import { newest } from '../state/slots.js';
+import { withValue } from '../state/path.js';
 
 /** @typedef {Pick<Kept, 'doc' | 'good' | 'typed' | 'aside'> & {marks?: unknown}} Shown */
+
+/** Whoever gave the places of its holes need not have said how many they are; the page asks the song.
+ * @param {Doc} doc @returns {Doc} */
+const withCount = (doc) => (doc.song && doc.song.holes === undefined && doc.finger_holes
+  ? withValue(doc, 'song.holes', doc.finger_holes.length) : doc);
+/** @template {Shown} T @param {T} kept @returns {T} */
+const counted = (kept) => ({ ...kept, doc: withCount(kept.doc), good: withCount(kept.good) });
 
 /** The state that shows a kept flute, or null where not even an example can be laid out.
  * @param {Desk} desk @param {Shown} kept `marks`: its plan, as it was kept
@@ -33,9 +41,10 @@ export function clearLink() {
 }
 
 /** Shows a flute that is not kept before it is touched.
- * @param {Desk} desk @param {Shown} loose
+ * @param {Desk} desk @param {Shown} given
  * @returns {Promise<'' | 'lost' | 'unshown'>} lost: what is in hand cannot be kept, so it stays */
-export async function show(desk, loose) {
+export async function show(desk, given) {
+  const loose = counted(given);
   const state = await stateOf(desk, loose);
   if (state === null) return 'unshown';
   if (keep(desk.store.get()) === 'lost') return 'lost';
@@ -49,7 +58,8 @@ export async function show(desk, loose) {
  * @returns {Promise<'' | 'lost' | 'unshown'>} */
 export async function take(desk, id) {
   const slot = newest(id);
-  const kept = slot === null ? null : parsed(slot.json);
+  const read = slot === null ? null : parsed(slot.json);
+  const kept = read === null ? null : counted(read);
   const state = slot === null || kept === null ? null
     : await stateOf(desk, { ...kept, marks: JSON.parse(slot.json).marks });
   if (slot === null || kept === null || state === null) return 'unshown';

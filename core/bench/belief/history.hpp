@@ -48,9 +48,10 @@ struct Heard {
 };
 
 struct History {
-    Flute blank;                // bore, wall, plug, ridge, fingers; no holes
-    AirState room;              // humidity and pressure; the temperature of each reading is its own
-    std::vector<Stage> stages;  // at least one: the tube before anything was cut
+    Flute blank;    // bore, wall, plug, ridge, fingers; no holes
+    AirState room;  // humidity and pressure; the temperature of each reading is its own
+    std::optional<Air> given_air;  // in place of every room's, for comparison with calculations
+    std::vector<Stage> stages;     // at least one: the tube before anything was cut
     std::vector<Heard> heard;
     int cuttings = 0;      // cuts of holes and foot, counted together
     int dried_entry = -1;  // of the log: when the finished flute had dried; -1: not yet

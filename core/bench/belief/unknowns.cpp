@@ -50,7 +50,7 @@ Flute with_unknowns(const History& history, const Stage& stage, const Eigen::Vec
 Air air_with_unknowns(const History& history, double room_C, const Eigen::VectorXd& u) {
     AirState room = history.room;
     room.temperature_C = room_C;
-    Air air = moist_air(sounding_air(room));
+    Air air = history.given_air ? *history.given_air : moist_air(sounding_air(room));
     air.sound_speed_m_s *= 1.0 + u(kSoundSpeed);
     return air;
 }

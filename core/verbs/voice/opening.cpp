@@ -106,9 +106,9 @@ Json choice_json(const Wanted& wanted, const Tried& best, double bore_m, double 
     json["tube_reaches"] = best.reaches();
     json["sound_hole"] = {{"length_mm", typed_mm(length_m)},
                           {"width_mm", typed_mm(one.task.flute.sound_hole.width_m)}};
-    json["track"] = {{"depth_mm", typed_mm(one.voice.track.depth_m)},
-                     {"width_mm", typed_mm(one.voice.track.width_m)},
-                     {"length_mm", typed_mm(one.voice.track.length_m)}};
+    json["track"] = {{"depth_mm", number_json(typed_mm(one.voice.track.depth_m))},
+                     {"width_mm", number_json(typed_mm(one.voice.track.width_m))},
+                     {"length_mm", number_json(typed_mm(one.voice.track.length_m))}};
     json["rules"] = Json::array();
     for (const Proposal& each : one.proposals) {
         if (each.path == "sound_hole.ramp_mm")

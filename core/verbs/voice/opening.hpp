@@ -20,6 +20,7 @@ namespace canewright {
 //          (voice_proposals). The foot is put where the tube sounds the lowest note, or left at its
 //          end where that is too near (tube_reaches false).
 // Valid    as core/jet/band says; out: no pressures, the resonance's rule alone (length by bore).
+//          A track for which nothing is left above the sound hole has no length (null).
 // Error    that of core/jet/regime: pressures to a factor 1.8 either way until one is measured.
 // Needs    tube and song.lowest, not "free".
 Answer opening_answer(const Document& document);

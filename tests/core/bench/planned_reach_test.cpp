@@ -58,4 +58,42 @@ TEST_CASE("a planned hole goes as far as its note was unknown", "[bench][planned
     }
 }
 
+// A lowest note that floats takes the others with it: their intervals are what was planned, and how
+// far these were unknown is how far a hole may go.
+TEST_CASE("where the lowest note floats planned holes stay too", "[bench][planned][property]") {
+    Dice dice(72);
+    Workshop shop(dice);
+    const Goal goal = find_goal(shop.history(), shop.known(), shop.aim);
+    Flute blank = shop.history().blank;
+    std::vector<FingerHole> planned;
+    for (const HoleNow& hole : goal.stage.holes)
+        planned.push_back({hole.at_m, hole.diameter_m, hole.diameter_m, blank.wall_m});
+    blank.foot_m = goal.stage.foot_m;
+    Builder log(blank, AirState{}, planned, shop.aim.notes, Measures{});
+    Aim floats = shop.aim;
+    floats.lowest_free = true;
+    std::vector<double> above_cents;
+    for (const NoteTarget& note : shop.aim.notes) above_cents.push_back(note.interval_cents);
+    // a first reading 60 cents below what was planned: all that was not known moves
+    log.read({}, shifted_Hz(392.0, -60.0), 2.0, 20.0);
+    const Estimate known = estimate(log.history(), Workshop::belief(), known_maker());
+    const std::vector<PlannedPlace> fixed =
+        planned_places(log.history(), known, shop.aim, above_cents);
+    const std::vector<PlannedPlace> places =
+        planned_places(log.history(), known, floats, above_cents);
+    const Goal after = find_goal(log.history(), known, floats);
+    for (std::size_t i = 0; i < planned.size(); ++i) {
+        CAPTURE(i);
+        REQUIRE(std::isfinite(places[i].reach_m));
+        // what moves all notes alike is no doubt about an interval
+        CHECK(places[i].reach_m <= fixed[i].reach_m);
+        CHECK(std::abs(after.stage.holes[i].at_m - planned[i].at_m) <= places[i].reach_m + 1e-6);
+    }
+    // planned for other intervals: nothing is held
+    for (NoteTarget& note : floats.notes) note.interval_cents *= 1.3;
+    for (double& cents : above_cents) cents *= 1.3;
+    for (const PlannedPlace& place : planned_places(log.history(), known, floats, above_cents))
+        CHECK_FALSE(std::isfinite(place.reach_m));
+}
+
 }  // namespace canewright::planned_reach_test

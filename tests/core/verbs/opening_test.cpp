@@ -98,3 +98,18 @@ TEST_CASE("a sound hole to begin with needs a tube and a lowest note", "[opening
         CHECK(choice["foot_mm"].get<double>() == Approx(300.0));
     }
 }
+
+// Nothing is left above the sound hole: a track has no length there, and all else is answered.
+TEST_CASE("a tube sawn off at its sound hole has an opening too", "[opening][corner]") {
+    for (const double above_mm : {0.0, 0.5, 3.0}) {
+        CAPTURE(above_mm);
+        Json document = tube(15, 2, 272, "F#5");
+        document["tube"]["above_mm"] = above_mm;
+        const Json reply = ask("opening", document);
+        REQUIRE(reply.contains("answer"));
+        for (const Json& choice : reply["answer"]["choices"]) {
+            CHECK(choice["sound_hole"]["length_mm"].get<double>() > 0.0);
+            CHECK(choice["track"]["length_mm"].is_null() == (above_mm < 1.0));
+        }
+    }
+}
