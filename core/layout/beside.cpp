@@ -7,9 +7,9 @@
 namespace canewright {
 namespace {
 
-// Of the sound hole's length, some hundredths of a millimetre: it moves every note, so most edges
-// that any input has a hair away are crossed on one side or the other (of 168 seen, 119).
-constexpr double kBeside = 0.005;
+// Of the sound hole's length, and as much of it as a rule errs: it moves every note, so most edges
+// that any input has a tenth of a millimetre away are crossed on one side or the other.
+constexpr double kBeside = 0.005, kMostBeside = 0.04, kBeside_m = 0.1e-3;
 // Evaluations of networks in one layout, times their pieces, beyond which nobody waits for both
 // sides, or for one.
 constexpr long kMostForBoth = 280000, kMostForOne = 360000;
@@ -22,10 +22,11 @@ void look_beside(LayoutTask task, const Air& air, LayoutResult& result) {
     task.count_anew = nullptr;
     task.stands_on_edge = nullptr;
     const double length_m = task.flute.sound_hole.length_m;
+    const double beside = std::clamp(kBeside_m / length_m, kBeside, kMostBeside);
     const long pieces =
         task.hole_count + static_cast<long>(std::max<std::size_t>(task.flute.bore.size(), 2));
     const long once = result.evaluations * pieces;
-    for (const double share : {1.0 - kBeside, 1.0 + kBeside}) {
+    for (const double share : {1.0 - beside, 1.0 + beside}) {
         if (once > (share < 1.0 ? kMostForOne : kMostForBoth)) return;
         task.flute.sound_hole.length_m = share * length_m;
         const LayoutResult there = place_holes(task, air, Explain::no);

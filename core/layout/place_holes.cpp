@@ -145,8 +145,9 @@ LayoutResult place_holes(const LayoutTask& task, const Air& air, Explain explain
     if (heeds && !(all.anew && all.found.counting < 0))
         task.octaves->heed(with_octaves, air, std::move(unlimited), result);
     // Where nothing limits, the flute moves smoothly with whatever the tube and the song are.
-    const bool smooth = all.found.active.empty() && all.found.bit_m.empty() && !all.anew &&
-                        task.octaves == nullptr && result.errors_cents < kExact_cents;
+    const bool smooth = !all.unlimited.other_sizes && all.found.active.empty() &&
+                        all.found.bit_m.empty() && !all.anew && task.octaves == nullptr &&
+                        result.errors_cents < kExact_cents;
     if (task.look_beside != nullptr && !task.met_only && !smooth)
         task.look_beside(task, air, result);
     if (explain == Explain::no) return result;

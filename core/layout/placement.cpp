@@ -132,6 +132,7 @@ Placement unlimited_placement(const LayoutTask& task, const Air& air) {
         count(best, problem, w);
         const double pulled_cents = w.feasible ? (pull.rows * w.x - pull.targets).norm() : 0.0;
         const bool first = best.flute.holes.empty();
+        best.other_sizes = !first;
         // Of two that are on the way to the notes, the one that the wishes pull at least.
         const bool both = !first && on_the_way(best.walk) && on_the_way(w);
         if (!first && !(both ? pulled_cents < best_pulled_cents - kTie_cents

@@ -19,6 +19,7 @@ struct Placement {
     double loose_m = 0.0;        // as LayoutResult has it
     int counting = -1;           // which of place_counting()'s ways has come to it
     long evaluations = 0;
+    bool other_sizes = false;  // holes as wide as usual did not come to the notes easily
     int steps = 0;
 };
 

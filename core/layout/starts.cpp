@@ -16,7 +16,7 @@ constexpr double kLost_cents = 50.0;       // by a hair of its holes' sizes: ano
 constexpr double kSizes[] = {0.65, 0.12};  // of the bore: far from the usual, either way
 // Where notes were lost on the way: in the order in which they led to flutes that keep theirs.
 constexpr double kSizesCounted[] = {0.52, 0.65, 0.30, 0.12};
-constexpr long kMostCounting = 80000;  // evaluations of networks; beyond that no other is tried
+constexpr long kMostCounting = 60000;  // evaluations of networks; beyond that no other is tried
 
 // The notes of a flute, asked for anew.
 struct Anew {
