@@ -131,12 +131,20 @@ void take_letters(const std::string& text, std::size_t at, Pasted& found) {
 // A number among words is none: 2.5 mm, or 187.53125001 in a document. A link has letters too.
 bool looks_bare(const std::string& text, std::size_t at) {
     if (!version_at(text, at)) return false;
-    const std::size_t start = at;
+    std::size_t count = 0;
     bool has_letters = false;
-    for (; at < text.size() && at - start < kBareLetters && is_letter(text[at]); ++at) {
-        has_letters = has_letters || !is_digit(text[at]);
+    while (at < text.size() && count < kBareLetters) {
+        // an odd space that a program put in ends no word; one that a person typed does
+        const std::size_t odd =
+            static_cast<unsigned char>(text[at]) >= 0x80 ? one_space_at(text, at) : 0;
+        if (odd == 0 && !is_letter(text[at])) break;
+        if (odd == 0) {
+            ++count;
+            has_letters = has_letters || !is_digit(text[at]);
+        }
+        at += std::max<std::size_t>(odd, 1);
     }
-    return at - start == kBareLetters && has_letters;
+    return count == kBareLetters && has_letters;
 }
 
 Pasted link_at(const std::string& text, std::size_t at) {

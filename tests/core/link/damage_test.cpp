@@ -181,6 +181,8 @@ TEST_CASE("quoted mail, emphasis, dashes and odd spaces are undone too", "[link]
               "\u202A", "\u202F", "\u205F", "\u2066", "\u2069", "\u3000", "\v", "\f"}) {
             all.push_back(address.substr(0, 40) + space + address.substr(40) + space + "and so on");
             all.push_back(space + text);
+            if (static_cast<unsigned char>(*space) >= 0x80)  // no one types these: the link goes on
+                all.push_back(text.substr(0, 5) + space + text.substr(5));
         }
         for (const std::string& pasted : all) {
             CAPTURE(pasted);
