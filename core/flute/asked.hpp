@@ -89,7 +89,10 @@ class Asked {
         rise_ = (z.imag() - below.impedance.imag()) / (1e-7 * loop.bore_impedance);
         if (!strictly) return Passage::clear;
         if (absorbed >= kFaint) return Passage::faint;
-        return absorbed <= kClear && dips(r.frequency_Hz) ? Passage::clear : Passage::unclear;
+        return absorbed <= kClear && leaves_zero(r.frequency_Hz, -1.0) &&
+                       leaves_zero(r.frequency_Hz, 1.0)
+                   ? Passage::clear
+                   : Passage::unclear;
     }
     // How steeply the reactance goes through the last passage that was none by a slip [bore
     // impedances for the whole of its frequency].
@@ -101,12 +104,13 @@ class Asked {
     }
 
    private:
-    // Whether the reactance, on the bore's impedance, lies so far below zero under a passage.
-    bool dips(double f_Hz) {
-        for (const double below : {0.04, 0.02, 0.01, 0.005}) {  // most often it does at the first
+    // Whether the reactance, on the bore's impedance, lies so far from zero beside a passage: below
+    // under it, above over it.
+    bool leaves_zero(double f_Hz, double side) {
+        for (const double away : {0.04, 0.02, 0.01, 0.005}) {  // most often it does at the first
             ++evaluations_;
-            const Loop loop = network_.passing(f_Hz * (1.0 - below));
-            if (-loop.impedance.imag() >= kLeastDip * loop.bore_impedance) return true;
+            const Loop loop = network_.passing(f_Hz * (1.0 + side * away));
+            if (side * loop.impedance.imag() >= kLeastDip * loop.bore_impedance) return true;
         }
         return false;
     }

@@ -66,8 +66,8 @@ inline constexpr double kNearest_cents = 200.0;
 // first register sounds at has 0.02 to 0.1, a second one through five open holes up to a third.
 inline constexpr double kClear = 0.45;
 inline constexpr double kFaint = 0.75;
-// And how far the reactance dips below zero in the 4 % under a passage: a register that is nearly
-// hidden touches zero and turns back. A clear one falls by 0.3 and more.
+// And how far the reactance lies below zero in the 4 % under a passage, and above it over one: a
+// register that is nearly hidden touches zero and turns back. A clear one falls by 0.3 and more.
 inline constexpr double kLeastDip = 0.1;
 
 inline constexpr double kResonanceError = 1e-12;
