@@ -77,9 +77,10 @@ bool dries(const Document& document) {
 
 // The plan from before the log: one laid out since has the log's undercuts in it already, and a
 // reading taken before them must not have them. So has a hole as flared as they make a straight
-// one, and of a plan `laid_since` each that is not straight.
-void take_out_undercuts(std::vector<FingerHole>& planned, const std::vector<LogEntry>& log,
-                        bool laid_since) {
+// one, and of a plan `laid_since` each that is not straight. One undercut as far as the bore is
+// wide does not tell what it was before: straight, for it was not narrower inside.
+void take_out_undercuts(std::vector<FingerHole>& planned, const Flute& blank,
+                        const std::vector<LogEntry>& log, bool laid_since) {
     for (std::size_t i = 0; i < planned.size(); ++i) {
         double flare = 1.0;
         for (const LogEntry& entry : log) {
@@ -91,9 +92,12 @@ void take_out_undercuts(std::vector<FingerHole>& planned, const std::vector<LogE
         constexpr double kRounding = 1e-9;
         const bool straight =
             std::abs(hole.inner_diameter_m - hole.diameter_m) <= kRounding * hole.diameter_m;
+        const double widest_m = kMostHole * bore_diameter_m(blank, hole.at_m);
+        const bool stopped = hole.inner_diameter_m >= widest_m * (1.0 - kRounding);
         if (hole.inner_diameter_m >= flare * hole.diameter_m * (1.0 - kRounding) ||
             (laid_since && !straight))
-            hole.inner_diameter_m /= flare;
+            hole.inner_diameter_m =
+                std::max(hole.inner_diameter_m / flare, stopped ? hole.diameter_m : 0.0);
     }
 }
 
@@ -121,7 +125,7 @@ BuildState build_of(const Document& given) {
     const std::size_t holes = static_cast<std::size_t>(asked_holes(document).value_or(0));
     std::vector<FingerHole> planned = blank.holes;
     if (planned.size() != holes) planned.assign(holes, FingerHole{});
-    take_out_undercuts(planned, document.log.value_or(std::vector<LogEntry>()),
+    take_out_undercuts(planned, blank, document.log.value_or(std::vector<LogEntry>()),
                        document.sounds_as == SoundsAs::planned);
     blank.foot_m = document.tube->end_m.value_or(blank.foot_m);
     const Measures measures = measures_of(document);
