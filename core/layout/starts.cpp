@@ -16,7 +16,9 @@ constexpr double kLost_cents = 50.0;       // by a hair of its holes' sizes: ano
 constexpr double kSizes[] = {0.65, 0.12};  // of the bore: far from the usual, either way
 // Where notes were lost on the way: in the order in which they led to flutes that keep theirs.
 constexpr double kSizesCounted[] = {0.52, 0.65, 0.30, 0.12};
-constexpr long kMostCounting = 60000;  // evaluations of networks; beyond that no other is tried
+// Evaluations of networks beyond which no other is tried, of a flute of kUsualPieces; of one with
+// more pieces each costs as much more.
+constexpr long kMostCounting = 60000, kUsualPieces = 16;
 
 // The notes of a flute, asked for anew.
 struct Anew {
@@ -154,6 +156,9 @@ double apart_m(const Flute& one, const Flute& other) {
 void place_counting(const LayoutTask& given, const Air& air, Placement& found) {
     LayoutTask task = given;
     const bool hopeless = found.walk.errors_cents() > kUntil_cents;
+    const long pieces =
+        task.hole_count + static_cast<long>(std::max<std::size_t>(task.flute.bore.size(), 2));
+    const long most_counting = kMostCounting * kUsualPieces / std::max(kUsualPieces, pieces);
     // Flutes that are in tune, or would be but for a hair.
     std::vector<Flute> others;
     if (found.walk.errors_cents() < kFrom_cents) others.push_back(found.flute);
@@ -186,11 +191,11 @@ void place_counting(const LayoutTask& given, const Air& air, Placement& found) {
                 found = std::move(there);
                 found.counting = way;
             }
-            if (found.evaluations > kMostCounting) break;
+            if (found.evaluations > most_counting) break;
             // no other will take its place, and how far others lie is said of what converged alone
             if (least_cents < kFrom_cents && !found.walk.converged) break;
         }
-        if (least_cents < kFrom_cents || found.evaluations > kMostCounting) break;
+        if (least_cents < kFrom_cents || found.evaluations > most_counting) break;
     }
     if (found.walk.converged)
         for (const Flute& other : others)
