@@ -12,21 +12,28 @@ using Catch::WithinRel;
 using testing::Dice;
 using testing::Workshop;
 
+// A tube whose plan is the goal of the untouched one, nothing done yet.
+struct PlannedTube {
+    std::vector<FingerHole> holes;
+    Builder log;
+};
+PlannedTube planned_tube(const Workshop& shop) {
+    const Goal goal = find_goal(shop.history(), shop.known(), shop.aim);
+    Flute blank = shop.history().blank;
+    std::vector<FingerHole> holes;
+    for (const HoleNow& hole : goal.stage.holes)
+        holes.push_back({hole.at_m, hole.diameter_m, hole.diameter_m, blank.wall_m});
+    blank.foot_m = goal.stage.foot_m;
+    return {holes, Builder(blank, AirState{}, holes, shop.aim.notes, Measures{})};
+}
+
 // Reference  planned_reach.hpp: what the note was uncertain by [cents] over its slope [cents per
 // m], both
 //            by the whole flute's own solution; three sigmas, three millimetres at least.
 TEST_CASE("a planned hole goes as far as its note was unknown", "[bench][planned][derived]") {
     Dice dice(71);
     Workshop shop(dice);
-    // As planned before anything is cut: by the goal of the untouched tube.
-    const Estimate known = shop.known();
-    const Goal goal = find_goal(shop.history(), known, shop.aim);
-    Flute blank = shop.history().blank;
-    std::vector<FingerHole> planned;
-    for (const HoleNow& hole : goal.stage.holes)
-        planned.push_back({hole.at_m, hole.diameter_m, hole.diameter_m, blank.wall_m});
-    blank.foot_m = goal.stage.foot_m;
-    Builder log(blank, AirState{}, planned, shop.aim.notes, Measures{});
+    auto [planned, log] = planned_tube(shop);
     log.hole(5, planned[4].at_m, planned[4].diameter_m);
     const Estimate then = estimate(log.history(), Workshop::belief(), known_maker());
     std::vector<double> above_cents;
@@ -63,13 +70,7 @@ TEST_CASE("a planned hole goes as far as its note was unknown", "[bench][planned
 TEST_CASE("where the lowest note floats planned holes stay too", "[bench][planned][property]") {
     Dice dice(72);
     Workshop shop(dice);
-    const Goal goal = find_goal(shop.history(), shop.known(), shop.aim);
-    Flute blank = shop.history().blank;
-    std::vector<FingerHole> planned;
-    for (const HoleNow& hole : goal.stage.holes)
-        planned.push_back({hole.at_m, hole.diameter_m, hole.diameter_m, blank.wall_m});
-    blank.foot_m = goal.stage.foot_m;
-    Builder log(blank, AirState{}, planned, shop.aim.notes, Measures{});
+    auto [planned, log] = planned_tube(shop);
     Aim floats = shop.aim;
     floats.lowest_free = true;
     std::vector<double> above_cents;
