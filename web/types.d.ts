@@ -243,7 +243,7 @@ interface NextStep {
   expect_cents: number | null; sigma_cents: number | null; overshoot: number | null;
   notes: StepNote[];
   finger_holes: FingerHole[]; foot_mm: number;  // the goal as now believed
-  prospect?: { within_cents: number | null; good_enough_cents: number; chance: number; all_cut: boolean;
+  prospect?: { within_cents: number | null; good_enough_cents: number; tolerance_cents: number; chance: number; all_cut: boolean;
     steps_left: number };  // every note, probably (null: one will not speak); about
   maker?: { moment_cents: number; usual_moment_cents: number; hands: number; wider: string };
   ways: { open: number[]; cents: number | null; sigma_cents: number | null; options: RescueOption[] }[];
@@ -259,6 +259,7 @@ interface StepNote {
   sigma_cents: number | null;   // of this
   before_cents: number | null;  // the same with no reading at all: what the readings are worth
   now_cents: number | null;     // where it is now against where it should be; null: not playable yet
+  ends_cents?: number | null;   // where it will end; null: it will not speak; none: all holes are cut
 }
 interface RescueOption {
   what: string; reversible: boolean; number?: number; size_mm?: number; length_mm?: number;

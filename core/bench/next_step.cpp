@@ -239,6 +239,7 @@ class Planner {
     Prospect prospect() const {
         Prospect s;
         s.good_enough_cents = aim_.good_enough_cents;
+        s.tolerance_cents = aim_.tolerance_cents;
         const bool dry = !aim_.needs_drying || history_.dried_entry >= 0;
         NotesNow notes;
         s.all_cut = std::all_of(now().holes.begin(), now().holes.end(),
@@ -251,6 +252,7 @@ class Planner {
             const double sigma = std::hypot(to_do.stop_sigma, to_do.moment_cents);
             for (std::size_t n = 0; n < aim_.notes.size(); ++n)
                 to_do.stop_cents[n] = cuts_.end_cents(n);
+            s.end_cents = to_do.stop_cents;
             notes.mean = Eigen::Map<const Eigen::VectorXd>(to_do.stop_cents.data(), count);
             notes.covariance = sigma * sigma * Eigen::MatrixXd::Identity(count, count);
             for (const HoleNow& hole : now().holes) s.steps_left += hole.cut ? 0 : 2;

@@ -23,9 +23,7 @@ void look_beside(LayoutTask task, const Air& air, LayoutResult& result) {
     task.stands_on_edge = nullptr;
     const double length_m = task.flute.sound_hole.length_m;
     const double beside = std::clamp(kBeside_m / length_m, kBeside, kMostBeside);
-    const long pieces =
-        task.hole_count + static_cast<long>(std::max<std::size_t>(task.flute.bore.size(), 2));
-    const long once = result.evaluations * pieces;
+    const long once = result.evaluations * pieces(task);
     for (const double share : {1.0 - beside, 1.0 + beside}) {
         if (once > (share < 1.0 ? kMostForOne : kMostForBoth)) return;
         task.flute.sound_hole.length_m = share * length_m;

@@ -101,6 +101,10 @@ bool on_the_way(const Walk& walk) {
 
 }  // namespace
 
+long pieces(const LayoutTask& task) {
+    return task.hole_count + static_cast<long>(std::max<std::size_t>(task.flute.bore.size(), 2));
+}
+
 double left_beyond_cents(const LayoutTask& task) {
     if (!task.met_only) return kNoLimit;
     return task.shop.bits_m.empty() ? kOnTheWay_cents : kBitsMeet_cents;

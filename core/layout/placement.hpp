@@ -96,6 +96,9 @@ struct Laid {
 };
 Laid laid(const LayoutTask& task, const Air& air, Placement unlimited);
 
+// Of what a network of this task is made: what one evaluation costs goes with it.
+long pieces(const LayoutTask& task);
+
 // What a sound hole a hair longer or shorter would lead to: where that is another flute, `loose_m`
 // says how far it lies (beside.cpp).
 void look_beside(LayoutTask task, const Air& air, LayoutResult& result);

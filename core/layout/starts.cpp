@@ -156,9 +156,7 @@ double apart_m(const Flute& one, const Flute& other) {
 void place_counting(const LayoutTask& given, const Air& air, Placement& found) {
     LayoutTask task = given;
     const bool hopeless = found.walk.errors_cents() > kUntil_cents;
-    const long pieces =
-        task.hole_count + static_cast<long>(std::max<std::size_t>(task.flute.bore.size(), 2));
-    const long most_counting = kMostCounting * kUsualPieces / std::max(kUsualPieces, pieces);
+    const long most_counting = kMostCounting * kUsualPieces / std::max(kUsualPieces, pieces(task));
     // Flutes that are in tune, or would be but for a hair.
     std::vector<Flute> others;
     if (found.walk.errors_cents() < kFrom_cents) others.push_back(found.flute);

@@ -118,6 +118,8 @@ Json notes_json(const BuildState& build, const Step& step, double a4_Hz) {
         entry["sigma_cents"] = number_json(note.sigma_cents);
         entry["before_cents"] = number_json(before_cents(build, step, n));
         entry["now_cents"] = number_json(note.now_cents);
+        if (!step.prospect.end_cents.empty())
+            entry["ends_cents"] = number_json(step.prospect.end_cents[n]);
         json.push_back(std::move(entry));
     }
     return json;
@@ -168,6 +170,7 @@ Json prospect_json(const Prospect& prospect) {
     Json json = Json::object();
     json["within_cents"] = number_json(prospect.within_cents);
     json["good_enough_cents"] = prospect.good_enough_cents;
+    json["tolerance_cents"] = prospect.tolerance_cents;
     json["chance"] = prospect.chance;
     json["all_cut"] = prospect.all_cut;
     json["steps_left"] = prospect.steps_left;

@@ -8,8 +8,8 @@ namespace canewright {
 
 // {"step":{"do":..,..},"why":code,"expect_cents","sigma_cents","overshoot","notes":[..],
 //  "finger_holes":[{"at_mm","diameter_mm"}],"foot_mm","prospect":{"within_cents",
-//  "good_enough_cents","chance","all_cut","steps_left"},"maker":{"moment_cents",
-//  "usual_moment_cents","hands","wider":code},"trouble":code,"remedies":[..],
+//  "good_enough_cents","tolerance_cents","chance","all_cut","steps_left"},
+//  "maker":{"moment_cents","usual_moment_cents","hands","wider":code},"trouble":code,"remedies":[..],
 //  "ways":[{"open","cents","sigma_cents","options":[..]}],"readings":[{"entry","trusted","off_cents","sigma_cents"}],
 //  "unknowns":[{"name","mean","sigma","prior_sigma","told"}],"at_c","converged"}
 //
@@ -24,7 +24,9 @@ namespace canewright {
 // maker    how this one errs, by how well the readings fit each other; wider: what of it is more
 //          than usual, "none", "moment" or "hands"
 // notes    open, name, target_hz, hz (expected of the finished flute), sigma_cents, before_cents
-//          (the same had nothing been read), now_cents (null: not playable yet)
+//          (the same had nothing been read), now_cents (null: not playable yet),
+//          ends_cents (where it will end, opened by ear as far as its hole may be; null: it will
+//          not speak; none where every hole is cut)
 // ways     of each note that can be played now: how far off it is, and what would mend it
 //          (core/bench/ways.hpp); options as of a rescue, and `widen`, `shorten`
 // amounts  of a rescue: number, size_mm, length_mm, target_hz where they mean something;

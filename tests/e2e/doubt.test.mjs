@@ -26,7 +26,7 @@ it('a note that the plan leaves off is named on the card, and counts in what the
   await station(page, 'bench');
   const card = page.locator('section.card');
   await card.locator('.doubt').waitFor();
-  assert.match(await card.locator('.doubt').innerText(), /^By this plan G5 comes out 68 cents flat\.\s+What is cut cannot be put back/);
+  assert.match(await card.locator('.doubt').innerText(), /^By this plan G5 comes out 27 cents flat\.\s+What is cut cannot be put back/);
   assert.match(await card.locator('.stands').innerText(), /every note within 31 cents, probably/);
   await shot(page, 'phone-bench-doubt');
   await card.getByRole('button', { name: 'See Marks' }).click();

@@ -68,7 +68,7 @@ export function card(session) {
       h('span', { class: cutting ? 'figure-size' : '' }, after));
     const why = making ? MAKE_VOICE_HOW : reading === null ? textOf(WHY, next.why) : AS_YOU_ASKED;
     const from = reading === null ? amount(next, s, desk.engine) : '';
-    const doubt = reading === null ? planDoubt(next, s.doc) : '';
+    const doubt = reading === null ? planDoubt(next) : '';
     element.replaceChildren(heading, ...(from === '' ? [] : [h('p', { class: 'from' }, from)]),
       h('p', { class: 'why' }, why),
       ...(reading === null && !making && expectation(next) !== '' ? [h('p', { class: 'expect' }, expectation(next))] : []),
@@ -92,7 +92,7 @@ export function card(session) {
     if (b.next === null) return;
     const next = planned(b.next, s.plan);
     // A step stands for its log: what was heard for one is nothing for the next.
-    const now = JSON.stringify([next.step, next.why, next.prospect, planDoubt(next, s.doc), toMake(session, next), next.expect_cents, b.reading,
+    const now = JSON.stringify([next.step, next.why, next.prospect, planDoubt(next), toMake(session, next), next.expect_cents, b.reading,
       logOf(b.of ?? s.doc).length, s.doc.show, s.doc.shop?.bits, namesNow()]);
     if (now === shown) return;
     shown = now;

@@ -12,8 +12,6 @@ import { UNSETTLED, willBeOff, willBeSilent, standsAt, willStandAt, BEYOND, BLOW
 import { standing } from './log.js';
 import { expectedHz, noteWords, shiftAt, soundWords } from './notes.js';
 
-const USUAL_TOLERANCE_CENTS = 10;  // as the core has it where nobody says
-
 /** @param {Record<string, string>} texts @param {string} code */
 export const textOf = (texts, code) => (Object.hasOwn(texts, code) ? texts[code]
   : code.replaceAll('_', ' '));
@@ -85,18 +83,19 @@ export function amount({ step }, s, engine) {
   return step.do === 'foot' && off > 0 ? `${from}; ${sawnOff(lengthWords(off, s, engine))}.` : `${from}.`;
 }
 
-/** What stands against a cut for this plan: it has not settled, or leaves a note that is still to be made silent or
- * farther off than the maker would have it; '' else. @param {NextStep} next @param {Doc} doc */
-export function planDoubt(next, doc) {
-  if (next.prospect?.all_cut || ['done', 'wait', 'rescue'].includes(next.step.do)) return '';
-  const toMake = next.notes.filter((note) => note.now_cents === null);
-  const silent = toMake.find((note) => note.hz === null);
-  const off = (/** @type {StepNote} */ note) => 1200 * Math.log2((note.hz ?? note.target_hz) / note.target_hz);
-  const worst = toMake.reduce((most, note) => (Math.abs(off(note)) > Math.abs(most === null ? 0 : off(most)) ? note : most),
-    /** @type {StepNote | null} */ (null));
-  const beyond = worst !== null && Math.abs(off(worst)) > (doc.song.tolerance_cents ?? USUAL_TOLERANCE_CENTS);
-  return [next.converged ? '' : UNSETTLED, silent ? willBeSilent(noteWords(next, silent.open))
-    : beyond ? willBeOff(noteWords(next, worst.open), offBy(Math.round(off(worst)))) : ''].filter((words) => words !== '').join(' ');
+/** What stands against a cut for this plan: it has not settled, or a note that is still to be made will not speak or
+ * ends out of tune; '' else. @param {NextStep} next */
+export function planDoubt(next) {
+  const { prospect, step, notes, converged } = next;
+  if (prospect === undefined || prospect.all_cut || ['done', 'wait', 'rescue'].includes(step.do)) return '';
+  const toMake = notes.filter((note) => note.now_cents === null);
+  const ends = (/** @type {StepNote} */ note) => note.ends_cents ?? 0;
+  const silent = toMake.find((note) => note.ends_cents === null);
+  const [worst] = [...toMake].sort((a, b) => Math.abs(ends(b)) - Math.abs(ends(a)));
+  const name = (/** @type {StepNote} */ { open }) => noteWords(next, open);
+  const beyond = worst !== undefined && Math.abs(ends(worst)) > prospect.tolerance_cents;
+  return [converged ? '' : UNSETTLED, silent ? willBeSilent(name(silent))
+    : beyond ? willBeOff(name(worst), offBy(Math.round(ends(worst)))) : ''].filter((words) => words !== '').join(' ');
 }
 
 /** @param {NonNullable<NextStep['step']['verdict']>[number]} v */
