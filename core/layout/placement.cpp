@@ -105,6 +105,10 @@ long pieces(const LayoutTask& task) {
     return task.hole_count + static_cast<long>(std::max<std::size_t>(task.flute.bore.size(), 2));
 }
 
+long as_long_as(long evaluations, const LayoutTask& task) {
+    return evaluations * kUsualPieces / std::max(kUsualPieces, pieces(task));
+}
+
 double left_beyond_cents(const LayoutTask& task) {
     if (!task.met_only) return kNoLimit;
     return task.shop.bits_m.empty() ? kOnTheWay_cents : kBitsMeet_cents;

@@ -99,6 +99,11 @@ Laid laid(const LayoutTask& task, const Air& air, Placement unlimited);
 // Of what a network of this task is made: what one evaluation costs goes with it.
 long pieces(const LayoutTask& task);
 
+// As many evaluations as take about the time that `evaluations` of a flute of kUsualPieces do, of
+// one that is made of more.
+long as_long_as(long evaluations, const LayoutTask& task);
+inline constexpr long kUsualPieces = 16;
+
 // What a sound hole a hair longer or shorter would lead to: where that is another flute, `loose_m`
 // says how far it lies (beside.cpp).
 void look_beside(LayoutTask task, const Air& air, LayoutResult& result);

@@ -29,10 +29,10 @@ class Judge {
           const Placement& found, long& evaluations)
         : task_(task),
           air_(air),
-          unlimited_(unlimited),
+          from_(&unlimited),
           found_(found),
           evaluations_(evaluations),
-          until_(evaluations + kMostReasoned) {
+          until_(evaluations + as_long_as(kMostReasoned, task)) {
         for (std::size_t i = 0; i < task.flute.holes.size(); ++i) {
             const FingerHole& hole = task.flute.holes[i];
             if (hole.at_fixed || hole.diameter_fixed)
@@ -40,11 +40,12 @@ class Judge {
         }
     }
 
-    // Within so many evaluations from here on; `closer`: from where the holes lie, too.
-    void go_on(long most_evaluations, bool closer) {
-        closer_ = closer;
-        until_ = evaluations_ + most_evaluations;
+    // Within so many evaluations from here on.
+    void go_on(long most_evaluations) {
+        until_ = evaluations_ + as_long_as(most_evaluations, task_);
     }
+    // From where the holes lie, not from where they would without any limit.
+    void look_closer() { from_ = &found_; }
 
     // By how much the errors shrink without these; bits found stay in their holes, but where they
     // are themselves what is left out.
@@ -53,19 +54,13 @@ class Judge {
         rules.left_out = left_out;
         rules.most_evaluations = kMostAWalk;
         if (!rules.leaves_out(Limit::bits, -1)) rules.bit_m = found_.bit_m;
-        double most_cents = 0.0;
-        for (const Placement* from : {&unlimited_, &found_}) {
-            if (from == &found_ && (!closer_ || most_cents > kBindingCost_cents)) break;
-            if (evaluations_ > until_) return kUnknown;
-            Placement without = limited_placement(task_, air_, *from, rules, true);
-            const bool speaks = without.walk.sound.speaks;
-            const Sound sound = speaks ? counted_from_below(task_, air_, without) : Sound{};
-            evaluations_ += without.evaluations;
-            if (sound.speaks)
-                most_cents =
-                    std::max(most_cents, found_.walk.errors_cents() - sound.errors_cents.norm());
-        }
-        return most_cents;
+        if (evaluations_ > until_) return kUnknown;
+        Placement without = limited_placement(task_, air_, *from_, rules, true);
+        const bool speaks = without.walk.sound.speaks;
+        const Sound sound = speaks ? counted_from_below(task_, air_, without) : Sound{};
+        evaluations_ += without.evaluations;
+        if (!sound.speaks) return 0.0;
+        return std::max(0.0, found_.walk.errors_cents() - sound.errors_cents.norm());
     }
 
     // What costs by itself, of all that could: limits that press, the bits, what is held.
@@ -116,11 +111,10 @@ class Judge {
    private:
     const LayoutTask& task_;
     const Air& air_;
-    const Placement& unlimited_;
+    const Placement* from_;
     const Placement& found_;
     long& evaluations_;
     long until_;
-    bool closer_ = false;
     std::vector<Wall> fixed_;
 };
 
@@ -144,15 +138,16 @@ std::vector<Binding> reasons(const LayoutTask& task, const Air& air, const Place
     Judge judge(task, air, unlimited, found, evaluations);
     std::vector<Binding> costs = judge.alone();
     if (costs.empty() && worst > kReason_cents) {
-        judge.go_on(4 * kMostReasoned, false);  // a dozen kinds, one by one
+        judge.go_on(4 * kMostReasoned);  // a dozen kinds, one by one
         costs = judge.together(0.0);
     } else if (worst > kReason_cents && most(costs) < kWeak * found.walk.errors_cents()) {
-        judge.go_on(4 * kMostReasoned, false);
+        judge.go_on(4 * kMostReasoned);
         std::vector<Binding> set = judge.together(kMostOfAll);
         if (most(set) > kWeak * found.walk.errors_cents()) costs = std::move(set);
     }
     if (!costs.empty() && costs.front().limit == Limit::fingerings) {
-        judge.go_on(kMostReasoned, true);
+        judge.go_on(kMostReasoned);
+        judge.look_closer();
         std::vector<Binding> closer = judge.alone();
         if (!closer.empty()) costs = std::move(closer);
     }

@@ -18,7 +18,7 @@ constexpr double kSizes[] = {0.65, 0.12};  // of the bore: far from the usual, e
 constexpr double kSizesCounted[] = {0.52, 0.65, 0.30, 0.12};
 // Evaluations of networks beyond which no other is tried, of a flute of kUsualPieces; of one with
 // more pieces each costs as much more.
-constexpr long kMostCounting = 60000, kUsualPieces = 16;
+constexpr long kMostCounting = 60000;
 
 // The notes of a flute, asked for anew.
 struct Anew {
@@ -156,7 +156,7 @@ double apart_m(const Flute& one, const Flute& other) {
 void place_counting(const LayoutTask& given, const Air& air, Placement& found) {
     LayoutTask task = given;
     const bool hopeless = found.walk.errors_cents() > kUntil_cents;
-    const long most_counting = kMostCounting * kUsualPieces / std::max(kUsualPieces, pieces(task));
+    const long most_counting = as_long_as(kMostCounting, task);
     // Flutes that are in tune, or would be but for a hair.
     std::vector<Flute> others;
     if (found.walk.errors_cents() < kFrom_cents) others.push_back(found.flute);

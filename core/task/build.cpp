@@ -78,7 +78,8 @@ bool dries(const Document& document) {
 // The plan from before the log: one laid out since has the log's undercuts in it already, and a
 // reading taken before them must not have them. So has a hole as flared as they make a straight
 // one, and of a plan `laid_since` each that is not straight. One undercut as far as the bore is
-// wide does not tell what it was before: straight, for it was not narrower inside.
+// wide does not tell what it was before: straight, for it was not narrower inside. So one planned
+// so flared that its undercuts would not fit is taken as flared as leaves room for them.
 void take_out_undercuts(std::vector<FingerHole>& planned, const Flute& blank,
                         const std::vector<LogEntry>& log, bool laid_since) {
     for (std::size_t i = 0; i < planned.size(); ++i) {
@@ -98,6 +99,9 @@ void take_out_undercuts(std::vector<FingerHole>& planned, const Flute& blank,
             (laid_since && !straight))
             hole.inner_diameter_m =
                 std::max(hole.inner_diameter_m / flare, stopped ? hole.diameter_m : 0.0);
+        else if (flare > 1.0)
+            hole.inner_diameter_m =
+                std::min(hole.inner_diameter_m, std::max(widest_m / flare, hole.diameter_m));
     }
 }
 
