@@ -28,7 +28,7 @@ interface Doc {
   song: {
     lowest: Lowest; scale: Scale; holes: number; a4_hz?: number; tolerance_cents?: number; good_enough_cents?: number;
     octaves_weight?: number;
-    play_c?: number; fingerings?: number[][];
+    play_c?: number; lift_cents?: number; fingerings?: number[][];
   };
   shop?: Partial<ShopErrors> & { bits?: Bit[]; diameter_mm?: Limits; spacing_mm?: Limits;
     hands?: number[] };

@@ -61,11 +61,13 @@ Shop acting_shop(const Aim& aim, const Eigen::VectorXd& u) {
 
 // The notes of another flute than the one that was laid out.
 void take_instead(Goal& goal, Flute flute) {
-    for (NoteResult& note : goal.layout.notes) {
+    const std::vector<double> lift_cents = lifts_cents(goal.task);
+    for (std::size_t n = 0; n < goal.layout.notes.size(); ++n) {
+        NoteResult& note = goal.layout.notes[n];
         const Network network(flute, goal.air, note.open);
         const double passive_Hz = resonance(network, 1).frequency_Hz;
-        note.sounding_Hz =
-            shifted_Hz(passive_Hz, breath_cents(network, passive_Hz, goal.task.breath));
+        note.sounding_Hz = shifted_Hz(
+            passive_Hz, breath_cents(network, passive_Hz, goal.task.breath) + lift_cents[n]);
     }
     goal.layout.flute = std::move(flute);
 }
@@ -159,17 +161,10 @@ Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim,
     if (explain == Explain::no) task.look_beside = nullptr;  // a step names one place
     task.shop = acting_shop(aim, u);
     task.widest_share = kLargestUndercut / (1.0 + u(kBore)) * std::min(1.0, 1.0 + u(kHoles));
-    for (const NoteTarget& note : aim.notes) {
-        const double above_cents = note.interval_cents - aim.notes.front().interval_cents;
-        goal.above_cents.push_back(above_cents);
-        NoteTarget passive = note;  // what the breath adds, the tube need not
-        const double drift = drift_cents(u, above_cents);
-        if (aim.lowest_free)
-            passive.interval_cents -= drift;
-        else
-            passive.target_Hz = shifted_Hz(note.target_Hz, -drift);
-        task.notes.push_back(passive);
-    }
+    task.notes = aim.notes;
+    task.lift_cents = u(kDrift);
+    for (const NoteTarget& note : aim.notes)
+        goal.above_cents.push_back(above_lowest_cents(aim.notes, note.open));
     if (under_way(history) && all_planned(now))
         task.planned = planned_places(history, estimate, aim, goal.above_cents);
 
@@ -195,7 +190,7 @@ Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim,
     }
     for (std::size_t n = 0; n < aim.notes.size(); ++n) {
         const NoteResult& note = goal.layout.notes[n];
-        goal.target_Hz.push_back(shifted_Hz(note.target_Hz, drift_cents(u, goal.above_cents[n])));
+        goal.target_Hz.push_back(note.target_Hz);
         goal.left_over_cents.push_back(cents_between(note.sounding_Hz, note.target_Hz));
     }
     return goal;

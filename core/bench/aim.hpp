@@ -43,7 +43,7 @@ struct Goal {
     bool converged = false;
 
     // The layout it is made of: the flute as believed to act, so that the verb `layout` and the
-    // next step say the same. Targets without the breath's lift.
+    // next step say the same.
     LayoutTask task;
     LayoutResult layout;
     Air air;

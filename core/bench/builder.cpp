@@ -8,19 +8,6 @@
 
 namespace canewright {
 
-double above_lowest_cents(const std::vector<NoteTarget>& notes, const Fingering& open) {
-    const auto uppermost = [](const Fingering& f) { return f.empty() ? 99 : f.front(); };
-    double lowest_cents = 0.0, above_cents = 0.0;
-    for (const NoteTarget& note : notes) {
-        if (note.open.empty()) lowest_cents = note.interval_cents;
-        if (uppermost(note.open) >= uppermost(open))
-            above_cents = std::max(above_cents, note.interval_cents);
-    }
-    for (const NoteTarget& note : notes)
-        if (note.open == open) above_cents = note.interval_cents;
-    return above_cents - lowest_cents;
-}
-
 Builder::Builder(const Flute& blank, const AirState& room, const std::vector<FingerHole>& planned,
                  const std::vector<NoteTarget>& notes, const Measures& measures)
     : notes_(notes), measures_(measures) {

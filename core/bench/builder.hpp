@@ -2,7 +2,7 @@
 #pragma once
 
 #include "core/bench/belief/history.hpp"
-#include "core/layout/plan.hpp"
+#include "core/layout/lift.hpp"
 
 namespace canewright {
 
@@ -16,10 +16,6 @@ struct Measures {
     double wall_m = 0.1e-3;   // bore and wall, for the prior
     double bore_m = 0.1e-3;
 };
-
-// How high a fingering lies above the lowest note of a scale [cents]. One that is no note of the
-// scale lies as high as the note of its uppermost open hole.
-double above_lowest_cents(const std::vector<NoteTarget>& notes, const Fingering& open);
 
 // The log of a build, entry by entry. The document layer and the virtual makers feed it alike.
 class Builder {

@@ -143,6 +143,9 @@ struct SongEntry {
     std::optional<double> octaves_weight;
     std::optional<double> play_C;
     std::optional<double> breath;  // blowing pressure over the design's; 1 unless given
+    // By how much the player's breath lifts a note an octave above the lowest, and lower ones in
+    // proportion: players blow high notes harder. Of a plan 0 unless given.
+    std::optional<double> lift_cents;
     std::optional<std::vector<Fingering>> fingerings;
 };
 

@@ -84,6 +84,7 @@ inline constexpr Range kTolerance_cents{0.1, 100};
 inline constexpr Range kGoodEnough_cents{1, 50};
 inline constexpr Range kOctavesWeight{0, 1};
 inline constexpr Range kBreath{0.65, 1.75};  // where core/jet/sounding holds
+inline constexpr Range kLift_cents{-30, 60};
 inline constexpr Range kHoleCount{1, static_cast<double>(kHoles)};
 
 // Shop.

@@ -90,6 +90,7 @@ SongEntry read_song(Fields& fields) {
     song.octaves_weight = fields.number("octaves_weight", limit::kOctavesWeight);
     song.play_C = fields.number("play_c", limit::kRoom_C);
     song.breath = fields.number("breath", limit::kBreath);
+    song.lift_cents = fields.number("lift_cents", limit::kLift_cents);
     std::vector<Fingering> fingerings;
     if (fields.list("fingerings", 1, limit::kNotes, [&](const Json& node, const std::string& path) {
             fingerings.push_back(

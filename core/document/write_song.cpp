@@ -40,6 +40,7 @@ Json song_json(const SongEntry& song) {
     put(json, "octaves_weight", song.octaves_weight);
     put(json, "play_c", song.play_C);
     put(json, "breath", song.breath);
+    put(json, "lift_cents", song.lift_cents);
     put(json, "fingerings", song.fingerings);
     return json;
 }

@@ -75,6 +75,9 @@ struct LayoutTask {
     std::vector<double> most_diameter_m;
     std::vector<PlannedPlace> planned;  // empty, or one entry a hole
     double breath = 1.0;                // blowing pressure over the design's (core/jet/sounding)
+    // By how much the player's breath lifts a note an octave above the lowest, others in
+    // proportion: what it adds the tube need not.
+    double lift_cents = 0.0;
     // How much the overblown octaves count for what the notes leave open, 0 to 1, and by what
     // (octaves_for() of core/layout/octaves; null where they count nothing).
     double octaves_weight = 0.0;

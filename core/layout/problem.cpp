@@ -9,6 +9,7 @@
 #include "core/flute/resonance.hpp"
 #include "core/flute/slope.hpp"
 #include "core/jet/sounding.hpp"
+#include "core/layout/lift.hpp"
 
 namespace canewright {
 namespace {
@@ -27,7 +28,11 @@ bool Rules::leaves_out(Limit limit, int hole) const {
 }
 
 Problem::Problem(const LayoutTask& task, const Air& air, const Rules& rules)
-    : task_(task), air_(air), rules_(rules), bore_m_(bore_diameter_m(task.flute, 0.0)) {
+    : task_(task),
+      air_(air),
+      rules_(rules),
+      bore_m_(bore_diameter_m(task.flute, 0.0)),
+      lift_cents_(lifts_cents(task)) {
     if (!task_.foot_fixed && !task_.lowest_free) kinds_.push_back({Kind::foot, -1});
     const bool given = !task_.flute.holes.empty();
     for (int i = 0; i < task_.hole_count; ++i) {
@@ -146,8 +151,8 @@ Sound Problem::sound(const Eigen::VectorXd& x, const std::vector<double>& near, 
         s.beside_Hz.push_back(r.beside_Hz);
         s.beside_turn.push_back(r.beside_turn);
         evaluations_ += task_.breath != 1.0 ? 2 : 0;
-        s.frequency_Hz.push_back(
-            shifted_Hz(r.frequency_Hz, breath_cents(network, r.frequency_Hz, task_.breath)));
+        s.frequency_Hz.push_back(shifted_Hz(
+            r.frequency_Hz, breath_cents(network, r.frequency_Hz, task_.breath) + lift_cents_[n]));
     }
     s.errors_cents = errors_cents(s.frequency_Hz);
     return s;

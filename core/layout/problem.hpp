@@ -162,6 +162,7 @@ class Problem {
     const Air air_;
     const Rules rules_;
     double bore_m_ = 0.0;
+    std::vector<double> lift_cents_;  // of each note, by the breath
     std::vector<Number> kinds_;
     std::vector<Wall> walls_;
     std::vector<double> table_;  // of each wall: factors, bound, whether it gives

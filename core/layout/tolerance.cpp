@@ -44,7 +44,10 @@ void solve_note(const SpreadTask& task, const std::vector<Build>& nudged, std::s
     note.nominal_Hz = r.frequency_Hz;
     if (!note.speaks) return;
     const double target_Hz = k < task.target_Hz.size() ? task.target_Hz[k] : 0.0;
-    if (target_Hz > 0.0) note.off_cents = cents_between(r.frequency_Hz, target_Hz);
+    note.breath_cents = breath_cents(network, r.frequency_Hz, task.breath) +
+                        (k < task.lift_cents.size() ? task.lift_cents[k] : 0.0);
+    if (target_Hz > 0.0)
+        note.off_cents = cents_between(r.frequency_Hz, target_Hz) + note.breath_cents;
     const Slope slope(network, r.frequency_Hz);
     note.cents_per_rad = slope.cents_per_rad();
     note.quality = loop_quality(network, r.frequency_Hz);

@@ -15,10 +15,11 @@ using Shares = std::array<double, kWithin_cents.size()>;
 // One note of the plan and how far a build of it may be off.
 struct NoteSpread {
     Fingering open;
-    bool speaks = false;       // false: nothing below is known, and no share counts it
-    double nominal_Hz = 0.0;   // as planned, at the design breath
-    double off_cents = 0.0;    // nominal above target; 0 without a target
-    double sigma_cents = 0.0;  // shop and model together
+    bool speaks = false;        // false: nothing below is known, and no share counts it
+    double nominal_Hz = 0.0;    // the resonance as planned
+    double breath_cents = 0.0;  // what the planned breath adds to it
+    double off_cents = 0.0;     // both above target; 0 without a target
+    double sigma_cents = 0.0;   // shop and model together
     double shop_cents = 0.0;
     double model_cents = 0.0;
     std::array<double, kGroups> part_cents{};  // of each group, one standard deviation
@@ -50,7 +51,9 @@ struct Spread {
 struct SpreadTask {
     Build plan;
     std::vector<Fingering> open;
-    std::vector<double> target_Hz;
+    std::vector<double> target_Hz;   // as sounded
+    std::vector<double> lift_cents;  // of each note, by the player's breath; none where empty
+    double breath = 1.0;             // blowing pressure over the design's
     ShopErrors shop;
     ModelErrors model;
 };

@@ -34,6 +34,7 @@ void walk_tagged(LinkStream& stream, int tag, Behind& behind) {
     if (tag == kHandTag) walk_hand(stream, behind);
     if (tag == kBitTag) walk_bits(stream, behind);
     if (tag == kOctavesTag) walk_octaves(stream, behind);
+    if (tag == kLiftTag) walk_lift(stream, behind);
 }
 
 std::optional<std::string> packed_entry(int tag, Behind& behind) {
@@ -87,6 +88,7 @@ Behind taken_out(Document& document) {
     if (document.song) {
         behind.good_enough_cents = std::exchange(document.song->good_enough_cents, std::nullopt);
         behind.octaves_weight = std::exchange(document.song->octaves_weight, std::nullopt);
+        behind.lift_cents = std::exchange(document.song->lift_cents, std::nullopt);
     }
     if (is_hand(document.pattern)) behind.hand = std::exchange(document.pattern, {});
     if (!document.log) return behind;
@@ -112,10 +114,11 @@ bool put_back(Document& document, Behind behind) {
         document.sound_hole->edge_m = behind.edge_m;
     }
     if (behind.block) document.block = std::move(behind.block);
-    if (behind.good_enough_cents || behind.octaves_weight) {
+    if (behind.good_enough_cents || behind.octaves_weight || behind.lift_cents) {
         if (!document.song) return false;
         if (behind.good_enough_cents) document.song->good_enough_cents = behind.good_enough_cents;
         if (behind.octaves_weight) document.song->octaves_weight = behind.octaves_weight;
+        if (behind.lift_cents) document.song->lift_cents = behind.lift_cents;
     }
     if (!behind.hand.empty()) {
         if (!document.pattern.empty()) return false;
@@ -148,6 +151,7 @@ std::optional<std::string> packed_behind(Behind& behind) {
     if (!behind.hand.empty() && !add(kHandTag)) return {};
     if (!behind.bits.empty() && !add(kBitTag)) return {};
     if (behind.octaves_weight && !add(kOctavesTag)) return {};
+    if (behind.lift_cents && !add(kLiftTag)) return {};
     return all;
 }
 
@@ -161,11 +165,12 @@ std::optional<Document> with_known_entries(Document document) {
     if (!said.hand.empty()) last = kHandTag;
     if (!said.bits.empty()) last = kBitTag;
     if (said.octaves_weight) last = kOctavesTag;
+    if (said.lift_cents) last = kLiftTag;
     for (;;) {
         const std::string rest = bytes_of_base64url(document.link_rest).value_or("");
         if (rest.empty()) return document;
         const int tag = static_cast<unsigned char>(rest[0]);
-        if (tag <= last || tag < kVoiceTag || tag > kOctavesTag) return document;
+        if (tag <= last || tag < kVoiceTag || tag > kLiftTag) return document;
         const Entry entry = first_entry(rest);
         const auto found = unpacked(tag, entry);
         if (!found) return {};

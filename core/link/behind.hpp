@@ -27,6 +27,7 @@ inline constexpr int kFinishTag = 4;   // song.good_enough_cents
 inline constexpr int kHandTag = 5;     // pattern, where several flutes taught it
 inline constexpr int kBitTag = 6;      // what drill or rod made the log's holes
 inline constexpr int kOctavesTag = 7;  // song.octaves_weight
+inline constexpr int kLiftTag = 8;     // song.lift_cents
 
 // An entry of the log, and where in the whole log it stands.
 struct PlacedEntry {
@@ -51,6 +52,7 @@ struct Behind {
     std::string hand;             // JSON text as in Document::pattern; empty where there is none
     std::vector<PlacedBit> bits;  // in the order of the log
     std::optional<double> octaves_weight;
+    std::optional<double> lift_cents;
 };
 
 // The contents of the entries (walk_voice.cpp).
@@ -60,12 +62,13 @@ void walk_finish(LinkStream& stream, Behind& behind);
 void walk_hand(LinkStream& stream, Behind& behind);
 void walk_bits(LinkStream& stream, Behind& behind);
 void walk_octaves(LinkStream& stream, Behind& behind);
+void walk_lift(LinkStream& stream, Behind& behind);
 
 // Takes it out of the document, so that the walk of version 1 can pack what is left.
 Behind taken_out(Document& document);
 // The other way round. False, and half done, where there is no place for it: a ramp of a sound hole
-// that is not there, an entry beyond the end of the log, a finish line or octaves without a
-// song, a bit of what is no hole.
+// that is not there, an entry beyond the end of the log, a finish line, octaves or a lift without
+// a song, a bit of what is no hole.
 bool put_back(Document& document, Behind behind);
 
 // As entries, and at the same time on its grid; empty where there is none of it. Nothing where a

@@ -30,6 +30,8 @@ inline constexpr Grid kSlight_mm{100, false, {100, 50, 10, 1}, {2, 3, 4, 7}};   
 inline constexpr Grid kPitch_Hz{1000, false, {1000, 100, 10, 1}, {10, 13, 16, 19}};
 // 0.01 cent.
 inline constexpr Grid kStep_cents{100, true, {10000, 100, 10, 1}, {4, 11, 14, 17}};
+// Both ways, what the breath adds: to 12.7 cents.
+inline constexpr Grid kLift_cents{100, true, {100, 50, 10, 1}, {4, 5, 8, 11}};
 inline constexpr Grid kError_cents{100, false, {100, 50, 10, 1}, {4, 5, 7, 10}};
 // 0.01 C: 0.02 cent.
 inline constexpr Grid kRoom_C{100, true, {100, 50, 10, 1}, {5, 6, 9, 12}};

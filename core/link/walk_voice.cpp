@@ -82,6 +82,11 @@ void walk_octaves(LinkStream& stream, Behind& behind) {
     if (!behind.octaves_weight) stream.spoil();
 }
 
+void walk_lift(LinkStream& stream, Behind& behind) {
+    stream.number(behind.lift_cents, grid::kLift_cents);
+    if (!behind.lift_cents) stream.spoil();
+}
+
 void walk_hand(LinkStream& stream, Behind& behind) {
     walk_json(stream, behind.hand);
     if (behind.hand.empty()) stream.spoil();

@@ -151,8 +151,13 @@ BuildState build_of(const Document& given) {
                            blank.wall_m, measures.wall_m, voice_sigma(voice_said(document), blank));
     build.before = with_pattern(build.stranger, document);
     // Until somebody has blown it the flute is the planned one: how a player lifts higher notes is
-    // no part of a plan, and the marks and the first step would differ by it.
-    if (document.pattern.empty() && build.history.heard.empty()) build.before.mean(kDrift) = 0.0;
+    // no part of a plan unless it was said, and the marks and the first step would differ by it.
+    if (document.pattern.empty()) {
+        if (song.lift_cents)
+            build.before.mean(kDrift) = *song.lift_cents;
+        else if (build.history.heard.empty())
+            build.before.mean(kDrift) = 0.0;
+    }
     build.estimate = estimate(build.history, build.before);
     build.taught = !document.pattern.empty() || !build.history.heard.empty();
     return build;

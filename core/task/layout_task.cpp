@@ -54,6 +54,7 @@ LayoutTask layout_task(const Document& document) {
     task.flute.foot_m = std::min(task.flute.foot_m, task.end_m);
     if (document.song) {
         task.breath = document.song->breath.value_or(task.breath);
+        task.lift_cents = document.song->lift_cents.value_or(task.lift_cents);
         task.octaves_weight = document.song->octaves_weight.value_or(task.octaves_weight);
     }
     task.shop = shop_of(document, task.hole_count);

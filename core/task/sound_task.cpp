@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "core/document/asked.hpp"
+#include "core/layout/lift.hpp"
 #include "core/task/replay.hpp"
 #include "core/task/task.hpp"
 
@@ -66,6 +67,7 @@ SoundTask sound_task(const Document& document) {
         number[i] = static_cast<int>(task.flute.holes.size());
     }
     task.notes = asked_notes(document);
+    const std::vector<NoteTarget> steps = song_notes(document);
     for (const NoteEntry& note : task.notes) {
         Fingering open;
         bool playable = true;
@@ -76,6 +78,7 @@ SoundTask sound_task(const Document& document) {
             playable = playable && here > 0;
         }
         task.fingering.push_back(open);
+        task.above_cents.push_back(above_lowest_cents(steps, rising(note.open)));
         task.playable.push_back(playable);
     }
     return task;

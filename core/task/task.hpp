@@ -53,6 +53,7 @@ struct SoundTask {
     std::vector<NoteEntry> notes;      // as asked for
     std::vector<Fingering> fingering;  // the same in the numbers of the flute's holes
     std::vector<bool> playable;        // false: opens a hole that is not cut
+    std::vector<double> above_cents;   // the song's lowest note, as far as there is a song
 };
 SoundTask sound_task(const Document& document);
 

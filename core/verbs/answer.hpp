@@ -56,9 +56,10 @@ Json layout_of(const Document& document, const LayoutTask& task, Explain explain
 // The answer to a layout that has been solved: sizes as the maker measures them are `plan`'s.
 Json layout_json(const Document& document, const LayoutTask& task, const LayoutResult& plan,
                  const Sounding& sounding);
-// The answer of `sound`; each note is lifted by the breath's share of it [cents].
+// The answer of `sound`; the breath lifts a note an octave above the lowest by so much
+// (lift_cents() of core/layout/lift).
 Json sound_json(const Document& document, const SoundTask& task, const Air& air,
-                const std::vector<double>& lift_cents);
+                double octave_cents);
 
 // What the tube is, whatever is played on it; `plan` is the layout found.
 Json cane_json(const Document& document, const LayoutTask& task, const LayoutResult& plan,

@@ -4,6 +4,7 @@
 #include "core/base/units.hpp"
 #include "core/flute/resonance.hpp"
 #include "core/jet/sounding.hpp"
+#include "core/layout/lift.hpp"
 #include "core/music/pitch_name.hpp"
 #include "core/task/task.hpp"
 #include "core/verbs/answer.hpp"
@@ -73,12 +74,12 @@ double cents_off(double frequency_Hz, double target_Hz) {
 
 Json sound_answer(const Document& document) {
     const SoundTask task = sound_task(document);
-    return sound_json(document, task, bore_air(document),
-                      std::vector<double>(task.notes.size(), 0.0));
+    const double octave_cents = document.song ? document.song->lift_cents.value_or(0.0) : 0.0;
+    return sound_json(document, task, bore_air(document), octave_cents);
 }
 
 Json sound_json(const Document& document, const SoundTask& task, const Air& air,
-                const std::vector<double>& lift_cents) {
+                double octave_cents) {
     const double a4_Hz =
         document.song ? document.song->a4_Hz.value_or(kDefaultA4_Hz) : kDefaultA4_Hz;
     const double breath = document.song ? document.song->breath.value_or(1.0) : 1.0;
@@ -86,7 +87,8 @@ Json sound_json(const Document& document, const SoundTask& task, const Air& air,
     if (const auto room = room_C(document)) json["at_c"] = *room;
     json["notes"] = Json::array();
     for (std::size_t i = 0; i < task.notes.size(); ++i) {
-        json["notes"].push_back(note_json(task, i, air, a4_Hz, breath, lift_cents[i]));
+        json["notes"].push_back(
+            note_json(task, i, air, a4_Hz, breath, lift_cents(octave_cents, task.above_cents[i])));
     }
     return json;
 }

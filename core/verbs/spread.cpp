@@ -7,6 +7,7 @@
 #include "core/base/units.hpp"
 #include "core/document/typed.hpp"
 #include "core/layout/bore_ways.hpp"
+#include "core/layout/lift.hpp"
 #include "core/task/task.hpp"
 #include "core/task/voice.hpp"
 #include "core/verbs/spread_json.hpp"
@@ -91,9 +92,10 @@ Json note_json(const SpreadTask& task, const NoteSpread& note, std::size_t k, do
         json["sigma_cents"] = nullptr;
         return json;
     }
-    json["hz"] = note.nominal_Hz;
-    json["name"] = name_json(note.nominal_Hz, a4_Hz);
-    if (task.target_Hz[k] > 0.0) json["off_cents"] = cents_off(note.nominal_Hz, task.target_Hz[k]);
+    const double sounding_Hz = shifted_Hz(note.nominal_Hz, note.breath_cents);
+    json["hz"] = sounding_Hz;
+    json["name"] = name_json(sounding_Hz, a4_Hz);
+    if (task.target_Hz[k] > 0.0) json["off_cents"] = cents_off(sounding_Hz, task.target_Hz[k]);
     json["sigma_cents"] = note.sigma_cents;
     json["shop_cents"] = note.shop_cents;
     json["model_cents"] = note.model_cents;
@@ -168,6 +170,7 @@ SpreadTask spread_task(const Document& document) {
     Document plan = document;
     plan.sounds_as = SoundsAs::planned;
     const SoundTask sound = sound_task(plan);
+    const double octave_cents = document.song ? document.song->lift_cents.value_or(0.0) : 0.0;
     SpreadTask task;
     task.plan.flute = sound.flute;
     task.plan.room = room_air(document);
@@ -175,7 +178,9 @@ SpreadTask spread_task(const Document& document) {
     for (std::size_t k = 0; k < sound.notes.size(); ++k) {
         task.open.push_back(sound.fingering[k]);
         task.target_Hz.push_back(sound.notes[k].target_Hz.value_or(0.0));
+        task.lift_cents.push_back(lift_cents(octave_cents, sound.above_cents[k]));
     }
+    if (document.song) task.breath = document.song->breath.value_or(task.breath);
     task.shop = shop_errors(document);
     task.model.voice = voice_sigma(voice_said(document), sound.flute);
     return task;

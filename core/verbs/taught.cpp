@@ -13,11 +13,7 @@ namespace canewright {
 
 namespace {
 
-double lift_cents(const BuildState& build, const Fingering& open) {
-    return drift_cents(build.estimate.belief.mean, above_lowest_cents(build.aim.notes, open));
-}
-
-// The layout of a goal in the maker's sizes, its notes as sounded with the breath's lift.
+// The layout of a goal in the maker's sizes.
 LayoutResult as_measured(const Goal& goal, const BuildState& build) {
     LayoutResult plan = goal.layout;
     const Eigen::VectorXd& u = build.estimate.belief.mean;
@@ -31,9 +27,6 @@ LayoutResult as_measured(const Goal& goal, const BuildState& build) {
     }
     for (std::size_t n = 0; n < plan.notes.size(); ++n) {
         NoteResult& note = plan.notes[n];
-        const double lift = drift_cents(u, goal.above_cents[n]);
-        note.target_Hz = shifted_Hz(note.target_Hz, lift);
-        note.sounding_Hz = shifted_Hz(note.sounding_Hz, lift);
         note.cents_per_diameter_m *= 1.0 + u(kHoles);
         const double error = std::abs(cents_between(note.sounding_Hz, note.target_Hz));
         if (n == 0 || !(error <= plan.worst_cents)) plan.worst_cents = error;
@@ -83,7 +76,6 @@ Json taught_layout(const Document& given) {
     const BuildState build = build_of(document);
     const Goal goal = find_goal(build.history, build.estimate, build.aim, Explain::yes);
     LayoutTask task = goal.task;
-    task.notes = build.aim.notes;  // as the song has them, the breath's lift included
     task.end_m = build.history.now().foot_m;
     Json json = layout_json(with_sizes(given, build), task, as_measured(goal, build),
                             {goal.layout.flute, goal.air});
@@ -101,18 +93,14 @@ TaughtFlute taught_flute(const Document& given) {
     taught.task = sound_task(document);
     taught.task.flute = with_unknowns(build.history, stage_of(document, build, standing),
                                       build.estimate.belief.mean);
-    for (const NoteEntry& note : taught.task.notes) {
-        Fingering open = note.open;
-        std::sort(open.begin(), open.end());
-        taught.lift_cents.push_back(lift_cents(build, open));
-    }
+    taught.octave_cents = build.estimate.belief.mean(kDrift);
     taught.air = air_with_unknowns(build.history, build.aim.play_C, build.estimate.belief.mean);
     return taught;
 }
 
 Json taught_sound(const Document& document) {
     const TaughtFlute taught = taught_flute(document);
-    return sound_json(document, taught.task, taught.air, taught.lift_cents);
+    return sound_json(document, taught.task, taught.air, taught.octave_cents);
 }
 
 }  // namespace canewright

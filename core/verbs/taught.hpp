@@ -20,8 +20,8 @@ Json taught_layout(const Document& document);
 struct TaughtFlute {
     SoundTask task;
     Air air;
-    std::vector<double> lift_cents;  // of the breath, of each note
-    bool heard = false;              // a reading or a pattern says something of it
+    double octave_cents = 0.0;  // by which the breath lifts a note an octave above the lowest
+    bool heard = false;         // a reading or a pattern says something of it
 };
 TaughtFlute taught_flute(const Document& document);
 

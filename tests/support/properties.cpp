@@ -152,7 +152,20 @@ class Checks {
 
     void spread() {
         const Json all = Json::parse(run_workshop("spread", layout().dump()), nullptr, false);
-        if (!all.contains("answer")) breach("spread accepts", all.dump());
+        if (!all.contains("answer")) {
+            breach("spread accepts", all.dump());
+            return;
+        }
+        // What readings tell moves a plan, which `spread` takes as it stands.
+        if (document_.contains("log") || document_.contains("pattern")) return;
+        for (std::size_t n = 0; n < layout()["notes"].size(); ++n) {
+            const Json &said = layout()["notes"][n], &spread = all["answer"]["notes"][n];
+            if (!said["cents"].is_number() || !spread["hz"].is_number()) continue;
+            const double off_cents = cents_between(number(spread["hz"]), number(said["hz"]));
+            if (std::abs(off_cents) < kSoundAgrees_cents) continue;
+            breach("spread agrees", text("note ", n, ": ", off_cents, " cents above layout"));
+            return;
+        }
     }
 
     void evaluations() {

@@ -59,6 +59,7 @@ inline constexpr long kMostEvaluations = 200000;  // of a network, in one layout
 //                    is claimed
 //   sound accepts, spread accepts   the answer of layout is a document
 //   sound agrees     within kSoundAgrees_cents for every note
+//   spread agrees    so does what `spread` spreads about, of a plan
 //   reason           all speak and one is beyond kReasonFrom_cents: `binding` says why
 //   plan             with a log: layout and next name the same marks
 //   evaluations      at most kMostEvaluations

@@ -118,6 +118,7 @@ void add_song(Draw& draw, Json& document) {
     }
     Draw aside = draw;  // what came later leaves the documents of old seeds as they were
     if (aside.chance(0.1)) song["octaves_weight"] = aside.size(0.1, 1, 0, 1);
+    if (aside.chance(0.3)) song["lift_cents"] = aside.size(2, 12, -30, 60);
     document["song"] = song;
 }
 

@@ -219,14 +219,15 @@ describe('the next tube', () => {
       .map((path) => [path, { text: '', unit: 'mm', value: 0, problem: null }]));
     const said = next(mine, { typed });
     assert.deepEqual([said.shop, said.air], [mine.shop, mine.air]);
-    assert.deepEqual(said.song, { lowest: 'G4', scale: 'minor pentatonic', holes: 5 });
+    assert.deepEqual(said.song, { lowest: 'G4', scale: 'minor pentatonic', holes: 5, lift_cents: 5 });
+    assert.equal(next({ ...mine, song: { ...mine.song, lift_cents: 12 } }).song.lift_cents, 12);
   });
 
   it('of a flute that was begun empty has every habit, also those that the example has too; of the tube nothing', () => {
     const fresh = next({ ...mine, shop: { ...mine.shop, hands: [3, 3] } }, { aside: { begun: 'empty' } });
     const { bore_mm: _, ...habits } = mine.shop;
     assert.deepEqual(fresh.shop, { ...habits, hands: [3, 3] });
-    assert.deepEqual([fresh.air, fresh.song, fresh.show], [mine.air, mine.song, mine.show]);
+    assert.deepEqual([fresh.air, fresh.song, fresh.show], [mine.air, { ...mine.song, lift_cents: 5 }, mine.show]);
   });
 
   it('is begun after my own last flute; after one that a link or a file brought only where there is no other', () => {

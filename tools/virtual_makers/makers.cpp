@@ -56,6 +56,7 @@ struct Wanted {
     int builds = 30, first = 0;
     std::uint64_t seed = 1;
     virtual_makers::Told told = virtual_makers::Told::measured;
+    double lift_cents = canewright::kDriftMean_cents;
     Setting setting;
     const char* out = nullptr;
     const char* diary_path = nullptr;
@@ -95,6 +96,9 @@ Wanted wanted_by(int count, char** words) {
             wanted.told = said == "bare"      ? virtual_makers::Told::bare
                           : said == "nothing" ? virtual_makers::Told::nothing
                                               : virtual_makers::Told::measured;
+        } else if (option == "--lift") {
+            wanted.good = read_whole(word, 0, 60, value);
+            wanted.lift_cents = static_cast<double>(value);
         } else if (option == "--world") {
             wanted.good = virtual_makers::read_name(word, wanted.setting.world);
         } else if (option == "--maker") {
@@ -127,7 +131,8 @@ int main(int argc, char** argv) {
     if (!wanted.good) {
         std::fputs(
             "usage: virtual-makers --builds N --seed S --json OUT [--diary FILE] [--first K]\n"
-            "  [--told measured|nothing|bare] [--world nominal|scattered|shared|worse|mixed]\n"
+            "  [--told measured|nothing|bare] [--lift CENTS]\n"
+            "  [--world nominal|scattered|shared|worse|mixed]\n"
             "  [--maker careful|first_sight] [--spoil PERCENT] [--good CENTS]\n"
             "  [--only open_loop|hand]\n"
             "  N from 1, S and K from 0: whole numbers\n",
@@ -150,7 +155,8 @@ int main(int argc, char** argv) {
         std::seed_seq maker_seeds{seed, static_cast<std::uint64_t>(n), std::uint64_t{1}};
         Random maker_random(maker_seeds);
         const virtual_makers::Blank blank = virtual_makers::draw_blank(
-            tube_random, wanted.told, virtual_makers::draw_habits(maker_random, wanted.setting));
+            tube_random, wanted.told, virtual_makers::draw_habits(maker_random, wanted.setting),
+            wanted.lift_cents);
         tubes.add(blank);
         virtual_makers::TrueFlute copied;
         for (int trial = 0; !wanted.unheard_alone && trial < kMostPatterns && copied.holes.empty();

@@ -68,7 +68,7 @@ bool tune(TrueFlute& flute, const std::vector<int>& open, double room_C, double 
 
 }  // namespace
 
-Blank draw_blank(Random& random, Told told, const Habits& habits) {
+Blank draw_blank(Random& random, Told told, const Habits& habits, double lift_cents) {
     int too_odd = 0, too_long = 0;
     for (;;) {
         Blank b;
@@ -115,6 +115,7 @@ Blank draw_blank(Random& random, Told told, const Habits& habits) {
         task.flute = b.measured;
         task.hole_count = tune.holes;
         task.notes = b.aim.notes;
+        task.lift_cents = lift_cents;
         task.end_m = b.measured.foot_m;
         task.shop = b.aim.shop;
         task.shop.bits_m.clear();

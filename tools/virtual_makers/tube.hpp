@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/bench/aim.hpp"
+#include "core/bench/belief/unknowns.hpp"
 #include "core/bench/builder.hpp"
 #include "tools/virtual_makers/truth.hpp"
 #include "tools/virtual_makers/world.hpp"
@@ -43,7 +44,9 @@ inline constexpr double kWarming_C = 3.0;
 
 // Draws until the first layout is one that a maker would begin: every note met within half a cent,
 // and at least 3 % of the blank to saw off.
-Blank draw_blank(Random& random, Told told, const Habits& habits);
+//   lift_cents   song.lift_cents of the document
+Blank draw_blank(Random& random, Told told, const Habits& habits,
+                 double lift_cents = canewright::kDriftMean_cents);
 
 inline constexpr double kLikeBore = 0.05;
 // The tube that a pattern was made on: same tune, bore and wall as a maker would pick for a copy.

@@ -14,7 +14,7 @@ import { withValue } from '../state/path.js';
 import { nextNote } from '../text/notes.js';
 import { countWord, noteName } from '../text/numbers.js';
 import { handsFor } from '../state/hands.js';
-import { A_FREQUENCY, A_NOTE, CENTS, FINGER_HOLES, FREQUENCY, HUMIDITY, IN_TUNE, LET_FLOAT, LOWEST,
+import { A_FREQUENCY, A_NOTE, CENTS, FINGER_HOLES, FREQUENCY, HUMIDITY, IN_TUNE, LET_FLOAT, LIFT, LOWEST,
   LOWEST_NOTE, OWN_STEPS, PITCH, PITCH_AND_AIR, PLAYED_IN, PRESSURE, ROOMS, SCALE, WORKSHOP,
   floatWords } from './words.js';
 
@@ -43,6 +43,7 @@ export function* song(desk) {
     h('details', {}, h('summary', {}, PITCH_AND_AIR),
       plainField(desk, 'song.a4_hz', { label: PITCH, suffix: 'Hz', step: 1 }).element,
       plainField(desk, 'song.tolerance_cents', { label: IN_TUNE, suffix: CENTS, step: 1 }).element,
+      plainField(desk, 'song.lift_cents', { ...LIFT, suffix: CENTS, step: 1, optional: true }).element,
       plainField(desk, 'air.humidity_percent', { label: HUMIDITY, suffix: '%', step: 5 }).element,
       plainField(desk, 'air.pressure_kpa', { label: PRESSURE, suffix: 'kPa' }).element),
   ];

@@ -6,6 +6,7 @@ export const PITCH_AND_AIR = 'Pitch and air';
 export const PITCH = 'Concert pitch';
 export const IN_TUNE = 'In tune within';
 export const CENTS = 'cents';
+export const LIFT = { label: 'Breath lifts high notes', note: 'by so much an octave up' };
 export const HUMIDITY = 'Humidity';
 export const PRESSURE = 'Air pressure';
 export const ROOMS = 'Rooms';

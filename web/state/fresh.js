@@ -7,8 +7,9 @@ import { isExample, keep, known, work } from './keeper.js';
 import { flutes, newest, slotKey } from './slots.js';
 import { handOf } from './taught.js';
 
-/** What a flute is asked for while nobody has said: it lets the tube choose. @type {Doc['song']} */
-const SONG = { lowest: 'free', scale: 'minor pentatonic', holes: 5 };
+/** What a flute is asked for while nobody has said: it lets the tube choose. High notes are blown harder, by as
+ * much as the Bench expects of a player it does not know (core/bench/belief/unknowns). @type {Doc['song']} */
+const SONG = { lowest: 'free', scale: 'minor pentatonic', holes: 5, lift_cents: 5 };
 
 /** @typedef {Pick<Kept, 'doc' | 'typed' | 'aside'>} Whose */
 

@@ -6,6 +6,7 @@
 
 #include "core/base/units.hpp"
 #include "core/bench/belief/history.hpp"
+#include "core/layout/lift.hpp"
 
 namespace canewright {
 
@@ -70,7 +71,7 @@ inline double cut_offset_m(const Eigen::VectorXd& unknowns, int cutting) {
 
 // Lift by breath of a note so many cents above the flute's lowest [cents].
 inline double drift_cents(const Eigen::VectorXd& unknowns, double above_lowest_cents) {
-    return unknowns(kDrift) * above_lowest_cents / kCentsPerOctave;
+    return lift_cents(unknowns(kDrift), above_lowest_cents);
 }
 
 }  // namespace canewright

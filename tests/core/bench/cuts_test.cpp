@@ -105,11 +105,6 @@ TEST_CASE("sizes that nobody measured, by hand", "[bench][by_hand][analytic]") {
     CHECK(hole(1).flare == 1.0);
     CHECK(hole(1).times_cut == 1);
     CHECK_THAT(hole(1).size_sigma_m, WithinRel(std::hypot(0.1 * 0.94 * 5.5e-3, place_m), 1e-12));
-    // heights of fingerings in the scale, and of one that is no note of it
-    CHECK(above_lowest_cents(notes, {}) == 0.0);
-    CHECK(above_lowest_cents(notes, {2, 3}) == 400.0);
-    CHECK(above_lowest_cents(notes, {1, 3}) == 700.0);
-    CHECK(above_lowest_cents(notes, {2}) == 400.0);
     CHECK(over_cut_holes(log.history().now(), {1, 2, 3}) == Fingering{1, 2, 3});
 }
 

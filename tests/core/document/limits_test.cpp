@@ -64,6 +64,7 @@ const Bound kBounds[] = {
     {"/song/good_enough_cents", "song.good_enough_cents", {1, 50}},
     {"/song/octaves_weight", "song.octaves_weight", {0, 1}},
     {"/song/play_c", "song.play_c", {-10, 50}},
+    {"/song/lift_cents", "song.lift_cents", {-30, 60}},
     {"/shop/bits/0/mm", "shop.bits[0].mm", {0.3, 57}},
     {"/shop/diameter_mm/min", "shop.diameter_mm.min", {0.3, 57}},
     {"/shop/diameter_mm/max", "shop.diameter_mm.max", {0.3, 57}},

@@ -243,7 +243,7 @@ TEST_CASE("no bit of an entry can be wrong unseen", "[link][property][sweep]") {
     }
 }
 
-// song.octaves_weight came last: any weight, nought too.
+// song.octaves_weight: any weight, nought too.
 TEST_CASE("what octaves count travels behind", "[link]") {
     for (const double weight : {0.0, 0.1, 0.333, 1.0}) {
         const Json octaves = with(blown(), "/song/octaves_weight", weight);
@@ -259,6 +259,22 @@ TEST_CASE("what octaves count travels behind", "[link]") {
         CHECK_FALSE(read_link(link_of_old(old)).link_rest.empty());
     }
     CHECK(why_not(with_behind(std::string("\x07\x01\x00", 3))) == "link_damaged");
+}
+
+// song.lift_cents came last.
+TEST_CASE("how the breath lifts high notes travels behind", "[link]") {
+    for (const double lift : {-30.0, -12.5, -0.13, 0.0, 5.0, 7.25, 59.99}) {
+        const Document document = right_document(
+            with(with(blown(), "/song/octaves_weight", 0.5), "/song/lift_cents", lift).dump());
+        CHECK(write_document(read_link(link_text(document))) == write_document(document));
+        Document old = as_of_old(document);
+        CHECK_FALSE(old.song->lift_cents);
+        CHECK(read_link(link_of_old(old)).song->lift_cents == lift);
+        old.song.reset();
+        CHECK_FALSE(read_link(link_of_old(old)).song);
+        CHECK_FALSE(read_link(link_of_old(old)).link_rest.empty());
+    }
+    CHECK(why_not(with_behind(std::string("\x08\x01\x00", 3))) == "link_damaged");
 }
 
 // song.good_enough_cents came after the blowing pressures.
