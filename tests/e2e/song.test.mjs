@@ -1,7 +1,7 @@
 // tests/e2e/song.test.mjs -- the song's choices reach the marks.
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
-import { DESK, afterChange, entry, foreign, figures, open, ready, settle, site, station } from './page.mjs';
+import { DESK, afterChange, entry, foreign, figures, marksMm, open, ready, settle, site, station } from './page.mjs';
 
 let where;
 before(async () => { where = await site(); });
@@ -134,6 +134,23 @@ describe('song', () => {
       assert.equal(await page.evaluate(() => document.activeElement.value), text);
       assert.equal(await entry(page, label).getAttribute('inputmode'), 'text', 'a pad with a comma and a space');
     }
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('high notes that are blown harder are laid out flatter, and nothing said is as before', async () => {
+    const { page, context, faults } = await open(where, { viewport: DESK });
+    const before = await marksMm(page);
+    await page.locator('summary', { hasText: 'Pitch and air' }).click();
+    await afterChange(page, () => entry(page, 'Breath lifts high notes').fill('8'));
+    const after = await marksMm(page);
+    assert.equal(await page.locator('.trouble').isVisible(), false);
+    const moved = after.map((mm, n) => mm - before[n]);
+    const [upper, lower, foot] = [moved[1], moved.at(-2), moved.at(-1)];
+    assert.ok(Math.abs(foot) < 0.11, `the lowest note is lifted by nothing: ${moved}`);
+    assert.ok(upper > lower && lower > 0 && upper < 4, `${moved}`);
+    await afterChange(page, () => entry(page, 'Breath lifts high notes').fill(''));
+    assert.deepEqual(await marksMm(page), before);
     assert.deepEqual(faults, []);
     await context.close();
   });

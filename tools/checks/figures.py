@@ -8,6 +8,7 @@ Usage: tools/checks/figures.py [--self-test]   check
        tools/checks/figures.py --write         fills the README in
        tools/checks/figures.py --makers OUT [OUT...]    takes what virtual-makers wrote into figures.csv, then as
                                                --write; the first of the nominal world, others by their settings
+       tools/checks/figures.py --unheard OUT...         the same of `virtual-makers --only open_loop`, four times
        tools/checks/figures.py --hand OUT      the same of `virtual-makers --only hand`
 """
 import csv
@@ -140,8 +141,6 @@ def take_makers(root, outs):
     for short, name in (("makers", "canewright"), ("copied", "pattern"), ("first", "layout_by_ear")):
         for what in ("within_10", "within_5", "sharp"):
             new[f"{short}_{what}"] = f"{made[name][what]:.3f}"
-    for short, name in (("unheard", "open_loop"), ("hands", "floor")):
-        new[f"{short}_within_10"] = f"{made[name]['within_10']:.3f}"
     for when, bands in page["bands"].items():
         for band in ("cover_68", "cover_95"):
             new[f"makers_{when}_{band}"] = f"{100 * bands[band]:.0f}"
@@ -150,6 +149,21 @@ def take_makers(root, outs):
             new[f"makers_{short}_{part}"] = f"{off[name][part + '_cents']:.1f}"
     for other in others:
         new |= of_another(other)
+    put(root, new)
+
+
+def take_unheard(root, outs):
+    """What `virtual-makers --only open_loop` wrote, of each pair of voice and breath that the README tells."""
+    short = {("measured", 5): "unheard", ("measured", 0): "unheard_even", ("bare", 5): "unheard_bare", ("bare", 0): "unheard_before"}
+    new = {}
+    for out in outs:
+        made = json.loads(pathlib.Path(out).read_text(encoding="utf-8"))
+        name = short.pop((made["told"], made["lift_cents"]))
+        new[f"{name}_within_10"] = f"{made['open_loop']['within_10']:.3f}"
+        if name == "unheard":
+            new["hands_within_10"] = f"{made['floor']['within_10']:.3f}"
+    if short:
+        sys.exit(f"not run: {sorted(short)}")
     put(root, new)
 
 
@@ -186,9 +200,11 @@ if __name__ == "__main__":
     here = pathlib.Path(__file__).resolve().parents[2]
     if sys.argv[1:2] == ["--makers"]:
         take_makers(here, sys.argv[2:])
+    if sys.argv[1:2] == ["--unheard"]:
+        take_unheard(here, sys.argv[2:])
     if sys.argv[1:2] == ["--hand"]:
         take_hand(here, sys.argv[2])
-    if sys.argv[1:2] in (["--makers"], ["--hand"], ["--write"]):
+    if sys.argv[1:2] in (["--makers"], ["--unheard"], ["--hand"], ["--write"]):
         write(here)
     else:
         planted.main(faults_in, CLEAN, PLANTED)

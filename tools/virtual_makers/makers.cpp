@@ -56,6 +56,7 @@ struct Wanted {
     int builds = 30, first = 0;
     std::uint64_t seed = 1;
     virtual_makers::Told told = virtual_makers::Told::measured;
+    std::string told_word = "measured";
     double lift_cents = canewright::kDriftMean_cents;
     Setting setting;
     const char* out = nullptr;
@@ -92,6 +93,7 @@ Wanted wanted_by(int count, char** words) {
             wanted.first = static_cast<int>(value);
         } else if (option == "--told") {
             const std::string said = word;
+            wanted.told_word = said;
             wanted.good = said == "measured" || said == "nothing" || said == "bare";
             wanted.told = said == "bare"      ? virtual_makers::Told::bare
                           : said == "nothing" ? virtual_makers::Told::nothing
@@ -182,6 +184,8 @@ int main(int argc, char** argv) {
     const Setting& setting = wanted.setting;
     const std::string text =
         "{\"builds\":" + std::to_string(builds) + ",\"seed\":" + std::to_string(seed) +
+        ",\"told\":\"" + wanted.told_word +
+        "\",\"lift_cents\":" + std::to_string(static_cast<int>(wanted.lift_cents)) +
         ",\"world\":\"" + virtual_makers::name(setting.world) + "\",\"maker\":\"" +
         virtual_makers::name(setting.kind) +
         "\",\"spoil_percent\":" + std::to_string(static_cast<int>(100.0 * setting.spoils + 0.5)) +
