@@ -16,9 +16,9 @@ namespace canewright {
 //          of them do is named instead, if that is a tenth. Where no set helps each limit is tried
 //          once more from where the holes lie; then the fingerings are to blame. Limits that gave
 //          way come first.
-// Valid    within kMostReasoned evaluations of networks each time that limits are tried by
-//          themselves, and four times as many for sets; a wish so far from what the tube can do
-//          that they do not suffice has some of its reasons only, or a set that is not the
+// Valid    within kMostReasoned evaluations of networks (as_long_as()) each time that limits are
+//          tried by themselves, and four times as many for sets; a wish so far from what the tube
+//          can do that they do not suffice has some of its reasons only, or a set that is not the
 //          smallest.
 // Error    each cost is the difference of two solutions, so as good as they are: a walk here is
 //          left after a sixth of that, and what it has saved by then counts.

@@ -71,7 +71,8 @@ TEST_CASE("layout, sound and spread reckon with one breath", "[layout]") {
     Json asked = tube(9.0);
     asked["song"]["breath"] = 1.2;
     asked["song"]["fingerings"] = Json::parse("[[],[5],[4,5],[3,4,5],[2,3,4,5],[1,2,3,4,5]]");
-    asked["shop"]["bits"] = Json::parse(R"([{"mm": 3.5}])");  // so that notes are off, each otherwise
+    asked["shop"]["bits"] =
+        Json::parse(R"([{"mm": 3.5}])");  // so that notes are off, each otherwise
     const Json plan = answer_to("layout", asked);
     REQUIRE(plan["worst_cents"].get<double>() > 1.0);
     check_sound_agrees(plan);
