@@ -270,7 +270,8 @@ RescuePlan look_for_trouble(const History& history, const Estimate& estimate, co
         plan.options.push_back(option);
         return plan;
     }
-    if (u(kDrift) > kLiftingBreath_cents) {
+    const double expected_cents = std::max(estimate.before.mean(kDrift), kDriftMean_cents);
+    if (u(kDrift) > kLiftingBreath_cents + expected_cents - kDriftMean_cents) {
         plan.trouble = Trouble::breath_lifts;
         option.what = Remedy::breathe_evenly;
         option.shift_cents = -u(kDrift);

@@ -69,7 +69,7 @@ double zero_of(const std::function<double(double)>& f, double low, double high);
 
 inline constexpr double kRescueDisc_m = 5e-3;         // thickness of a disc, as cut from cork
 inline constexpr double kLargeVoice = 0.15;           // inertance below the model's by this share
-inline constexpr double kLiftingBreath_cents = 15.0;  // an octave
+inline constexpr double kLiftingBreath_cents = 15.0;  // an octave, and more than the maker said
 // So many readings in a row that do not fit and lie alike mean the flute and not the ear.
 inline constexpr int kAlike = 2;
 

@@ -83,6 +83,13 @@ TEST_CASE("layout, sound and spread reckon with one breath", "[layout]") {
         CHECK_THAT(spread[n], WithinAbs(laid[n], kAgree_cents));
 }
 
+// What the maker says of their own breath is no trouble to be told of.
+TEST_CASE("a lift that was planned is not found to be too much", "[layout]") {
+    Json plan = answer_to("layout", tube(20.0));
+    plan["log"] = Json::array();
+    CHECK(answer_to("next", plan)["trouble"] == "none");
+}
+
 // A player nobody knows is taken to lift notes by kDriftMean_cents once a note was heard. Where the
 // plan has that already, a first note just as planned moves no mark.
 TEST_CASE("the first reading moves no mark of a plan that allows for the breath", "[layout]") {
