@@ -127,9 +127,16 @@ bool better(const Walk& one, const Walk& other) {
     return one.sound.speaks && one.errors_cents() < other.errors_cents() - kTie_cents;
 }
 
-Placement unlimited_placement(const LayoutTask& task, const Air& air) {
+namespace {
+
+Rules order_alone() {
     Rules order;
     order.hands_and_tools = false;
+    return order;
+}
+
+Placement from_usual_sizes(const LayoutTask& task, const Air& air) {
+    const Rules order = order_alone();
     Placement best;
     double best_pulled_cents = 0.0;
     for (const double size_over_bore : kSizesTried) {
@@ -156,6 +163,40 @@ Placement unlimited_placement(const LayoutTask& task, const Air& air) {
         if (arrived && on_the_way(best.walk) && pulled_cents < kEasily_cents) break;
     }
     return best;
+}
+
+bool holds_something(const LayoutTask& task) {
+    return (task.foot_fixed && !task.lowest_free) ||
+           std::any_of(task.flute.holes.begin(), task.flute.holes.end(),
+                       [](const FingerHole& hole) { return hole.at_fixed || hole.diameter_fixed; });
+}
+
+LayoutTask nothing_held(LayoutTask task) {
+    task.foot_fixed = task.lowest_free;
+    for (FingerHole& hole : task.flute.holes) hole.at_fixed = hole.diameter_fixed = false;
+    return task;
+}
+
+}  // namespace
+
+Placement unlimited_placement(const LayoutTask& task, const Air& air) {
+    if (!holds_something(task)) return from_usual_sizes(task, air);
+    Placement held = from_usual_sizes(nothing_held(task), air);
+    if (held.walk.feasible && on_the_way(held.walk)) {
+        held.home = held.flute;
+        Problem problem(task, air, order_alone());
+        const Eigen::VectorXd x = problem.numbers(held.home);
+        held.walk = walk(problem, x, problem.draw_to(x));
+        count(held, problem, held.walk);
+        if (held.walk.feasible && on_the_way(held.walk)) {
+            held.flute = problem.flute(held.walk.x);
+            return held;
+        }
+    }
+    Placement found = from_usual_sizes(task, air);
+    found.evaluations += held.evaluations;
+    found.steps += held.steps;
+    return found;
 }
 
 Placement limited_placement(const LayoutTask& task, const Air& air, const Placement& unlimited,
@@ -227,7 +268,8 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
     }
     if (found.walk.errors_cents() >= left_cents) return found;
     if (!rough && found.walk.converged)
-        draw_back(task, air, rules, unlimited.flute, length_m, found);
+        draw_back(task, air, rules, unlimited.home.holes.empty() ? unlimited.flute : unlimited.home,
+                  length_m, found);
     return found;
 }
 

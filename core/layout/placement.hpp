@@ -12,6 +12,7 @@ namespace canewright {
 struct Placement {
     Walk walk;
     Flute flute;
+    Flute home;  // of an unlimited one: where it would lie were nothing held; else empty
     std::vector<Wall> active;    // limits that press
     std::vector<Wall> gave_way;  // of these, the shop's, where there was no room between them
     double give_m = 0.0;         // and by how much
@@ -24,7 +25,9 @@ struct Placement {
 };
 
 // Where foot and holes would lie if hands, tools and the tube's end set no limit: notes met, sizes
-// near a share of the bore. It moves smoothly with whatever the tube and the song are.
+// near a share of the bore. It moves smoothly with whatever the tube and the song are. Where a hole
+// or the foot is held in place, the rest lies as near as the notes allow to where it would were
+// nothing held: so that holding a hole where it is (drilling it at its mark) moves no other.
 Placement unlimited_placement(const LayoutTask& task, const Air& air);
 
 // Between the limits: the notes met as well as they can be without straying far from `unlimited`.

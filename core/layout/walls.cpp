@@ -108,11 +108,15 @@ void Problem::build_walls() {
     const auto diameter = [](int hole, double factor) {
         return Term{Kind::diameter, hole, factor};
     };
-    // Cut already, or of a size that the maker holds: no default has a say.
-    const auto is_settled = [this](int hole) {
+    const auto is_cut = [this](int hole) {
         const std::size_t n = static_cast<std::size_t>(hole);
-        return (n < task_.cut_diameter_m.size() && task_.cut_diameter_m[n] > 0.0) ||
-               index_of(Kind::diameter, hole) < 0;
+        return n < task_.cut_diameter_m.size() && task_.cut_diameter_m[n] > 0.0;
+    };
+    // Of a size that the maker holds, or cut both of them: no default has a say. What is still to
+    // be drilled keeps the distance with which it was planned from what is cut.
+    const auto is_settled = [&](int upper, int lower) {
+        return (is_cut(upper) && is_cut(lower)) || index_of(Kind::diameter, upper) < 0 ||
+               index_of(Kind::diameter, lower) < 0;
     };
     const auto foot = [](double factor) { return Term{Kind::foot, -1, factor}; };
 
@@ -178,8 +182,7 @@ void Problem::build_walls() {
              {at(i, 1.0), at(i + 1, -1.0), diameter(i, 0.5), diameter(i + 1, 0.5)}, -kBridge_m);
         wall(Limit::spacing_min, i + 1, {at(i, 1.0), at(i + 1, -1.0)},
              shop.spacing_min_m > 0.0 ? -shop.spacing_min_m : kNoLimit, true);
-        if (shop.own_width_apart && !(shop.spacing_min_m > 0.0) && !is_settled(i) &&
-            !is_settled(i + 1))
+        if (shop.own_width_apart && !(shop.spacing_min_m > 0.0) && !is_settled(i, i + 1))
             for (const double upper : {1.5, 0.5})  // in widths: half of each, and one of the two
                 wall(
                     Limit::spacing_min, i + 1,
