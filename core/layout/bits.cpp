@@ -9,6 +9,9 @@ namespace canewright {
 namespace {
 
 constexpr long kMostTried = 5000;  // evaluations of networks, in all
+// Bits that were planned stay where others would save no more than this of the errors: what nobody
+// hears is worth neither another bit nor other places, and the nearest may be another at every cut.
+constexpr double kKeepsBits_cents = 0.5;
 
 struct Change {
     std::size_t hole;
@@ -49,6 +52,26 @@ class LinearModel {
     Eigen::MatrixXd slopes_;
 };
 
+bool is_drilled(const LayoutTask& task, std::size_t hole) {
+    return hole < task.cut_diameter_m.size() && task.cut_diameter_m[hole] > 0.0;
+}
+
+bool is_met(const Placement& p) { return p.walk.converged && p.walk.errors_cents() < kMet_cents; }
+
+// Of a build under way: the bits with which it was planned, nothing where one is of another size.
+std::vector<double> planned_bits_m(const LayoutTask& task) {
+    std::vector<double> planned_m(task.flute.holes.size(), 0.0);
+    if (task.planned.empty()) return {};
+    for (std::size_t i = 0; i < planned_m.size(); ++i) {
+        const FingerHole& hole = task.flute.holes[i];
+        if (hole.diameter_fixed || is_drilled(task, i)) continue;
+        for (const double bit_m : task.shop.bits_m)
+            if (std::abs(bit_m - hole.diameter_m) < kHair * hole.diameter_m) planned_m[i] = bit_m;
+        if (planned_m[i] == 0.0) return {};
+    }
+    return planned_m;
+}
+
 }  // namespace
 
 Placement placement_with_bits(const LayoutTask& task, const Air& air, const Placement& unlimited,
@@ -65,10 +88,8 @@ Placement placement_with_bits(const LayoutTask& task, const Air& air, const Plac
     std::vector<std::size_t> changes;
     std::vector<std::pair<std::size_t, double>> ties;  // and the bit that a hair would choose
     for (std::size_t i = 0; i < limited.flute.holes.size(); ++i) {
-        // what is cut is opened by hand from here
-        const bool cut = i < task.cut_diameter_m.size() && task.cut_diameter_m[i] > 0.0;
         const FingerHole& hole = limited.flute.holes[i];
-        if (hole.diameter_fixed || cut) continue;
+        if (hole.diameter_fixed || is_drilled(task, i)) continue;  // opened by hand from here
         double nearest_m = 0.0, next_m = 0.0;
         const auto off_m = [&hole](double bit_m) { return std::abs(bit_m - hole.diameter_m); };
         for (const double bit_m : bits) {
@@ -84,13 +105,20 @@ Placement placement_with_bits(const LayoutTask& task, const Air& air, const Plac
         if (next_m > 0.0 && off_m(next_m) - off_m(nearest_m) < 2.0 * kHair * hole.diameter_m)
             ties.emplace_back(i, next_m);
     }
-    Placement best = limited_placement(task, air, unlimited, rules);
     long evaluations = 0;
     int steps = 0;
     const auto count = [&](const Placement& p) {
         evaluations += p.evaluations;
         steps += p.steps;
     };
+    Placement planned;
+    if (Rules kept; !(kept.bit_m = planned_bits_m(task)).empty()) {
+        planned = limited_placement(task, air, unlimited, kept);
+        if (planned.walk.converged && planned.walk.errors_cents() < kKeepsBits_cents)
+            return planned;
+        count(planned);
+    }
+    Placement best = limited_placement(task, air, unlimited, rules);
     count(best);
     for (int round = 0; round < kMostRounds; ++round) {
         if (!best.walk.converged || best.walk.errors_cents() < kMet_cents) break;
@@ -119,16 +147,18 @@ Placement placement_with_bits(const LayoutTask& task, const Air& air, const Plac
         if (!better(found.walk, best.walk)) break;
         best = std::move(found);
     }
-    const auto met = [](const Placement& p) {
-        return p.walk.converged && p.walk.errors_cents() < kMet_cents;
-    };
-    if (!ties.empty() && met(best)) {
+    if (planned.walk.converged &&
+        planned.walk.errors_cents() < best.walk.errors_cents() + kKeepsBits_cents) {
+        best = std::move(planned);
+        ties.clear();
+    }
+    if (!ties.empty() && is_met(best)) {
         Rules other;
         other.bit_m = best.bit_m;
         for (const auto& [hole, bit_m] : ties) other.bit_m[hole] = bit_m;
         const Placement there = limited_placement(task, air, unlimited, other);
         count(there);
-        if (met(there)) best.loose_m = std::max(best.loose_m, apart_m(best.flute, there.flute));
+        if (is_met(there)) best.loose_m = std::max(best.loose_m, apart_m(best.flute, there.flute));
     }
     best.evaluations = evaluations;
     best.steps = steps;
