@@ -129,14 +129,15 @@ bool better(const Walk& one, const Walk& other) {
 
 namespace {
 
-Rules order_alone() {
+Rules order_alone(const LayoutTask& task) {
     Rules order;
     order.hands_and_tools = false;
+    order.most_evaluations = as_long_as(order.most_evaluations, task);
     return order;
 }
 
 Placement from_usual_sizes(const LayoutTask& task, const Air& air) {
-    const Rules order = order_alone();
+    const Rules order = order_alone(task);
     Placement best;
     double best_pulled_cents = 0.0;
     for (const double size_over_bore : kSizesTried) {
@@ -184,7 +185,7 @@ Placement unlimited_placement(const LayoutTask& task, const Air& air) {
     Placement held = from_usual_sizes(nothing_held(task), air);
     if (held.walk.feasible && on_the_way(held.walk)) {
         held.home = held.flute;
-        Problem problem(task, air, order_alone());
+        Problem problem(task, air, order_alone(task));
         const Eigen::VectorXd x = problem.numbers(held.home);
         held.walk = walk(problem, x, problem.draw_to(x));
         count(held, problem, held.walk);

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
 #include <utility>
 
@@ -93,6 +94,15 @@ class Judge {
         double cost = saved_cents(set);
         if (!(cost > kBindingCost_cents)) return {{Limit::fingerings, -1, kUnknown}};
         const double least = std::max(kBindingCost_cents, share * cost);
+        // What does not press hardly is the reason: all of it goes back at once where it can.
+        std::vector<Wall> pressing;
+        std::copy_if(set.begin(), set.end(), std::back_inserter(pressing),
+                     [this](const Wall& kind) { return presses(kind.limit); });
+        if (const double pressed = pressing.empty() ? 0.0 : saved_cents(pressing);
+            pressed > least) {
+            set = std::move(pressing);
+            cost = pressed;
+        }
         for (std::size_t i = set.size(); i-- > 0;) {  // the tube's own limits go back first
             std::vector<Wall> fewer;
             for (std::size_t k = 0; k < set.size(); ++k)
@@ -109,6 +119,12 @@ class Judge {
     }
 
    private:
+    bool presses(Limit kind) const {
+        return kind == Limit::bits || kind == Limit::fixed || kind == Limit::planned ||
+               std::any_of(found_.active.begin(), found_.active.end(),
+                           [kind](const Wall& wall) { return wall.limit == kind; });
+    }
+
     const LayoutTask& task_;
     const Air& air_;
     const Placement* from_;

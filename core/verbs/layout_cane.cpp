@@ -56,6 +56,21 @@ bool above_is_short(const Document& document) {
     return is_above(known ? given_m : kLeastAbove_m, *document.tube->above_m);
 }
 
+// How far above its target the lowest note comes out, where the foot is as low as it can be: as the
+// plan sounds it, or, where it does not, the bare tube [cents].
+double lowest_off_cents(const LayoutTask& task, const LayoutResult& plan, double whole_Hz) {
+    constexpr double kSameFoot_m = 1e-9;
+    for (std::size_t n = 0; n < std::min(task.notes.size(), plan.notes.size()); ++n) {
+        const double target_Hz = task.notes[n].target_Hz;
+        if (!task.notes[n].open.empty() || !(target_Hz > 0.0)) continue;
+        const double sounding_Hz = plan.notes[n].sounding_Hz;
+        if (!plan.room || !std::isfinite(sounding_Hz)) return cents_between(whole_Hz, target_Hz);
+        const bool at_end = plan.flute.foot_m > task.end_m - kSameFoot_m;
+        return at_end ? cents_between(sounding_Hz, target_Hz) : 0.0;
+    }
+    return 0.0;
+}
+
 Json warnings_json(const Document& document, const LayoutTask& task, const LayoutResult& plan,
                    double lowest_Hz) {
     const Flute& flute = plan.flute;
@@ -69,8 +84,7 @@ Json warnings_json(const Document& document, const LayoutTask& task, const Layou
         std::any_of(plan.binding.begin(), plan.binding.end(), [tolerance](const Binding& binding) {
             return binding.limit == Limit::tube_end && binding.costs_cents > tolerance;
         });
-    const double target_Hz = task.notes.empty() ? 0.0 : task.notes.front().target_Hz;
-    const bool too_high = target_Hz > 0 && cents_between(lowest_Hz, target_Hz) > tolerance;
+    const bool too_high = lowest_off_cents(task, plan, lowest_Hz) > tolerance;
     Json json = Json::array();
     const auto warn = [&json](bool when, const char* what) {
         if (when) json.push_back(what);
