@@ -34,9 +34,11 @@ std::string builds_of(const std::string& text, long from, long to, std::uint64_t
     const ReadDocument read = read_document(text);
     const std::vector<Violation> wrong = with_needs(Verb::spread, read);
     if (!wrong.empty()) return refused(wrong);
-    Answer builds = builds_answer(read.document, from, to, seed, before);
+    const SpreadTask task =
+        is_taught(read.document) ? taught_spread_task(read.document) : spread_task(read.document);
+    Answer builds = builds_answer(task, from, to, seed, before);
     if (!linear_too || !builds.violations.empty()) return answered(std::move(builds));
-    Json json = spread_answer(read.document);
+    Json json = spread_of(read.document, task);
     json["monte_carlo"] = std::move(builds.json["monte_carlo"]);
     return answered(std::move(json));
 }

@@ -68,7 +68,8 @@ std::string ask_whole(Verb verb, const std::string& text, std::string (*ask)(con
     const ReadDocument read = read_document(text);
     const std::vector<Violation> wrong = with_needs(verb, read);
     if (!wrong.empty()) return refused(wrong);
-    if ((verb == Verb::sound || verb == Verb::layout) && is_taught(read.document))
+    if ((verb == Verb::sound || verb == Verb::layout || verb == Verb::spread) &&
+        is_taught(read.document))
         return failed("what was heard of this flute is heeded by run_workshop() only");
     if (verb == Verb::layout && counts_octaves(read.document))
         return failed("octaves are heeded by run_workshop() only");

@@ -73,6 +73,7 @@ std::string plan_verb(const std::string& verb, const std::string& text) {
     if ((verb == "layout" || marks) && taught) return on_build<with_outside<taught_layout>>(text);
     if (verb == "layout") return on_build<with_outside<thorough_layout>>(text);
     if (marks) return on_build<with_outside<thorough_marks>>(text);
+    if (verb == "spread" && taught) return on_build<with_outside<taught_spread>>(text);
     if (verb == "spread") return on_document<Verb::spread, with_outside<spread_answer>>(text);
     return run(verb, text);
 }

@@ -276,6 +276,7 @@ interface Workshop {
   unlink(text: string): Promise<Reply<Doc>>;
   layout(doc: Doc): Promise<Reply<Answer>>;
   sound(doc: Doc): Promise<Reply<{ notes: { hz: number | null; cents?: number | null }[] }>>;
+  spread(answer: Answer): Promise<Reply<Spread>>;
   solve(doc: Doc): Promise<Solved>;
   builds(answer: Answer, of: NonNullable<Question['builds']>): Promise<Reply<Builds>>;
   strokes(o: { blows: Blow[]; stop_hz: number; now_hz?: number; now_sigma_cents?: number; moment_cents?: number;

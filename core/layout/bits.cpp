@@ -58,20 +58,6 @@ bool is_drilled(const LayoutTask& task, std::size_t hole) {
 
 bool is_met(const Placement& p) { return p.walk.converged && p.walk.errors_cents() < kMet_cents; }
 
-// Of a build under way: the bits with which it was planned, nothing where one is of another size.
-std::vector<double> planned_bits_m(const LayoutTask& task) {
-    std::vector<double> planned_m(task.flute.holes.size(), 0.0);
-    if (task.planned.empty()) return {};
-    for (std::size_t i = 0; i < planned_m.size(); ++i) {
-        const FingerHole& hole = task.flute.holes[i];
-        if (hole.diameter_fixed || is_drilled(task, i)) continue;
-        for (const double bit_m : task.shop.bits_m)
-            if (std::abs(bit_m - hole.diameter_m) < kHair * hole.diameter_m) planned_m[i] = bit_m;
-        if (planned_m[i] == 0.0) return {};
-    }
-    return planned_m;
-}
-
 }  // namespace
 
 Placement placement_with_bits(const LayoutTask& task, const Air& air, const Placement& unlimited,
@@ -112,7 +98,7 @@ Placement placement_with_bits(const LayoutTask& task, const Air& air, const Plac
         steps += p.steps;
     };
     Placement planned;
-    if (Rules kept; !(kept.bit_m = planned_bits_m(task)).empty()) {
+    if (Rules kept; task.planned_bits_m && !(kept.bit_m = task.planned_bits_m(task)).empty()) {
         planned = limited_placement(task, air, unlimited, kept);
         if (planned.walk.converged && planned.walk.errors_cents() < kKeepsBits_cents)
             return planned;

@@ -101,11 +101,14 @@ struct Build {
     Flute flute;
     std::optional<AirState> room;  // absent: `air` is given as such
     double breath_share = kBreathShare;
-    Air air;              // in the bore; follows from room and share where there is a room
-    double breath = 1.0;  // blowing pressure over the design's
+    double sound_speed = 1.0;  // over that of such air, as readings have shown it
+    Air air;                   // in the bore; follows from room and share where there is a room
+    double breath = 1.0;       // blowing pressure over the design's
 
     void refresh_air() {
-        if (room) air = moist_air(sounding_air(*room, breath_share));
+        if (!room) return;
+        air = moist_air(sounding_air(*room, breath_share));
+        air.sound_speed_m_s *= sound_speed;
     }
 };
 

@@ -198,8 +198,9 @@ const OctavesGoal* octaves_for(const LayoutTask& task) {
     return task.octaves_weight > 0.0 ? &kGoal : nullptr;
 }
 
-Walk walk_by_octaves(Problem& problem, const Walk& from, const Flute& home, double weight) {
-    const Pull to_home = problem.draw_to(problem.numbers(home));
+Walk walk_by_octaves(Problem& problem, const Walk& from, const Eigen::VectorXd& home,
+                     double weight) {
+    const Pull to_home = problem.draw_to(home);
     Walk w = walk(problem, from.x, to_home, kMostDescents, from);
     if (weight == 0.0 || !w.feasible || !w.sound.speaks || !w.converged) return w;
     Heeding kept{w, problem.octaves(w.x, w.sound)};

@@ -20,7 +20,8 @@ namespace canewright {
 //          sought to its last digit, but a hair moves no mark far. Where a doubling does not go,
 //          kMostHalves bisections.
 // Errors   as walk(). octaves_counted is 0 where no part of the weight came to an end.
-Walk walk_by_octaves(Problem& problem, const Walk& from, const Flute& home, double weight);
+Walk walk_by_octaves(Problem& problem, const Walk& from, const Eigen::VectorXd& home,
+                     double weight);
 
 // What LayoutTask::octaves has to be for its weight to count.
 const OctavesGoal* octaves_for(const LayoutTask& task);

@@ -54,7 +54,7 @@ std::vector<double> places_m(const Flute& flute) {
 // The errors that were come to are kept; what the notes leave open goes back as near to where it
 // would lie without limits as they let it, or to where the octaves are true, as far as they count.
 // So the answer is one place, not where a way has ended.
-void draw_back(const LayoutTask& task, const Air& air, Rules rules, const Flute& home,
+void draw_back(const LayoutTask& task, const Air& air, Rules rules, const Placement& unlimited,
                double length_m, Placement& found) {
     const Eigen::VectorXd errors_cents = found.walk.sound.errors_cents;
     rules.aim_cents.assign(errors_cents.data(), errors_cents.data() + errors_cents.size());
@@ -65,12 +65,14 @@ void draw_back(const LayoutTask& task, const Air& air, Rules rules, const Flute&
     for (int pull = 0; pull <= kMostPulls; ++pull) {
         Problem problem(task, air, rules);
         Walk w;
+        const Eigen::VectorXd home =
+            unlimited.home.size() > 0 ? unlimited.home : problem.numbers(unlimited.flute);
         if (pull > 0)
             w = walk(problem, x, problem.stay_near(x, length_m), kStepsAPull, near);
         else if (task.octaves != nullptr)
             w = task.octaves->walk(problem, near, home, task.octaves_weight);
         else
-            w = walk(problem, x, problem.draw_to(problem.numbers(home)), kMostDescents, near);
+            w = walk(problem, x, problem.draw_to(home), kMostDescents, near);
         count(found, problem, w);
         if (!w.feasible || !w.sound.speaks || (pull == 0 && !w.converged)) return;
         if (pull == 0) octaves_counted = w.octaves_counted;
@@ -184,10 +186,9 @@ Placement unlimited_placement(const LayoutTask& task, const Air& air) {
     if (!holds_something(task)) return from_usual_sizes(task, air);
     Placement held = from_usual_sizes(nothing_held(task), air);
     if (held.walk.feasible && on_the_way(held.walk)) {
-        held.home = held.flute;
         Problem problem(task, air, order_alone(task));
-        const Eigen::VectorXd x = problem.numbers(held.home);
-        held.walk = walk(problem, x, problem.draw_to(x));
+        held.home = problem.numbers(held.flute);
+        held.walk = walk(problem, held.home, problem.draw_to(held.home));
         count(held, problem, held.walk);
         if (held.walk.feasible && on_the_way(held.walk)) {
             held.flute = problem.flute(held.walk.x);
@@ -268,9 +269,7 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
         near = found.walk;
     }
     if (found.walk.errors_cents() >= left_cents) return found;
-    if (!rough && found.walk.converged)
-        draw_back(task, air, rules, unlimited.home.holes.empty() ? unlimited.flute : unlimited.home,
-                  length_m, found);
+    if (!rough && found.walk.converged) draw_back(task, air, rules, unlimited, length_m, found);
     return found;
 }
 

@@ -12,7 +12,7 @@ namespace canewright {
 struct Placement {
     Walk walk;
     Flute flute;
-    Flute home;  // of an unlimited one: where it would lie were nothing held; else empty
+    Eigen::VectorXd home;  // where something is held: the numbers of it were nothing; else empty
     std::vector<Wall> active;    // limits that press
     std::vector<Wall> gave_way;  // of these, the shop's, where there was no room between them
     double give_m = 0.0;         // and by how much

@@ -1,6 +1,7 @@
 // core/layout/plan.hpp: what is asked of a layout, and what comes back. Layer: layout.
 #pragma once
 
+#include <Eigen/Core>
 #include <limits>
 #include <string>
 #include <vector>
@@ -53,7 +54,7 @@ struct Placement;
 struct OctavesGoal {
     // From a walk's end on: what the notes leave open goes near `home`, or to where the octaves are
     // true, as far as `weight` counts them.
-    Walk (*walk)(Problem& problem, const Walk& from, const Flute& home, double weight);
+    Walk (*walk)(Problem& problem, const Walk& from, const Eigen::VectorXd& home, double weight);
     // Lays out anew with it, from where `result` came from, and takes its place where no note gives
     // way.
     void (*heed)(LayoutTask task, const Air& air, Placement unlimited, LayoutResult& result);
@@ -74,7 +75,9 @@ struct LayoutTask {
     // belief may have a hole smaller than it measures.
     std::vector<double> most_diameter_m;
     std::vector<PlannedPlace> planned;  // empty, or one entry a hole
-    double breath = 1.0;                // blowing pressure over the design's (core/jet/sounding)
+    // Of a build: the bits with which its uncut holes were planned; nothing where they are none.
+    std::vector<double> (*planned_bits_m)(const LayoutTask& task) = nullptr;
+    double breath = 1.0;  // blowing pressure over the design's (core/jet/sounding)
     // By how much the player's breath lifts a note an octave above the lowest, others in
     // proportion: what it adds the tube need not.
     double lift_cents = 0.0;

@@ -16,7 +16,9 @@ namespace canewright {
 namespace {
 
 constexpr Eigen::Index kCount = kCarried.size();
-constexpr Range kMean{-60, 60};            // of the breath, in cents per octave; others are shares
+// Of the breath, in cents per octave: what a maker may say (limit::kLift_cents) and as much again
+// that readings add; others are shares.
+constexpr Range kMean{-120, 120};
 constexpr Range kCovariance{-3600, 3600};  // their squares
 constexpr Range kBurn_mm{-5, 5};
 constexpr Range kBurnSigma_mm{0, 5};

@@ -175,6 +175,7 @@ SpreadTask spread_task(const Document& document) {
     task.plan.flute = sound.flute;
     task.plan.room = room_air(document);
     task.plan.air = bore_air(document);
+    task.model.voice = voice_sigma(voice_said(document), sound.flute);
     for (std::size_t k = 0; k < sound.notes.size(); ++k) {
         task.open.push_back(sound.fingering[k]);
         task.target_Hz.push_back(sound.notes[k].target_Hz.value_or(0.0));
@@ -182,7 +183,6 @@ SpreadTask spread_task(const Document& document) {
     }
     if (document.song) task.breath = document.song->breath.value_or(task.breath);
     task.shop = shop_errors(document);
-    task.model.voice = voice_sigma(voice_said(document), sound.flute);
     return task;
 }
 
@@ -193,8 +193,9 @@ Json shares_json(const Shares& shares) {
     return json;
 }
 
-Json spread_answer(const Document& document) {
-    const SpreadTask task = spread_task(document);
+Json spread_answer(const Document& document) { return spread_of(document, spread_task(document)); }
+
+Json spread_of(const Document& document, const SpreadTask& task) {
     const Spread s = spread(task);
     const double a4_Hz =
         document.song ? document.song->a4_Hz.value_or(kDefaultA4_Hz) : kDefaultA4_Hz;

@@ -21,13 +21,14 @@ SpreadTask spread_task(const Document& document);
 // "cents"}|null,"climate":{"cents_10_to_30_c","per_c"}|null,"bore_ways":[{"way","sigma_mm","cents",
 // "step_cents"?,"best"}],"errors":{..as used..}}. A note that does not speak has "hz":null.
 Json spread_answer(const Document& document);
+Json spread_of(const Document& document, const SpreadTask& task);
 
 // Some builds of the full model, added to those before.
 //   before   "sums" of the answer for the builds before these, as JSON text; empty at the start
 // {"monte_carlo":{"builds","failed","seed","notes":[{"open","sigma_cents","mean_cents",
 // "over_linear"}],"within":{..},"agrees"},"sums":{..}}. `agrees`: every note's standard deviation
 // is within kLinearError of the linear one.
-Answer builds_answer(const Document& document, long from, long to, std::uint64_t seed,
+Answer builds_answer(const SpreadTask& task, long from, long to, std::uint64_t seed,
                      const std::string& before);
 
 inline constexpr long kMostBuilds = 1000000;

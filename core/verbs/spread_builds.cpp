@@ -89,7 +89,7 @@ Json monte_carlo_json(const SpreadTask& task, const Spread& linear, const BuildS
 
 }  // namespace
 
-Answer builds_answer(const Document& document, long from, long to, std::uint64_t seed,
+Answer builds_answer(const SpreadTask& task, long from, long to, std::uint64_t seed,
                      const std::string& before) {
     if (!(from >= 0))
         return {Json(), {violation(Code::too_small, "from", static_cast<double>(from), 0.0)}};
@@ -101,7 +101,6 @@ Answer builds_answer(const Document& document, long from, long to, std::uint64_t
         return {Json(),
                 {violation(Code::too_large, "to", static_cast<double>(to),
                            static_cast<double>(kMostBuilds))}};
-    const SpreadTask task = spread_task(document);
     BuildSums sums;
     if (!before.empty()) {
         const ParsedJson parsed = parse_json(before);

@@ -94,8 +94,27 @@ TaughtFlute taught_flute(const Document& given) {
     taught.task.flute = with_unknowns(build.history, stage_of(document, build, standing),
                                       build.estimate.belief.mean);
     taught.octave_cents = build.estimate.belief.mean(kDrift);
+    taught.voice_sigma = build.estimate.belief.sigma(kSoundHole);
     taught.air = air_with_unknowns(build.history, build.aim.play_C, build.estimate.belief.mean);
     return taught;
+}
+
+SpreadTask taught_spread_task(const Document& document) {
+    Document plan = document;
+    plan.sounds_as = SoundsAs::planned;
+    const TaughtFlute taught = taught_flute(plan);
+    SpreadTask task = spread_task(document);
+    task.plan.flute = taught.task.flute;
+    task.plan.sound_speed = taught.air.sound_speed_m_s / task.plan.air.sound_speed_m_s;
+    task.plan.air = taught.air;
+    task.model.voice = taught.voice_sigma;
+    for (std::size_t k = 0; k < task.lift_cents.size(); ++k)
+        task.lift_cents[k] = lift_cents(taught.octave_cents, taught.task.above_cents[k]);
+    return task;
+}
+
+Json taught_spread(const Document& document) {
+    return spread_of(document, taught_spread_task(document));
 }
 
 Json taught_sound(const Document& document) {

@@ -156,8 +156,6 @@ class Checks {
             breach("spread accepts", all.dump());
             return;
         }
-        // What readings tell moves a plan, which `spread` takes as it stands.
-        if (document_.contains("log") || document_.contains("pattern")) return;
         for (std::size_t n = 0; n < layout()["notes"].size(); ++n) {
             const Json &said = layout()["notes"][n], &spread = all["answer"]["notes"][n];
             if (!said["cents"].is_number() || !spread["hz"].is_number()) continue;

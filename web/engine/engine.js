@@ -84,7 +84,14 @@ export async function loadEngine() {
     onRestart(listener) { tell = listener; },
 
     /** How sure the notes of a layout are. @param {Answer} answer @returns {Promise<Reply<Spread>>} */
-    spread: (answer) => reckonBeside({ verb: 'spread', text: JSON.stringify(answer) }),
+    spread: async (answer) => {
+      if (!answer.log?.length && !answer.pattern) return reckonBeside({ verb: 'spread', text: JSON.stringify(answer) });
+      try {
+        return await (await engine.workshop()).spread(answer);
+      } catch (error) {
+        return { fault: String(error) };
+      }
+    },
 
     /**
      * Flutes number `from` up to but without `to` of a series, added to those before.

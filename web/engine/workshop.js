@@ -51,6 +51,7 @@ export async function loadWorkshop(restarted) {
     unlink: (text) => reckon({ verb: 'unlink', text: wellFormed(text) }),
     layout: (doc) => verb('layout', doc),
     sound: (doc) => verb('sound', doc),
+    spread: (answer) => verb('spread', answer),
     solve: (doc) => verb('solve', doc),
     builds: (answer, builds) => reckon({ verb: 'builds', text: JSON.stringify(answer), builds }),
     strokes: (blows) => verb('strokes', blows),

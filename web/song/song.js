@@ -43,10 +43,18 @@ export function* song(desk) {
     h('details', {}, h('summary', {}, PITCH_AND_AIR),
       plainField(desk, 'song.a4_hz', { label: PITCH, suffix: 'Hz', step: 1 }).element,
       plainField(desk, 'song.tolerance_cents', { label: IN_TUNE, suffix: CENTS, step: 1 }).element,
-      plainField(desk, 'song.lift_cents', { ...LIFT, suffix: CENTS, step: 1, optional: true }).element,
+      lift(desk),
       plainField(desk, 'air.humidity_percent', { label: HUMIDITY, suffix: '%', step: 5 }).element,
       plainField(desk, 'air.pressure_kpa', { label: PRESSURE, suffix: 'kPa' }).element),
   ];
+}
+
+/** How the maker's breath lifts high notes: what their flutes taught says it better. @param {Desk} desk */
+function lift(desk) {
+  const { element } = plainField(desk, 'song.lift_cents', { ...LIFT, suffix: CENTS, step: 1, optional: true,
+    when: () => !element.hidden });
+  desk.store.subscribe((s) => { element.hidden = s.doc.pattern !== undefined; });
+  return element;
 }
 
 /** Where it is tuned and where it is played. @param {Desk} desk @returns {Node[]} */

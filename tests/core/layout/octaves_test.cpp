@@ -127,7 +127,7 @@ TEST_CASE("no flute in tune nearby has truer octaves", "[layout][octaves]") {
     Problem problem(task, played_air());
     const Placement home = unlimited_placement(task, played_air());
     constexpr double kWeight = 0.1;
-    const Walk w = walk_by_octaves(problem, home.walk, home.flute, kWeight);
+    const Walk w = walk_by_octaves(problem, home.walk, problem.numbers(home.flute), kWeight);
     REQUIRE(w.converged);
     const auto cost = [&](const Eigen::VectorXd& x) {
         return std::pow(kWeight * kOctave, 2) *

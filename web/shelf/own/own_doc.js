@@ -95,8 +95,8 @@ function bareDoc({ name, show, bore, wall, length, width, room, foot }) {
 }
 
 /** What of a song is the maker's, whatever is played. @param {Partial<Doc['song']>} song */
-export const ofAnySong = ({ a4_hz, tolerance_cents, good_enough_cents, play_c, lift_cents } = {}) => Object.fromEntries(Object.entries(
-  { a4_hz, tolerance_cents, good_enough_cents, play_c, lift_cents }).filter(([, value]) => value !== undefined));
+export const ofAnySong = ({ a4_hz, tolerance_cents, good_enough_cents, play_c } = {}) => Object.fromEntries(Object.entries(
+  { a4_hz, tolerance_cents, good_enough_cents, play_c }).filter(([, value]) => value !== undefined));
 
 /** The flute with a log: foot, holes from the foot up, then what was heard. What is still to be made of it is made by
  * this maker, as their flutes taught; a whole one may be anybody's.
