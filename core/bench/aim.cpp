@@ -7,11 +7,11 @@
 
 #include "core/base/units.hpp"
 #include "core/bench/belief/note_model.hpp"
+#include "core/bench/planned_bits.hpp"
 #include "core/bench/planned_reach.hpp"
 #include "core/bench/sayable.hpp"
 #include "core/flute/resonance.hpp"
 #include "core/jet/sounding.hpp"
-#include "core/layout/placement.hpp"
 #include "core/layout/problem.hpp"
 #include "core/layout/thorough.hpp"
 
@@ -104,19 +104,6 @@ bool under_way(const History& history) {
     return history.stages.size() > 1 || !history.heard.empty();
 }
 
-// The bits with which a build was planned, nothing where one is of another size.
-std::vector<double> planned_bits_m(const LayoutTask& task) {
-    std::vector<double> planned_m(task.flute.holes.size(), 0.0);
-    for (std::size_t i = 0; i < planned_m.size(); ++i) {
-        const FingerHole& hole = task.flute.holes[i];
-        if (hole.diameter_fixed || task.cut_diameter_m[i] > 0.0) continue;
-        for (const double bit_m : task.shop.bits_m)
-            if (std::abs(bit_m - hole.diameter_m) < kHair * hole.diameter_m) planned_m[i] = bit_m;
-        if (planned_m[i] == 0.0) return {};
-    }
-    return planned_m;
-}
-
 void find_stage(Goal& goal, const Stage& now, const Eigen::VectorXd& u) {
     const Flute& laid = goal.layout.flute;
     goal.stage = now;
@@ -181,7 +168,7 @@ Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim,
         goal.above_cents.push_back(above_lowest_cents(aim.notes, note.open));
     if (under_way(history) && all_planned(now))
         task.planned = planned_places(history, estimate, aim, goal.above_cents);
-    if (!task.planned.empty()) task.planned_bits_m = planned_bits_m;
+    if (!task.planned.empty()) task.keep_bits = keep_planned_bits;
 
     goal.layout = place_holes(task, goal.air, explain);
     // Where no more than the doubt about the last cut would come off, the foot stays as it is.

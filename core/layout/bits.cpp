@@ -9,9 +9,6 @@ namespace canewright {
 namespace {
 
 constexpr long kMostTried = 5000;  // evaluations of networks, in all
-// Bits that were planned stay where others would save no more than this of the errors: what nobody
-// hears is worth neither another bit nor other places, and the nearest may be another at every cut.
-constexpr double kKeepsBits_cents = 0.5;
 
 struct Change {
     std::size_t hole;
@@ -97,13 +94,6 @@ Placement placement_with_bits(const LayoutTask& task, const Air& air, const Plac
         evaluations += p.evaluations;
         steps += p.steps;
     };
-    Placement planned;
-    if (Rules kept; task.planned_bits_m && !(kept.bit_m = task.planned_bits_m(task)).empty()) {
-        planned = limited_placement(task, air, unlimited, kept);
-        if (planned.walk.converged && planned.walk.errors_cents() < kKeepsBits_cents)
-            return planned;
-        count(planned);
-    }
     Placement best = limited_placement(task, air, unlimited, rules);
     count(best);
     for (int round = 0; round < kMostRounds; ++round) {
@@ -133,11 +123,6 @@ Placement placement_with_bits(const LayoutTask& task, const Air& air, const Plac
         if (!better(found.walk, best.walk)) break;
         best = std::move(found);
     }
-    if (planned.walk.converged &&
-        planned.walk.errors_cents() < best.walk.errors_cents() + kKeepsBits_cents) {
-        best = std::move(planned);
-        ties.clear();
-    }
     if (!ties.empty() && is_met(best)) {
         Rules other;
         other.bit_m = best.bit_m;
@@ -148,6 +133,7 @@ Placement placement_with_bits(const LayoutTask& task, const Air& air, const Plac
     }
     best.evaluations = evaluations;
     best.steps = steps;
+    if (task.keep_bits) task.keep_bits(task, air, unlimited, best);
     return best;
 }
 

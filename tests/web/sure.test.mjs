@@ -2,7 +2,8 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { describe, it } from 'node:test';
-import { band, causeName, climateSentences, flutesWithin, worthRepeating } from '../../web/text/sure.js';
+import { band, causeName, flutesWithin, worthRepeating } from '../../web/text/sure.js';
+import { climateSentences } from '../../web/song/air/words.js';
 import { parts, thousands, trialSentence } from '../../web/text/trial.js';
 import { WAYS, bestWay, foundWords, wayName, wayWorth } from '../../web/text/ways.js';
 import { sentence } from '../../web/text/violations.js';

@@ -7,15 +7,13 @@ import { asNeeded } from '../widgets/later.js';
 import { unmet } from '../widgets/unmet.js';
 import { shop } from './shop.js';
 import { hear } from './hear.js';
-import { climateSentences } from '../text/sure.js';
 import { notes } from '../state/readers.js';
 import { isBlank } from '../state/desk.js';
 import { withValue } from '../state/path.js';
 import { nextNote } from '../text/notes.js';
 import { countWord, noteName } from '../text/numbers.js';
 import { handsFor } from '../state/hands.js';
-import { A_FREQUENCY, A_NOTE, CENTS, FINGER_HOLES, FREQUENCY, HUMIDITY, IN_TUNE, LET_FLOAT, LIFT, LOWEST,
-  LOWEST_NOTE, OWN_STEPS, PITCH, PITCH_AND_AIR, PLAYED_IN, PRESSURE, ROOMS, SCALE, WORKSHOP,
+import { A_FREQUENCY, A_NOTE, FINGER_HOLES, FREQUENCY, LET_FLOAT, LOWEST, LOWEST_NOTE, OWN_STEPS, SCALE,
   floatWords } from './words.js';
 
 /** @param {Desk} desk @returns {Generator<Node[], void>} */
@@ -38,36 +36,9 @@ export function* song(desk) {
   asNeeded(desk, holes, () => true, async () => (await import('./chart.js')).chart(desk));
   yield [holes];
   yield shop(desk);
-  yield [
-    ...rooms(desk),
-    h('details', {}, h('summary', {}, PITCH_AND_AIR),
-      plainField(desk, 'song.a4_hz', { label: PITCH, suffix: 'Hz', step: 1 }).element,
-      plainField(desk, 'song.tolerance_cents', { label: IN_TUNE, suffix: CENTS, step: 1 }).element,
-      lift(desk),
-      plainField(desk, 'air.humidity_percent', { label: HUMIDITY, suffix: '%', step: 5 }).element,
-      plainField(desk, 'air.pressure_kpa', { label: PRESSURE, suffix: 'kPa' }).element),
-  ];
-}
-
-/** How the maker's breath lifts high notes: what their flutes taught says it better. @param {Desk} desk */
-function lift(desk) {
-  const { element } = plainField(desk, 'song.lift_cents', { ...LIFT, suffix: CENTS, step: 1, optional: true,
-    when: () => !element.hidden });
-  desk.store.subscribe((s) => { element.hidden = s.doc.pattern !== undefined; });
-  return element;
-}
-
-/** Where it is tuned and where it is played. @param {Desk} desk @returns {Node[]} */
-function rooms(desk) {
-  const moves = h('p', { class: 'moves' });
-  desk.store.subscribe((s) => say(moves, s.sure === null ? '' : climateSentences(s.sure, s.sureOf)));
-  return [
-    h('h3', {}, ROOMS),
-    plainField(desk, 'air.room_c', { ...WORKSHOP, suffix: '°C', step: 1 }).element,
-    plainField(desk, 'song.play_c', { ...PLAYED_IN, suffix: '°C', step: 1, optional: true })
-      .element,
-    moves,
-  ];
+  const rooms = h('div');
+  asNeeded(desk, rooms, () => true, async () => (await import('./air/air.js')).air(desk));
+  yield [rooms];
 }
 
 /** @param {Lowest} lowest */

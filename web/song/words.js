@@ -2,16 +2,7 @@
 
 // The station: what the flute shall play.
 export const FINGER_HOLES = 'Finger holes';
-export const PITCH_AND_AIR = 'Pitch and air';
-export const PITCH = 'Concert pitch';
-export const IN_TUNE = 'In tune within';
 export const CENTS = 'cents';
-export const LIFT = { label: 'Breath lifts high notes', note: 'an octave up; empty: not planned' };
-export const HUMIDITY = 'Humidity';
-export const PRESSURE = 'Air pressure';
-export const ROOMS = 'Rooms';
-export const WORKSHOP = { label: 'Workshop', note: 'while you tune' };
-export const PLAYED_IN = { label: 'Played in', note: 'empty: as the workshop' };
 
 // The lowest note, and the scale on it.
 export const LOWEST = 'Lowest note';
