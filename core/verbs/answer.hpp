@@ -22,11 +22,11 @@ struct Answer {
 // {"at_c":21,"notes":[{"open","name","target_hz"?,"hz","second_hz","second_why"?,"cents"?,
 // "breath_cents"?,"converged","why"?}]}. `hz` is what sounds: the passive resonance, which is the
 // pitch at the design breath, lifted by `breath_cents`: of song.breath (core/jet/sounding says how
-// sure that is), and of the player's breath on high notes (core/layout/lift). `second_hz` is passive always: an overblown note has
-// a breath of its own. `hz` is null where the note does not speak, and `why` says why:
-// "hole_not_cut" (the log has not cut it), "no_resonance", "not_converged". `second_why` says it of
-// `second_hz`, and there may also be "faint_register": open holes half hide a register of the tube
-// below them.
+// sure that is), and of the player's breath on high notes (core/layout/lift). `second_hz` is
+// passive always: an overblown note has a breath of its own. `hz` is null where the note does not
+// speak, and `why` says why: "hole_not_cut" (the log has not cut it), "no_resonance",
+// "not_converged". `second_why` says it of `second_hz`, and there may also be "faint_register":
+// open holes half hide a register of the tube below them.
 Json sound_answer(const Document& document);
 
 // The whole document with the plan in it; the keys of document.md, and `at_c`, `worst_cents`,
