@@ -115,6 +115,17 @@ TEST_CASE("warnings say what is outside what has been compared") {
     CHECK(warns(with(tube(), "/tube/wall_mm", 5.41), "wall_thick"));
     CHECK_FALSE(warns(tube(), "short_tube"));
     CHECK(warns(with(tube(), "/tube/end_mm", 350), "short_tube"));
+    // Whatever the bare tube would resonate: covered holes are pockets, and lower the note.
+    Json barely = Json::parse(R"json({"format": "canewright/1",
+        "tube": {"bore": [{"at_mm": 0, "diameter_mm": 19}], "wall_mm": 3, "end_mm": 413},
+        "sound_hole": {"length_mm": 6, "width_mm": 11},
+        "song": {"lowest": {"hz": 373}, "scale": "minor pentatonic", "holes": 5,
+                 "tolerance_cents": 8}})json");
+    const double off_cents = answer("layout", barely)["worst_cents"];
+    CHECK(off_cents > 2.0);
+    CHECK(off_cents < 8.0);
+    CHECK_FALSE(warns(barely, "short_tube"));
+    CHECK(warns(with(barely, "/tube/end_mm", 405), "short_tube"));
     CHECK_FALSE(warns(tube(), "above_short"));
     CHECK_FALSE(warns(with(tube(), "/tube/above_mm", 60), "above_short"));
     CHECK(warns(with(tube(), "/tube/above_mm", 59), "above_short"));

@@ -100,6 +100,9 @@ TEST_CASE("a broken pattern is refused with its path", "[pattern]") {
                    : std::string("nothing");
     };
     CHECK(wrong(good) == "nothing");
+    // As much as a maker may say of the breath, and what readings add.
+    CHECK(wrong(with(good, "/mean/3", 63.035)) == "nothing");
+    CHECK(wrong(with(good, "/mean/3", 121)) == "too_large pattern.mean[3]");
     CHECK(wrong(Json::object()) == "missing pattern.unknowns");
     CHECK(wrong(without(good, "/mean")) == "missing pattern.mean");
     CHECK(wrong(with(good, "/mean/0", "x")) == "wrong_type pattern.mean[0]");
