@@ -5,7 +5,6 @@ import { field, plainField } from '../widgets/field.js';
 import { radios, list } from '../widgets/choice.js';
 import { asNeeded } from '../widgets/later.js';
 import { unmet } from '../widgets/unmet.js';
-import { shop } from './shop.js';
 import { hear } from './hear.js';
 import { notes } from '../state/readers.js';
 import { isBlank } from '../state/desk.js';
@@ -35,10 +34,11 @@ export function* song(desk) {
   const holes = h('div');  // the chart comes right after the first marks: a visit waits for those
   asNeeded(desk, holes, () => true, async () => (await import('./chart.js')).chart(desk));
   yield [holes];
-  yield shop(desk);
+  const tools = h('div');
+  asNeeded(desk, tools, () => true, async () => h('div', {}, ...(await import('./shop/shop.js')).shop(desk)));
   const rooms = h('div');
   asNeeded(desk, rooms, () => true, async () => (await import('./air/air.js')).air(desk));
-  yield [rooms];
+  yield [tools, rooms];
 }
 
 /** @param {Lowest} lowest */

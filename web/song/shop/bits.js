@@ -1,9 +1,9 @@
-// web/song/bits.js: the maker's own bits. Loaded when somebody names them.
+// web/song/shop/bits.js: the maker's own bits. Loaded when somebody names them.
 
-import { field } from '../widgets/field.js';
-import { bitsReader, drilled } from '../state/bits.js';
-import { withValue } from '../state/path.js';
-import { unitOf } from '../state/desk.js';
+import { field } from '../../widgets/field.js';
+import { bitsReader, drilled } from '../../state/bits.js';
+import { withValue } from '../../state/path.js';
+import { unitOf } from '../../state/desk.js';
 import { MY_BITS } from './words.js';
 
 /** @param {Desk} desk @returns {Node} */

@@ -1,11 +1,11 @@
-// web/song/shop.js: what the maker's hands reach and which bits lie on the bench.
+// web/song/shop/shop.js: what the maker's hands reach and which bits lie on the bench.
 
-import { h } from '../widgets/dom.js';
-import { lengthField } from '../widgets/field.js';
-import { radios, list } from '../widgets/choice.js';
-import { asNeeded } from '../widgets/later.js';
-import { withValue } from '../state/path.js';
-import { handSplits } from '../state/hands.js';
+import { h } from '../../widgets/dom.js';
+import { lengthField } from '../../widgets/field.js';
+import { radios, list } from '../../widgets/choice.js';
+import { asNeeded } from '../../widgets/later.js';
+import { withValue } from '../../state/path.js';
+import { handSplits } from '../../state/hands.js';
 import { ANY, APART_LEAST, APART_MOST, BITS, HANDS, HOLE_LEAST, HOLE_MOST, NOT_SAID, ONE_HAND,
   ONLY_MINE, PER_HAND, WHICH, twoHands } from './words.js';
 
