@@ -48,8 +48,7 @@ Placement limited_placement(const LayoutTask& task, const Air& air, const Placem
 // The same with sizes from task.shop.bits_m: each uncut hole's nearest to `limited`, then single
 // changes of bit as long as they help (at most kMostRounds): the linear model says which. Where
 // another bit is as near (kHair) and the notes are met with it too, `loose_m` says how far that
-// flute lies. Of a build under way the bits that were planned stay where the notes are met with
-// them.
+// flute lies. The task may stay with other bits (LayoutTask::keep_bits).
 Placement placement_with_bits(const LayoutTask& task, const Air& air, const Placement& unlimited,
                               const Placement& limited);
 

@@ -75,8 +75,7 @@ struct LayoutTask {
     // belief may have a hole smaller than it measures.
     std::vector<double> most_diameter_m;
     std::vector<PlannedPlace> planned;  // empty, or one entry a hole
-    // Of a build, whether it stays with the bits with which it was planned: keep_planned_bits() of
-    // core/bench/planned_bits.
+    // Of a build: where it may stay with the bits with which it was planned (keep_planned_bits()).
     void (*keep_bits)(const LayoutTask& task, const Air& air, const Placement& unlimited,
                       Placement& found) = nullptr;
     double breath = 1.0;  // blowing pressure over the design's (core/jet/sounding)

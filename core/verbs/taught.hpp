@@ -14,7 +14,7 @@ namespace canewright {
 bool is_taught(const Document& document);
 
 // Laid out for the flute as its readings (and the pattern) have shown it to be: voice, air, bore,
-// wall and holes as believed, the breath's lift taken off the targets. Sizes are the maker's own.
+// wall, holes and the breath's lift as believed. Sizes are the maker's own.
 Json taught_layout(const Document& document);
 
 // What the verb `sound` asks of the flute as believed, holes and foot as `sounds_as` has them.
