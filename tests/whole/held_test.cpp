@@ -42,6 +42,8 @@ double furthest_of_a_build_mm(const Json& asked, double share_of_size) {
 
 const char* const kFive = R"({"lowest": "B4", "scale": "major pentatonic", "holes": 5})";
 const char* const kSix = R"({"lowest": "free", "scale": "minor pentatonic", "holes": 6})";
+const char* const kMinor =
+    R"({"lowest": "Ab4", "scale": "natural minor", "holes": 6, "lift_cents": 5})";
 const char* const kNear = R"({"spacing_mm": {"min": 18, "max": 32}, "hands": [2, 3]})";
 const char* const kBits = R"({"spacing_mm": {"min": 18, "max": 32}, "hands": [2, 3],
     "bits": [{"mm": 3}, {"mm": 3.5}, {"mm": 4}, {"mm": 4.5}, {"mm": 5}, {"mm": 5.5}, {"mm": 6},
@@ -56,6 +58,14 @@ TEST_CASE("what is drilled where it was marked moves no other mark", "[whole]") 
     CHECK(furthest_of_a_build_mm(flute(kFive, 17.3, 357, kNear), 0.85) < 0.1);
     // a hole that no note depends on, between its neighbours
     CHECK(furthest_of_a_build_mm(flute(kSix, 18.3, 430, "{}"), 0.85) < 0.1);
+}
+
+// Two holes so near that our own distance keeps them apart, while neither is drilled and after.
+TEST_CASE("a hole keeps the distance from a drilled one with which it was planned", "[whole]") {
+    Json close = flute(kMinor, 20.7, 428, "{}");
+    close["tube"]["wall_mm"] = 2.8;
+    close["sound_hole"] = Json::parse(R"({"length_mm": 6.3, "width_mm": 13.2})");
+    CHECK(furthest_of_a_build_mm(close, 1.0) < 0.1);  // 5 mm before
 }
 
 // Each of another bit: which one is nearest hung on what was drilled.
