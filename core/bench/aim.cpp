@@ -166,9 +166,10 @@ Goal find_goal(const History& history, const Estimate& estimate, const Aim& aim,
     task.lift_cents = u(kDrift);
     for (const NoteTarget& note : aim.notes)
         goal.above_cents.push_back(above_lowest_cents(aim.notes, note.open));
-    if (under_way(history) && all_planned(now))
+    if (under_way(history) && all_planned(now)) {
         task.planned = planned_places(history, estimate, aim, goal.above_cents);
-    if (!task.planned.empty()) task.keep_bits = keep_planned_bits;
+        task.keep_bits = keep_planned_bits;
+    }
 
     goal.layout = place_holes(task, goal.air, explain);
     // Where no more than the doubt about the last cut would come off, the foot stays as it is.

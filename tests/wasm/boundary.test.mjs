@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict';
 import { before, test } from 'node:test';
 
+import { freshDoc } from '../../web/state/fresh.js';
 import { madeUpDocument } from './documents.mjs';
 import { loadModule } from './engines.mjs';
 
@@ -154,4 +155,14 @@ test('the workshop takes sound and nothing else for sound', async () => {
   }
   const tone = Float32Array.from({ length: 8192 }, (_, n) => 0.4 * Math.sin(2 * Math.PI * 440 * n / 48000));
   assert.ok(Math.abs(JSON.parse(workshop.pitchFrame(tone, 48000)).hz - 440) < 0.05);
+});
+
+// The page's only number of a player; where it differs, the first reading would move every mark.
+test('a new tube is planned for the breath that the bench expects of a stranger', async () => {
+  const workshop = await loadModule('workshop');
+  const { lift_cents: planned, ...song } = freshDoc(null, { format: 'canewright/1' }).song;
+  const heard = { format: 'canewright/1', tube: { bore: [{ at_mm: 0, diameter_mm: 18 }], wall_mm: 3, end_mm: 430 },
+    sound_hole: { length_mm: 5, width_mm: 9.5 }, song, log: [{ read: { open: [], hz: 380 } }] };
+  const { answer } = checked(workshop.run('next', JSON.stringify(heard)));
+  assert.equal(planned, answer.unknowns.find(({ name }) => name === 'drift').mean);
 });

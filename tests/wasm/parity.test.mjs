@@ -31,7 +31,7 @@ function both(verb, document, where = module) {
 
 test('the stored documents', () => {
   // A build's readings are heeded by the command and by the workshop.
-  const answered = storedDocuments().flatMap(({ document }) => ['sound', 'layout', 'next', 'pattern']
+  const answered = storedDocuments().flatMap(({ document }) => ['sound', 'layout', 'next', 'pattern', 'spread']
     .map((verb) => both(verb, document, workshop)).filter((answer) => answer !== null));
   assert.ok(answered.length >= 8, `only ${answered.length} were answered`);
 });

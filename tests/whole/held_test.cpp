@@ -26,7 +26,7 @@ double furthest_of_a_build_mm(const Json& asked, double share_of_size) {
     const Json plan = build;
     build["log"] = Json::array();
     build["log"].push_back({{"foot", {{"at_mm", plan["foot_mm"]}}}});
-    double furthest_mm_ = 0.0;
+    double most_mm = 0.0;
     for (std::size_t i = plan["finger_holes"].size(); i-- > 0;) {
         const Json& hole = plan["finger_holes"][i];
         build["log"].push_back(
@@ -34,10 +34,10 @@ double furthest_of_a_build_mm(const Json& asked, double share_of_size) {
               {{"number", i + 1},
                {"at_mm", hole["at_mm"]},
                {"diameter_mm", share_of_size * hole["diameter_mm"].get<double>()}}}});
-        furthest_mm_ = std::max(furthest_mm_, furthest_mm(plan, answer_to("layout", build)));
+        most_mm = std::max(most_mm, furthest_mm(plan, answer_to("layout", build)));
         CHECK(furthest_mm(answer_to("next", build), answer_to("layout", build)) < kSame_mm);
     }
-    return furthest_mm_;
+    return most_mm;
 }
 
 const char* const kFive = R"({"lowest": "B4", "scale": "major pentatonic", "holes": 5})";

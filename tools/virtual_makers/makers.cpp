@@ -56,7 +56,6 @@ struct Wanted {
     int builds = 30, first = 0;
     std::uint64_t seed = 1;
     virtual_makers::Told told = virtual_makers::Told::measured;
-    std::string told_word = "measured";
     double lift_cents = canewright::kDriftMean_cents;
     Setting setting;
     const char* out = nullptr;
@@ -92,12 +91,7 @@ Wanted wanted_by(int count, char** words) {
             wanted.good = read_whole(word, 0, kMostBuilds, value);
             wanted.first = static_cast<int>(value);
         } else if (option == "--told") {
-            const std::string said = word;
-            wanted.told_word = said;
-            wanted.good = said == "measured" || said == "nothing" || said == "bare";
-            wanted.told = said == "bare"      ? virtual_makers::Told::bare
-                          : said == "nothing" ? virtual_makers::Told::nothing
-                                              : virtual_makers::Told::measured;
+            wanted.good = virtual_makers::read_name(word, wanted.told);
         } else if (option == "--lift") {
             wanted.good = read_whole(word, 0, 60, value);
             wanted.lift_cents = static_cast<double>(value);
@@ -184,7 +178,7 @@ int main(int argc, char** argv) {
     const Setting& setting = wanted.setting;
     const std::string text =
         "{\"builds\":" + std::to_string(builds) + ",\"seed\":" + std::to_string(seed) +
-        ",\"told\":\"" + wanted.told_word +
+        ",\"told\":\"" + virtual_makers::name(wanted.told) +
         "\",\"lift_cents\":" + std::to_string(static_cast<int>(wanted.lift_cents)) +
         ",\"world\":\"" + virtual_makers::name(setting.world) + "\",\"maker\":\"" +
         virtual_makers::name(setting.kind) +

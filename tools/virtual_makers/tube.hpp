@@ -17,10 +17,7 @@ inline double normal(Random& random, double sigma) {
     return std::normal_distribution<double>(0.0, sigma)(random);
 }
 
-// What the planner is told of the voice: every part as a rule shows it; nothing, so that it takes
-// what is usual; or that nothing stands round the opening, as it took it before it knew of voices,
-// with the band it had.
-enum class Told { measured, nothing, bare };
+// What the planner takes the voice to be off by where it is told that it is bare.
 inline constexpr double kBelievedBare = 0.06;
 
 // One build before anything is cut.

@@ -9,6 +9,7 @@ namespace {
 
 constexpr std::array<World, 5> kWorlds = {World::nominal, World::scattered, World::shared,
                                           World::worse, World::mixed};
+constexpr std::array<Told, 3> kTold = {Told::measured, Told::nothing, Told::bare};
 constexpr std::array<Kind, 2> kKinds = {Kind::careful, Kind::first_sight};
 
 // Of a size whose logarithm is normal.
@@ -73,10 +74,14 @@ const char* name(World world) {
     return "";
 }
 
+const char* name(Told told) {
+    return told == Told::bare ? "bare" : told == Told::nothing ? "nothing" : "measured";
+}
 const char* name(Kind kind) { return kind == Kind::careful ? "careful" : "first_sight"; }
 
 bool read_name(const std::string& word, World& world) { return find(kWorlds, word, world); }
 bool read_name(const std::string& word, Kind& kind) { return find(kKinds, word, kind); }
+bool read_name(const std::string& word, Told& told) { return find(kTold, word, told); }
 
 const char* sizes(World world) {
     switch (world) {

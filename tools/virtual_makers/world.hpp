@@ -33,6 +33,11 @@ struct Habits {
     double spoils = 0.0;  // chance that a hole slips too wide when it is opened
 };
 
+// What the planner is told of the voice: every part as a rule shows it; nothing, so that it takes
+// what is usual; or that nothing stands round the opening, as it took it before it knew of voices,
+// with the band it had.
+enum class Told { measured, nothing, bare };
+
 // What was asked for on the command line.
 struct Setting {
     World world = World::nominal;
@@ -45,8 +50,10 @@ Habits draw_habits(Random& random, const Setting& setting);
 
 const char* name(World world);
 const char* name(Kind kind);
+const char* name(Told told);
 bool read_name(const std::string& word, World& world);
 bool read_name(const std::string& word, Kind& kind);
+bool read_name(const std::string& word, Told& told);
 
 // For the tool's output: what each world is.
 const char* sizes(World world);

@@ -27,8 +27,20 @@ export async function loadEngine() {
     beside ??= startWorker(folder, module, 'canewright', restarted);
     return (await beside.ask(question)) ?? ask(core, question);
   };
-  /** Readings, patterns and octaves are heeded by the workshop alone. @param {Doc} doc */
-  const heeds = (doc) => doc.log?.length || doc.pattern || doc.song?.octaves_weight;
+  // Readings, patterns and octaves are heeded by the workshop alone.
+  /** @param {Doc} doc */
+  const isTaught = (doc) => doc.log?.length || doc.pattern;
+  /** @param {Doc} doc */
+  const heeds = (doc) => isTaught(doc) || doc.song?.octaves_weight;
+  /** Of the workshop; its fault where it cannot be loaded. @template T @param {(workshop: Workshop) => Promise<Reply<T>>} act
+   * @returns {Promise<Reply<T>>} */
+  const inWorkshop = async (act) => {
+    try {
+      return await act(await engine.workshop());
+    } catch (error) {
+      return { fault: String(error) };
+    }
+  };
   /** @param {Doc} doc @returns {Promise<Solved>} */
   const heeding = async (doc) => {
     try {
@@ -84,14 +96,8 @@ export async function loadEngine() {
     onRestart(listener) { tell = listener; },
 
     /** How sure the notes of a layout are. @param {Answer} answer @returns {Promise<Reply<Spread>>} */
-    spread: async (answer) => {
-      if (!answer.log?.length && !answer.pattern) return reckonBeside({ verb: 'spread', text: JSON.stringify(answer) });
-      try {
-        return await (await engine.workshop()).spread(answer);
-      } catch (error) {
-        return { fault: String(error) };
-      }
-    },
+    spread: (answer) => (isTaught(answer) ? inWorkshop((w) => w.spread(answer))
+      : reckonBeside({ verb: 'spread', text: JSON.stringify(answer) })),
 
     /**
      * Flutes number `from` up to but without `to` of a series, added to those before.
@@ -99,14 +105,8 @@ export async function loadEngine() {
      * @param {number} seed of the series @param {unknown} [sums] of the piece before
      * @returns {Promise<Reply<Builds>>}
      */
-    builds: async (answer, from, to, seed, sums) => {
-      const before = sums === undefined ? '' : JSON.stringify(sums);
-      try {
-        return await (await engine.workshop()).builds(answer, { from, to, seed, before });
-      } catch (error) {
-        return { fault: String(error) };
-      }
-    },
+    builds: (answer, from, to, seed, sums) => inWorkshop((w) =>
+      w.builds(answer, { from, to, seed, before: sums === undefined ? '' : JSON.stringify(sums) })),
 
     /** What the bench, the shelf and links need, loaded when first asked for.
      * @returns {Promise<Workshop>} */
